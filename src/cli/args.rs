@@ -156,7 +156,8 @@ pub(super) enum ColourDepth {
 }
 
 impl ScreenOptions {
-    /// What is given before the command or behind it; behind goes first.
+    /// Combines the options given after the command with those given before it;
+    /// those after it win.
     pub(super) fn or(self, before: ScreenOptions) -> ScreenOptions {
         ScreenOptions {
             plain: self.plain || before.plain,
@@ -742,7 +743,7 @@ mod tests {
     use clap::CommandFactory;
 
     #[test]
-    fn the_definitions_hold_together() {
+    fn the_definitions_are_consistent() {
         Cli::command().debug_assert();
     }
 

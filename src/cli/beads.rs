@@ -5,8 +5,8 @@ use std::io::Write;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -42,10 +42,9 @@ pub(super) struct BeadLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had.
+/// # Errors The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::BeadsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let seq = source::place(tray, &args.of.name)?.seq;
+    let seq = source::sequence(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),
@@ -62,9 +61,9 @@ fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
 }
 
 fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
-    let mut headed = None;
+    let mut last_heading = None;
     for b in beads(seq) {
-        if headed.replace((b.job, b.panel)) != Some((b.job, b.panel)) {
+        if last_heading.replace((b.job, b.panel)) != Some((b.job, b.panel)) {
             match b.job == b.panel {
                 true => writeln!(out, "{}", b.job)?,
                 false => writeln!(out, "{}, panel {}", b.job, b.panel)?,
@@ -126,7 +125,7 @@ mod tests {
     use crate::beadwork::testing;
 
     #[test]
-    fn a_bead_of_a_join_row_counts_to_the_panel_that_carries_it() {
+    fn a_bead_of_a_join_row_belongs_to_the_panel_that_carries_it() {
         let rounds = 4;
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, rounds, Closing::SetIn));
         let rows: Vec<_> = beads(&seq).filter(|b| b.round == rounds + 1).collect();
@@ -144,16 +143,16 @@ mod tests {
     }
 
     #[test]
-    fn nought_is_written_without_a_sign_and_without_noise() {
+    fn zero_has_no_sign_and_rounding_noise_is_dropped() {
         assert_eq!(millimetres(-1e-17).to_string(), "0");
         assert_eq!(millimetres(2.25000000001).to_string(), "2.25");
     }
 
     #[test]
-    fn the_text_heads_each_job_with_its_columns() {
-        // The ring lies so far out that the pairs of round 2 have room: their
-        // beads reach 1.95 mm along the side, so 1.95 / tan 60° + 0.597 mm less
-        // the 0.7506 mm from round to round; side 2 is at 120°.
+    fn the_text_has_a_heading_with_columns_for_each_job() {
+        // The ring is so wide that the pairs of round 2 have room: their beads
+        // reach 1.95 mm along the side, so 1.95 / tan 60° + 0.597 mm less the
+        // 0.7506 mm from round to round; side 2 is at 120°.
         let seq = Sequence::new(testing::single(testing::panel(3, 1)));
         let mut out = Vec::new();
         text(&seq, &mut out).unwrap();

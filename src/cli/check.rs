@@ -1,12 +1,12 @@
-//! `check`: a count compared with what should be there.
+//! `check`: compares a count with what it should be.
 
 use std::io::Write;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{jobs, out, source};
@@ -44,14 +44,14 @@ struct CauseLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors
-/// The pattern or piece cannot be had, or has no such job, round or sides.
+/// # Errors The pattern or piece cannot be opened, or has no such job, round or
+/// sides.
 pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let found = source::place(tray, &args.of.name)?;
+    let found = source::sequence(tray, &args.of.name)?;
     let seq = found.seq;
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
-    let sides = right(&seq, job, round)?.len();
+    let sides = expected_per_side(&seq, job, round)?.len();
     let answer = match (&args.sides, args.count) {
         (Some(counted), count) => {
             add_up(counted, count)?;
@@ -71,19 +71,19 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
         }
     };
     let by = i64::from(answer.counted) - i64::from(answer.expected);
-    let became = args
+    let keeping = args
         .keep
         .map(|at| keep(tray, &args.of.name, Step(at.get()), by));
-    let told = became.as_ref().and_then(|became| became.as_ref().ok());
+    let kept = keeping.as_ref().and_then(|keeping| keeping.as_ref().ok());
     out::print(|out| match args.json.json {
-        true => json(&answer, told.copied(), out),
+        true => json(&answer, kept.copied(), out),
         false => {
             text(&seq, job, round, found.at, &answer, out)?;
             mends(&seq, job, round, found.at, &answer, out)?;
-            told.map_or(Ok(()), |told| Ok(writeln!(out, "{}", told.sentence())?))
+            kept.map_or(Ok(()), |kept| Ok(writeln!(out, "{}", kept.sentence())?))
         }
     })?;
-    Ok(match (became.transpose()?, answer.verdict) {
+    Ok(match (keeping.transpose()?, answer.verdict) {
         (Some(Keeping::OpenElsewhere), _) => CommandEnd::No,
         (Some(Keeping::Kept | Keeping::NoDifference), _) | (None, Verdict::Match) => {
             CommandEnd::Done
@@ -92,7 +92,7 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
     })
 }
 
-/// The result for differences that were to be kept.
+/// The result of `--keep`.
 #[derive(Clone, Copy)]
 enum Keeping {
     Kept,
@@ -122,8 +122,8 @@ impl Keeping {
     }
 }
 
-/// Keeps so many beads more, or fewer, in the gap of a step, as stitched, in a
-/// piece of the tray; what became of it.
+/// Records in a piece of the tray that the gap of step `at` was stitched with
+/// `by` beads more or fewer.
 fn keep(tray: &Tray, name: &str, at: Step, by: i64) -> Result<Keeping, Failure> {
     if by == 0 {
         return Ok(Keeping::NoDifference);
@@ -151,14 +151,14 @@ fn keep(tray: &Tray, name: &str, at: Step, by: i64) -> Result<Keeping, Failure> 
     let found = found.map_err(|why| cannot(&why))?;
     piece.replanned(&found.sequence);
     let (at, did) = (Moment::now(), Event::restated(&found, done));
-    // What could not be written is told when the piece is put away.
+    // If this cannot be written, closing the piece reports it.
     let _ = piece.record(Entry { at, did });
     piece.close(Moment::now()).map_err(Failure::not_saved)?;
     Ok(Keeping::Kept)
 }
 
-/// Beads that should be on each side.
-fn right(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>, Failure> {
+/// How many beads there should be on each side.
+fn expected_per_side(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>, Failure> {
     expected::per_side(seq, job, round).ok_or_else(|| no_round(seq, job, round))
 }
 
@@ -178,7 +178,7 @@ fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
     )
 }
 
-/// Both a count and sides: then they must say the same.
+/// Checks that the sides add up to the count, if both are given.
 fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
     let sum: u64 = sides.iter().copied().map(u64::from).sum();
     match count {
@@ -224,8 +224,7 @@ fn text(
     Ok(())
 }
 
-/// How the likeliest cause is mended, where it is known how far the piece has
-/// come.
+/// How to mend the likeliest cause, if it is known how far the piece has come.
 fn mends(
     seq: &Sequence,
     job: Job,
@@ -284,7 +283,10 @@ mod tests {
             json,
             "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n"
         );
-        assert_eq!(text, "inward. Round 4: 12. Yes, that is right.\n");
+        assert_eq!(
+            text,
+            "inward. Round 4: 12. Yes, that is expected_per_side.\n"
+        );
     }
 
     #[test]

@@ -1,4 +1,5 @@
-//! Completion in the shell: commands, options, and the names that there are.
+//! Completion in the shell: commands, options, and the names of pieces and
+//! patterns.
 //!
 //! The shell calls the program with [`VARIABLE`] set, and the library answers
 //! from the definitions of the commands.
@@ -15,17 +16,17 @@ use super::args::Cli;
 use super::shipped;
 use crate::progress::{Tray, place};
 
-/// The environment variable by which a shell asks.
+/// The environment variable that a shell sets to ask for completions.
 const VARIABLE: &str = "THREADMARK_COMPLETE";
 
-/// Answers a shell that asks, and ends the program then.
+/// Answers a shell that asks for completions, and then exits.
 pub(super) fn answer() {
     CompleteEnv::with_factory(Cli::command)
         .var(VARIABLE)
         .complete();
 }
 
-/// The lines by which a shell learns to ask.
+/// Writes the script that makes a shell ask for completions.
 ///
 /// # Errors
 /// When the system refuses.
@@ -34,24 +35,24 @@ pub(super) fn script(shell: &dyn EnvCompleter, out: &mut dyn io::Write) -> io::R
 }
 
 /// Pieces of the tray.
-pub(super) fn pieces(begun: &OsStr) -> Vec<CompletionCandidate> {
-    named(names(|tray| tray), begun)
+pub(super) fn pieces(typed: &OsStr) -> Vec<CompletionCandidate> {
+    named(names(|tray| tray), typed)
 }
 
 /// Pieces that are put away.
-pub(super) fn away(begun: &OsStr) -> Vec<CompletionCandidate> {
-    named(names(|tray| tray.away()), begun)
+pub(super) fn away(typed: &OsStr) -> Vec<CompletionCandidate> {
+    named(names(|tray| tray.away()), typed)
 }
 
 /// Pieces, patterns that come with the program, and pattern files.
-pub(super) fn pieces_and_patterns(begun: &OsStr) -> Vec<CompletionCandidate> {
+pub(super) fn pieces_and_patterns(typed: &OsStr) -> Vec<CompletionCandidate> {
     let ours = shipped::names().map(String::from);
     let mut names: Vec<String> = names(|tray| tray).into_iter().chain(ours).collect();
     names.sort();
     names.dedup();
     let is_pattern = |path: &Path| path.extension().is_some_and(|end| end == "json");
-    let files = PathCompleter::any().filter(is_pattern).complete(begun);
-    named(names, begun).into_iter().chain(files).collect()
+    let files = PathCompleter::any().filter(is_pattern).complete(typed);
+    named(names, typed).into_iter().chain(files).collect()
 }
 
 fn names(which: impl Fn(Tray) -> Tray) -> Vec<String> {
@@ -61,8 +62,8 @@ fn names(which: impl Fn(Tray) -> Tray) -> Vec<String> {
     names
 }
 
-fn named(names: Vec<String>, begun: &OsStr) -> Vec<CompletionCandidate> {
-    let begun = begun.to_string_lossy();
-    let fitting = names.into_iter().filter(|name| name.starts_with(&*begun));
-    fitting.map(CompletionCandidate::new).collect()
+fn named(names: Vec<String>, typed: &OsStr) -> Vec<CompletionCandidate> {
+    let typed = typed.to_string_lossy();
+    let matching = names.into_iter().filter(|name| name.starts_with(&*typed));
+    matching.map(CompletionCandidate::new).collect()
 }

@@ -1,25 +1,23 @@
 //! `draft`: a new pattern file.
 
 use std::io::Write;
-use std::path::PathBuf;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::out;
 use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
-use crate::clean::clean;
 use crate::pattern;
 use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDraft, draft};
 use crate::plan::page::Unit;
 use crate::progress::{Mode, Moment, Tray};
 
-/// What was drafted, as `draft --json` prints it; docs/outputs.md says what
+/// What was draft, as `draft --json` prints it; docs/outputs.md says what
 /// each field means.
 #[derive(Serialize, JsonSchema)]
 #[schemars(title = "The object of draft --json")]
@@ -43,33 +41,26 @@ pub(super) struct DraftLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A wish that cannot be met, a file that is there, or one that cannot be
-/// written.
+/// # Errors The request cannot be met, or the file exists or cannot be written.
 pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(shape) = args.shape else {
-        return of_piece(args, tray);
+        return from_piece(args, tray);
     };
-    let drafted = draft(&ask(args, shape))?;
-    let file = match &args.output {
-        Some(file) => file.clone(),
-        None => PathBuf::from(format!("{}.json", shape.name())),
-    };
-    if file.as_os_str() == "-" {
-        out::print(|out| Ok(out.write_all(drafted.text.as_bytes())?))?;
+    let draft = draft(&ask(args, shape))?;
+    let file = args.output.clone();
+    let file = file.unwrap_or_else(|| format!("{}.json", shape.name()).into());
+    let Some(name) = out::save_or_print(&file, draft.text.as_bytes(), args.force)? else {
         return Ok(CommandEnd::Done);
-    }
-    out::save(&file, drafted.text.as_bytes(), args.force)?;
-    let name = clean(&file.display().to_string());
+    };
     out::print(|out| match args.json.json {
-        true => json(args, &drafted, &name, out),
-        false => text(&drafted, &name, out),
+        true => json(args, &draft, &name, out),
+        false => text(&draft, &name, out),
     })?;
     Ok(CommandEnd::Done)
 }
 
-/// A piece as it was worked.
-fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+/// Writes a piece as it was worked.
+fn from_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let name = args.from.as_deref().unwrap_or_default();
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let seq = source::of_piece(&mut piece)?;
@@ -81,17 +72,12 @@ fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> 
             mend,
         )
     })?;
-    let file = match &args.output {
-        Some(file) => file.clone(),
-        None => PathBuf::from(format!("{name}.json")),
-    };
-    if file.as_os_str() == "-" {
-        out::print(|out| Ok(out.write_all(text.as_bytes())?))?;
-        return Ok(CommandEnd::Done);
+    let file = args.output.clone();
+    let file = file.unwrap_or_else(|| format!("{name}.json").into());
+    if let Some(file) = out::save_or_print(&file, text.as_bytes(), args.force)? {
+        let beads = seq.layout().beads();
+        out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
     }
-    out::save(&file, text.as_bytes(), args.force)?;
-    let (file, beads) = (clean(&file.display().to_string()), seq.layout().beads());
-    out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
     Ok(CommandEnd::Done)
 }
 
@@ -120,33 +106,33 @@ fn ask(args: &args::DraftArgs, shape: DraftShape) -> DraftOptions {
 
 fn json(
     args: &args::DraftArgs,
-    drafted: &PatternDraft,
+    draft: &PatternDraft,
     file: &str,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
     let thousandths = |mm: f64| (mm * 1000.0).round() / 1000.0;
-    let size = drafted.plan.size;
+    let size = draft.plan.size;
     Lines::new(out).write(&DraftLine {
         format: Format,
         file: file.to_string(),
-        title: &drafted.pattern.title,
+        title: &draft.pattern.title,
         shape: args.shape.map_or("", DraftShape::name),
-        rounds: drafted.rounds,
+        rounds: draft.rounds,
         edge_mm: thousandths(size.edge_mm),
         through_mm: size.through_mm.map(thousandths),
-        total_beads: drafted.plan.total_beads,
+        total_beads: draft.plan.total_beads,
     })?;
     Ok(())
 }
 
-fn text(drafted: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
-    let plan = &drafted.plan;
+fn text(draft: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
+    let plan = &draft.plan;
     let longest = plan.size.bellied.map(|most| most.edge_mm);
     writeln!(
         out,
         "{file}: {}, panels of {} rounds, edge {}, {} beads",
-        drafted.pattern.title,
-        drafted.rounds,
+        draft.pattern.title,
+        draft.rounds,
         Unit::Millimetres.range(plan.size.edge_mm, longest),
         plan.total_beads
     )?;

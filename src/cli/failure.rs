@@ -16,9 +16,9 @@ use crate::screen;
 /// Why a command could not do its work.
 #[derive(Debug)]
 pub(super) enum Failure {
-    /// What the maker can mend.
+    /// Problems that the maker can mend.
     Problems(Problems),
-    /// Standard output, or the terminal, refused.
+    /// Standard output or the terminal could not be written.
     Output(io::Error),
 }
 
@@ -29,12 +29,12 @@ impl Failure {
         matches!(self, Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
     }
 
-    /// What is wrong, and the mend.
+    /// A failure from what is wrong and how to mend it.
     pub(super) fn new(what: impl AsRef<str>, mend: impl AsRef<str>) -> Self {
         Problem::new(what, mend).into()
     }
 
-    /// A file that the system does not let us read.
+    /// A file that cannot be read.
     pub(super) fn no_file(file: &str, error: &io::Error) -> Self {
         let mend = match plain_file::is_refused(error) {
             true => "name a plain file, or name - and pipe the pattern in",
@@ -44,7 +44,7 @@ impl Failure {
         problem.at(file, None, "").into()
     }
 
-    /// A piece that could not be put away.
+    /// A piece whose last steps could not be saved.
     pub(super) fn not_saved(what: NotKept) -> Self {
         Failure::new(
             format!("the last steps could not be saved: {what}"),
@@ -52,7 +52,7 @@ impl Failure {
         )
     }
 
-    /// Something that is not a terminal, where the full screen needs one.
+    /// `what` is not a terminal, and the full screen needs one.
     pub(super) fn no_terminal(what: &str) -> Self {
         Failure::new(
             format!("the stitch-along draws a full screen, and {what} is not a terminal"),
@@ -60,10 +60,9 @@ impl Failure {
         )
     }
 
-    /// The failure as lines of JSON: one for each thing that is wrong.
+    /// Writes the failure as lines of JSON, one for each problem.
     ///
-    /// # Errors
-    /// When the system refuses.
+    /// # Errors The output cannot be written.
     pub(super) fn json(&self, out: &mut dyn Write) -> io::Result<()> {
         let mut lines = Lines::new(out);
         match self {
@@ -71,17 +70,17 @@ impl Failure {
                 let mut each = problems.list.iter();
                 each.try_for_each(|problem| lines.write(&ErrorLine::of(problem)))
             }
-            Failure::Output(error) => lines.write(&ErrorLine::of(&unwritten(error))),
+            Failure::Output(error) => lines.write(&ErrorLine::of(&output_problem(error))),
         }
     }
 
     /// Error and mend in one line, for the screen.
-    pub(super) fn in_a_line(&self) -> String {
+    pub(super) fn one_line(&self) -> String {
         clean(&self.to_string())
     }
 }
 
-fn unwritten(error: &io::Error) -> Problem {
+fn output_problem(error: &io::Error) -> Problem {
     Problem::new(
         format!("the output could not be written: {error}"),
         "check that there is room there",
@@ -128,7 +127,7 @@ impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Failure::Problems(problems) => problems.fmt(f),
-            Failure::Output(error) => unwritten(error).fmt(f),
+            Failure::Output(error) => output_problem(error).fmt(f),
         }
     }
 }

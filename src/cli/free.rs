@@ -3,43 +3,42 @@
 
 use super::args::{FreeShape, StitchArgs};
 use super::failure::Failure;
-use super::open::{self, How, Opened};
+use super::open::{self, OpenOptions, Opened};
 use super::source::FoundPattern;
 use crate::pattern;
 use crate::progress::Tray;
 use crate::screen::{FreeBeginning, NewFreePiece};
 
-/// What the call says about a free piece.
+/// What the command line says about a free piece.
 #[derive(Debug)]
 pub(super) enum FreeRequest {
-    /// The piece of this name is not new, and goes on.
-    GoOn(String),
-    /// A new one begins in this way.
+    /// Continue the piece of this name.
+    Continue(String),
+    /// Begin a new piece.
     Begin(NewFreePiece),
-    /// What it begins with is to be asked for; its name may be given.
+    /// Ask what the piece begins with; its name may be given.
     Ask(Option<String>),
 }
 
-/// What the call says.
+/// Reads what the command line says about a free piece.
 ///
-/// # Errors
-/// No piece can begin in that way, or the tray cannot be read.
-pub(super) fn asked(tray: &Tray, args: &StitchArgs) -> Result<FreeRequest, Failure> {
+/// # Errors No piece can begin like that, or the tray cannot be read.
+pub(super) fn request(tray: &Tray, args: &StitchArgs) -> Result<FreeRequest, Failure> {
     let shape = beginning(args)?;
     let name = match (&args.name, shape) {
         (None, None) => return Ok(FreeRequest::Ask(None)),
         (name, _) => name.clone().unwrap_or_else(|| "Free piece".into()),
     };
     let mut pieces = tray.pieces()?.into_iter();
-    let known = pieces.find(|piece| piece.name == name || piece.title.as_str() == name);
-    Ok(match (known, shape) {
-        (Some(piece), _) => FreeRequest::GoOn(piece.name),
+    let existing = pieces.find(|piece| piece.name == name || piece.title.as_str() == name);
+    Ok(match (existing, shape) {
+        (Some(piece), _) => FreeRequest::Continue(piece.name),
         (None, Some(beginning)) => FreeRequest::Begin(NewFreePiece { name, beginning }),
         (None, None) => FreeRequest::Ask(Some(name)),
     })
 }
 
-/// What the call says that a piece begins with, if it says so.
+/// What the command line says that a piece begins with, if anything.
 fn beginning(args: &StitchArgs) -> Result<Option<FreeBeginning>, Failure> {
     let shape = match (args.start, args.ring, args.size) {
         (None, None, None) => return Ok(None),
@@ -59,8 +58,7 @@ fn beginning(args: &StitchArgs) -> Result<Option<FreeBeginning>, Failure> {
 
 /// Begins a free piece.
 ///
-/// # Errors
-/// It cannot be begun.
+/// # Errors The name makes no valid pattern, or the tray cannot be written.
 pub(super) fn begin(tray: &Tray, start: &NewFreePiece) -> Result<Opened, Failure> {
     let bytes = text(start).into_bytes();
     let pattern = pattern::read("the free piece", &bytes)
@@ -71,11 +69,11 @@ pub(super) fn begin(tray: &Tray, start: &NewFreePiece) -> Result<Opened, Failure
         bytes,
         file,
     };
-    open::begin(tray, found, How::WORK)
+    open::begin(tray, found, OpenOptions::WORK)
 }
 
 /// The pattern that a free piece begins with: its rounds are plain, or lie
-/// flat, until its maker stitches them in another way.
+/// flat, until the maker stitches them differently.
 fn text(start: &NewFreePiece) -> String {
     let panel = match start.beginning {
         FreeBeginning::Ring(beads) => {

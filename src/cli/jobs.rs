@@ -1,13 +1,12 @@
-//! Which job a maker means, by its number, its title, or a part of the title.
+//! Finds a job by its number, its title, or a part of the title.
 
 use super::failure::Failure;
 use crate::beadwork::{Job, Sequence};
 
-/// The job that `wanted` names. A whole title is preferred to a part of one,
-/// and capitals do not matter.
+/// The job that `wanted` names. A whole title is preferred to a part of one;
+/// upper and lower case are the same.
 ///
-/// # Errors
-/// No job is meant, or several.
+/// # Errors No job has that name, or several have.
 pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
     let wanted = wanted.trim();
     let none = || {
@@ -49,7 +48,7 @@ fn all(seq: &Sequence) -> impl Iterator<Item = Job> + '_ {
     (0..seq.jobs().len()).map(|at| Job(at as u16))
 }
 
-/// Jobs with their numbers. A long list is cut.
+/// A list of jobs with their numbers, cut if it is long.
 fn numbered(seq: &Sequence, jobs: &[Job]) -> String {
     const MOST: usize = 12;
     let name = |job: &Job| format!("{job} {}", seq.job(*job).title);
@@ -66,7 +65,7 @@ mod tests {
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
 
-    fn meant(wanted: &str) -> Result<u32, String> {
+    fn found(wanted: &str) -> Result<u32, String> {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::Fill));
         let found = find(&seq, wanted).map(Job::number);
         found.map_err(|failure| failure.to_string())
@@ -74,15 +73,15 @@ mod tests {
 
     #[test]
     fn a_job_is_named_by_number_title_or_a_part_of_it() {
-        assert_eq!(meant("2"), Ok(2));
-        assert_eq!(meant("face 1"), Ok(1));
-        let last = meant("fill").unwrap();
-        assert_eq!(meant(&last.to_string()), Ok(last));
+        assert_eq!(found("2"), Ok(2));
+        assert_eq!(found("face 1"), Ok(1));
+        let last = found("fill").unwrap();
+        assert_eq!(found(&last.to_string()), Ok(last));
     }
 
     #[test]
-    fn a_part_of_several_titles_is_asked_back() {
-        let said = meant("join row").unwrap_err();
+    fn a_part_of_several_titles_lists_their_jobs() {
+        let said = found("join row").unwrap_err();
         assert!(
             said.starts_with("error: 'join row' is in the titles of "),
             "{said}"
@@ -105,9 +104,9 @@ mod tests {
     }
 
     #[test]
-    fn a_job_that_is_not_there_is_told_with_those_that_are() {
+    fn an_unknown_job_lists_the_jobs() {
         for wanted in ["0", "99", "lid", ""] {
-            let said = meant(wanted).unwrap_err();
+            let said = found(wanted).unwrap_err();
             assert!(
                 said.contains("mend: give a number from 1 or a part of a title: 1 Face 1, "),
                 "{said}"

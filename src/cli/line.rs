@@ -1,4 +1,4 @@
-//! JSON lines: one object a line, each with the version of its shape first.
+//! JSON lines: one object a line, which begins with the version of the format.
 
 use std::borrow::Cow;
 use std::io::{self, Write};
@@ -6,8 +6,8 @@ use std::io::{self, Write};
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Serialize, Serializer};
 
-/// The version of all shapes in docs/outputs.md. It is the first field of
-/// every object, so that any one line tells what it is.
+/// The version of all formats in docs/outputs.md. It is the first field of
+/// every object, so that each line can be read alone.
 pub(super) struct Format;
 
 impl Format {
@@ -34,10 +34,10 @@ impl JsonSchema for Format {
     }
 }
 
-/// Objects written one a line.
+/// Writes objects, one a line.
 pub(super) struct Lines<'out> {
     out: &'out mut dyn Write,
-    /// The line being made, kept for its memory.
+    /// The buffer of a line, reused for the next.
     line: Vec<u8>,
 }
 
@@ -49,8 +49,7 @@ impl<'out> Lines<'out> {
 
     /// Writes an object on a line of its own.
     ///
-    /// # Errors
-    /// When the system refuses.
+    /// # Errors The output cannot be written.
     pub(super) fn write(&mut self, object: &impl Serialize) -> io::Result<()> {
         self.line.clear();
         serde_json::to_writer(&mut self.line, object)?;
@@ -71,7 +70,7 @@ mod tests {
         settings.into_generator().into_root_schema_for::<T>()
     }
 
-    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the files again.
+    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` rewrites the files.
     #[test]
     fn the_schemas_of_outputs_in_the_docs_are_those_of_the_types() {
         for (name, mut schema) in [
@@ -87,7 +86,7 @@ mod tests {
             ("picture", schema::<cli::picture::PictureLine>()),
             ("rounds", schema::<cli::rounds::RoundLine>()),
             ("sheet", schema::<cli::sheet::SheetLine>()),
-            ("steps", schema::<cli::step_line::tests::Plain>()),
+            ("steps", schema::<cli::step_line::tests::StepLine>()),
             ("verify", schema::<cli::verify::ReportLine>()),
         ] {
             let id = format!("urn:threadmark:outputs:{name}:{}", Format::VERSION);
@@ -99,7 +98,7 @@ mod tests {
                 std::fs::write(&path, &made).unwrap();
             }
             let kept = std::fs::read_to_string(&path).unwrap();
-            assert_eq!(kept, made, "THREADMARK_WRITE_SCHEMA=1 writes {name} anew");
+            assert_eq!(kept, made, "THREADMARK_WRITE_SCHEMA=1 rewrites {name}");
         }
     }
 }

@@ -1,16 +1,16 @@
 //! `locate`: asks what lies on the mat until a lost place is found.
 //!
-//! Questions are plain lines on standard output and answers plain lines on
-//! standard input. With `--json` the questions go to standard error, and
-//! standard output carries the result alone.
+//! Questions are lines on standard output, answers are lines on standard input.
+//! With `--json` the questions go to standard error, and only the result goes
+//! to standard output.
 
 use std::io::{self, BufRead, Write};
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::source::{self, Named};
@@ -42,7 +42,7 @@ struct AnswerLine {
     answer: Option<u32>,
 }
 
-/// What the maker types instead of an answer.
+/// What the maker typed.
 enum Typed {
     Reply(Reply),
     Back,
@@ -52,8 +52,7 @@ enum Typed {
 
 /// Runs the command.
 ///
-/// # Errors
-/// The pattern or piece cannot be had, or the system refuses input or output.
+/// # Errors The pattern or piece cannot be opened, or input or output fails.
 pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
     let (seq, is_piece) = match named {
@@ -88,7 +87,7 @@ fn converse(
     writeln!(out, "Lay the work on the mat as it is; pull nothing yet.")?;
     writeln!(
         out,
-        "Answer with a number; ? if you cannot tell, b one question back, q to give up."
+        "Answer with a number; ? if you cannot print_found, b one question back, q to give up."
     )?;
     loop {
         match search.turn() {
@@ -103,11 +102,11 @@ fn converse(
                 }
             }
             Next::Found(found) => {
-                tell(seq, &found, out)?;
+                print_found(seq, &found, out)?;
                 write!(out, "Does the work look like this? y or n: ")?;
                 out.flush()?;
                 match line(answers)?.as_deref() {
-                    Some("n" | "no") if search.denials() < DENIALS => {
+                    Some("n" | "no") if search.denials() < MAX_DENIALS => {
                         writeln!(
                             out,
                             "Then one of the answers was not right. The search goes on."
@@ -126,8 +125,9 @@ fn converse(
     }
 }
 
-/// Pictures that a maker may refuse before the search gives up.
-const DENIALS: usize = 5;
+/// How often the maker may say that the work looks different before the search
+/// gives up.
+const MAX_DENIALS: usize = 5;
 
 fn ask(search: &Search<&Sequence>, question: &Question, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out)?;
@@ -146,8 +146,8 @@ fn ask(search: &Search<&Sequence>, question: &Question, out: &mut dyn Write) -> 
     out.flush()
 }
 
-/// The next line typed, without spaces round it and in small letters; none at
-/// the end of the input.
+/// The next line typed, trimmed and in lower case; `None` at the end of the
+/// input.
 fn line(answers: &mut dyn BufRead) -> io::Result<Option<String>> {
     Ok(match plain_file::line(answers)? {
         Line::End => None,
@@ -177,8 +177,8 @@ fn read(answers: &mut dyn BufRead, question: &Question) -> io::Result<Typed> {
     })
 }
 
-/// Where the maker is, and what must be on the mat to compare.
-fn tell(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
+/// Says where the maker is, and what should lie on the mat, to compare.
+fn print_found(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out)?;
     match found.steps.as_slice() {
         [] => return writeln!(out, "That is not enough to find the place."),
@@ -242,8 +242,8 @@ fn json(
     Ok(())
 }
 
-/// Moves the piece to where the maker is, if wanted; the journal keeps the way
-/// back.
+/// Moves the piece to the step that was found, if the maker wants it. It can be
+/// undone like any jump.
 fn offer_to_move(
     tray: &Tray,
     name: &str,
@@ -265,7 +265,7 @@ fn offer_to_move(
     let from = piece.state().step;
     if from != step.0 {
         let seq = source::of_piece(&mut piece)?;
-        // What could not be written is told when the piece is put away.
+        // If this cannot be written, closing the piece reports it.
         let _ = piece.record(Entry::played(
             &seq,
             (from, step.0),
@@ -283,7 +283,7 @@ mod tests {
     use super::*;
     use crate::beadwork::testing;
 
-    fn talk(typed: &str) -> (Option<Found>, String) {
+    fn conversation(typed: &str) -> (Option<Found>, String) {
         let seq = Sequence::new(testing::single(testing::panel(3, 4)));
         let mut search = Search::new(&seq);
         let mut out = Vec::new();
@@ -293,16 +293,16 @@ mod tests {
 
     #[test]
     fn giving_up_and_the_end_of_input_find_nothing() {
-        assert_eq!(talk("q\n").0, None);
-        assert_eq!(talk("").0, None);
-        assert_eq!(talk("b\nnonsense\n").0, None);
-        let (_, said) = talk("b\nnonsense\n");
+        assert_eq!(conversation("q\n").0, None);
+        assert_eq!(conversation("").0, None);
+        assert_eq!(conversation("b\nnonsense\n").0, None);
+        let (_, said) = conversation("b\nnonsense\n");
         assert!(said.contains("This is the first question."));
         assert!(said.contains("That is not an answer to this question."));
     }
 
     #[test]
-    fn true_answers_end_at_the_step_and_show_what_to_compare() {
+    fn correct_answers_find_the_step_and_show_what_to_compare() {
         let seq = Sequence::new(testing::single(testing::panel(3, 4)));
         let seen = look(&seq, Step(20)).unwrap();
         let mut search = Search::new(&seq);
@@ -318,7 +318,7 @@ mod tests {
             typed += &format!("{answer}\n");
             search.reply(q.ask, Reply::Value(value));
         }
-        let (found, said) = talk(&format!("{typed}y\n"));
+        let (found, said) = conversation(&format!("{typed}y\n"));
         assert_eq!(found.unwrap().steps, [Step(20)]);
         assert!(
             said.contains("The last step that you did is:\n  step 20 of"),

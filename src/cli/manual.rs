@@ -7,15 +7,14 @@ use clap::{Command, CommandFactory};
 use clap_complete::env::{Bash, EnvCompleter, Fish, Powershell, Zsh};
 use clap_mangen::Man;
 
+use super::CommandEnd;
 use super::args::{self, Cli, ManualKind};
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::{completion, out};
 
 /// Runs the command.
 ///
-/// # Errors
-/// When the system refuses the output.
+/// # Errors The output cannot be written.
 pub(super) fn run(args: &args::ManualArgs) -> Result<CommandEnd, Failure> {
     out::print(|out| Ok(write(args.to, out)?))?;
     Ok(CommandEnd::Done)
@@ -70,8 +69,8 @@ fn section(command: &Command, heading: &str, out: &mut dyn Write) -> io::Result<
     extra(command, ".SS", out)
 }
 
-/// Examples and the like: what follows the options in the help, a heading and
-/// indented lines each, which are to stay as they are.
+/// What follows the options in the help, such as examples: parts of a heading
+/// and indented lines, which are not refilled.
 fn extra(command: &Command, heading: &str, out: &mut dyn Write) -> io::Result<()> {
     let after = command
         .get_after_long_help()
@@ -91,7 +90,7 @@ fn extra(command: &Command, heading: &str, out: &mut dyn Write) -> io::Result<()
     Ok(())
 }
 
-/// A line of text as roff takes it.
+/// A line of text, escaped for roff.
 fn escaped(line: &str) -> String {
     let line = line.replace('\\', "\\e").replace('-', "\\-");
     match line.starts_with(['.', '\'']) {
@@ -124,7 +123,7 @@ mod tests {
     }
 
     #[test]
-    fn each_shell_gets_a_script_that_asks_the_program() {
+    fn the_script_of_each_shell_calls_the_program() {
         for kind in [
             ManualKind::Bash,
             ManualKind::Zsh,

@@ -7,13 +7,10 @@
 
 mod args;
 mod beads;
-mod call;
 mod check;
 mod completion;
 mod draft;
-mod exit;
 mod failure;
-mod file_limit;
 mod free;
 mod jobs;
 mod line;
@@ -36,42 +33,40 @@ mod table;
 mod value;
 mod verify;
 
-use std::io::Write;
+use std::io::{self, Write};
 use std::process::ExitCode;
 
 use clap::Parser;
 
 use args::{Cli, Command};
-use exit::{CommandEnd, WRONG};
 use failure::Failure;
 
-use crate::progress::{Tray, place};
+use crate::progress::{PlainText, Tray, place};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
-    // If the system refuses, nothing changes, and there is nothing to say to a
-    // maker.
-    let _ = file_limit::becomes_an_error();
+    // If this fails, the program works as before; a maker need not know.
+    let _ = ignore_file_size_signal();
     completion::answer();
     let cli = match Cli::try_parse() {
         Ok(cli) => cli,
-        Err(error) => return ended(call::answered(&error)),
+        Err(error) => return exit_code(print_call_error(&error)),
     };
-    ended(command(cli).map(ExitCode::from))
+    exit_code(command(cli).map(ExitCode::from))
 }
 
-fn ended(outcome: Result<ExitCode, Failure>) -> ExitCode {
+fn exit_code(outcome: Result<ExitCode, Failure>) -> ExitCode {
     match outcome {
         Ok(code) => code,
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
             let mut to = std::io::stderr();
-            // If even this cannot be written, the exit code still tells.
-            let _ = match call::wants_json() {
+            // If this cannot be written, the exit code still says it.
+            let _ = match wants_json() {
                 true => failure.json(&mut to),
                 false => writeln!(to, "{failure}"),
             };
-            ExitCode::from(WRONG)
+            ExitCode::from(EXIT_ERROR)
         }
     }
 }
@@ -97,4 +92,81 @@ fn command(cli: Cli) -> Result<CommandEnd, Failure> {
         Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
         Some(Command::Manual(args)) => manual::run(&args),
     }
+}
+
+/// The result of a command that could do its work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum CommandEnd {
+    /// Done, or the answer is yes.
+    Done,
+    /// The answer is no.
+    No,
+}
+
+impl From<CommandEnd> for ExitCode {
+    fn from(end: CommandEnd) -> ExitCode {
+        match end {
+            CommandEnd::Done => ExitCode::SUCCESS,
+            CommandEnd::No => ExitCode::from(1),
+        }
+    }
+}
+
+/// The exit code if the command line or a file is wrong.
+const EXIT_ERROR: u8 = 2;
+
+/// Whether errors are printed as JSON. It must work for arguments that cannot
+/// be parsed, so it looks at the raw arguments.
+fn wants_json() -> bool {
+    std::env::args_os().any(|arg| arg == "--json")
+}
+
+/// Prints help, or what is wrong with the command line. The text may quote
+/// arguments or file names. If these contain control characters, they are
+/// removed, and the colours with them.
+///
+/// # Errors Help that was asked for cannot be printed.
+fn print_call_error(error: &clap::Error) -> Result<ExitCode, Failure> {
+    let text = error.render().to_string();
+    if error.use_stderr() && wants_json() {
+        let (error_text, more) = text.split_once("\n\n").unwrap_or((&text, ""));
+        let error_text = error_text.strip_prefix("error: ").unwrap_or(error_text);
+        // If this cannot be written, the exit code still says it.
+        let _ = Failure::new(error_text, more).json(&mut io::stderr());
+        return Ok(ExitCode::from(EXIT_ERROR));
+    }
+    let printable: Vec<String> = text
+        .lines()
+        .map(|line| PlainText::new(line).to_string())
+        .collect();
+    let is_unchanged = printable.iter().map(String::as_str).eq(text.lines());
+    let printed = match is_unchanged {
+        true => error.print().and_then(|()| io::stdout().flush()),
+        false => writeln!(io::stderr(), "{}", printable.join("\n")),
+    };
+    // If an error cannot be written, the exit code still says it.
+    if !error.use_stderr() {
+        printed?;
+    }
+    Ok(ExitCode::from(
+        u8::try_from(error.exit_code()).unwrap_or(EXIT_ERROR),
+    ))
+}
+
+/// Makes a write beyond the user's file size limit an error like that of a full
+/// disk, which the program can report. Otherwise the signal would end the
+/// program.
+///
+/// # Errors The signal handler cannot be registered.
+#[cfg(unix)]
+fn ignore_file_size_signal() -> io::Result<()> {
+    use signal_hook::{consts::SIGXFSZ, flag};
+    use std::sync::{Arc, atomic::AtomicBool};
+    flag::register(SIGXFSZ, Arc::new(AtomicBool::new(false))).map(drop)
+}
+
+/// There is no such signal on this system.
+#[cfg(not(unix))]
+fn ignore_file_size_signal() -> io::Result<()> {
+    Ok(())
 }

@@ -8,21 +8,21 @@ use crate::pattern;
 use crate::progress::{Entry, Mode, Moment, Piece, PieceSummary, Setting, Tray, Value};
 use std::path::Path;
 
-/// A piece and its work.
+/// A piece and its sequence of steps.
 pub(super) type Opened = (Sequence, Piece);
 
 /// How a piece is to be opened.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct How {
-    /// To look: nothing is written.
+pub(super) struct OpenOptions {
+    /// To look only: nothing is written.
     pub(super) look: bool,
-    /// A new piece, even if there is one of that name.
+    /// A new piece, even if the pattern has an unfinished one.
     pub(super) new: bool,
 }
 
-impl How {
-    /// To go on, or to begin if there is nothing to go on with.
-    pub(super) const WORK: How = How {
+impl OpenOptions {
+    /// To continue, or to begin if there is no unfinished piece.
+    pub(super) const WORK: OpenOptions = OpenOptions {
         look: false,
         new: false,
     };
@@ -35,13 +35,12 @@ impl How {
     }
 }
 
-/// The piece of this name; or the unfinished piece of the pattern of this name
-/// that was worked on last, or a new one. A finished piece does not hide the
-/// pattern whose name it has.
+/// The piece of this name; or else the unfinished piece worked on last of the
+/// pattern of this name, or a new one. A finished piece does not hide the
+/// pattern of the same name.
 ///
-/// # Errors
-/// There is neither, or it cannot be opened, sewn or begun.
-pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
+/// # Errors There is neither, or it cannot be opened, sewn or begun.
+pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened, Failure> {
     if name == "-" {
         return Err(Failure::new(
             "the stitch-along takes its keys from standard input and reads no pattern there",
@@ -55,19 +54,19 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
         return of_pattern(tray, source::pattern(name)?, how);
     }
     match source::piece_or_pattern(tray, name, how.mode())? {
-        Named::Piece(piece) => go_on(*piece),
+        Named::Piece(piece) => resume(*piece),
         Named::Pattern(found) => of_pattern(tray, *found, how),
     }
 }
 
 /// The unfinished piece of this pattern worked on last, or a new one.
-fn of_pattern(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Failure> {
-    let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
-    let file = found.file.as_deref().map(full);
+fn of_pattern(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Opened, Failure> {
+    let absolute = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
+    let file = found.file.as_deref().map(absolute);
     let crc32 = crc32fast::hash(&found.bytes);
-    let is_of_it = |piece: &PieceSummary| match (&file, &piece.source) {
-        (Some(file), Some(source)) => full(source) == *file,
-        // A piece can be renamed, and the program's patterns can be mended.
+    let is_of_pattern = |piece: &PieceSummary| match (&file, &piece.source) {
+        (Some(file), Some(source)) => absolute(source) == *file,
+        // A piece can be renamed, and the program's patterns can change.
         (None, None) => {
             piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == found.pattern.title
         }
@@ -75,7 +74,7 @@ fn of_pattern(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Fail
     };
     if !how.new {
         let mut pieces = tray.pieces()?.into_iter();
-        if let Some(begun) = pieces.find(|piece| !piece.finished && is_of_it(piece)) {
+        if let Some(begun) = pieces.find(|piece| !piece.finished && is_of_pattern(piece)) {
             return piece(tray, &begun.name, how);
         }
     }
@@ -86,15 +85,15 @@ fn of_pattern(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Fail
 ///
 /// # Errors
 /// It cannot be opened or sewn.
-pub(super) fn piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
-    go_on(tray.open_piece(name, how.mode(), Moment::now())?)
+pub(super) fn piece(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened, Failure> {
+    resume(tray.open_piece(name, how.mode(), Moment::now())?)
 }
 
 /// The demo piece worked on last that is not finished, or a new one.
 ///
 /// # Errors
 /// The tray cannot be read, or the piece cannot be opened or begun.
-pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
+pub(super) fn demo(tray: &Tray, how: OpenOptions) -> Result<Opened, Failure> {
     of_pattern(tray, source::pattern(shipped::DEMO)?, how)
 }
 
@@ -104,15 +103,14 @@ pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
 /// # Errors
 /// As [`demo`].
 pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
-    of_pattern(tray, source::pattern(shipped::TOUR)?, How::WORK)
+    of_pattern(tray, source::pattern(shipped::TOUR)?, OpenOptions::WORK)
 }
 
-/// Imports a piece that was exported to a file, once all of it is checked.
-/// Returns the name that it has in the tray.
+/// Imports a piece from a file that `export` made, after checking all of it.
+/// Returns its name in the tray.
 ///
-/// # Errors
-/// Something of it is wrong: the tray is as it was then.
-pub(super) fn take_in(tray: &Tray, file: &Path) -> Result<String, Failure> {
+/// # Errors Something in the file is wrong; the tray stays as it was.
+pub(super) fn import(tray: &Tray, file: &Path) -> Result<String, Failure> {
     tray.import(file, Moment::now(), |piece| {
         let shown = format!("{} (its pattern)", file.display());
         let pattern = pattern::read(&shown, piece.pattern())?;
@@ -120,15 +118,15 @@ pub(super) fn take_in(tray: &Tray, file: &Path) -> Result<String, Failure> {
     })
 }
 
-fn go_on(mut piece: Piece) -> Result<Opened, Failure> {
+fn resume(mut piece: Piece) -> Result<Opened, Failure> {
     Ok((source::of_piece(&mut piece)?, piece))
 }
 
-/// A new piece; one that is only looked at is kept nowhere.
+/// Begins a new piece; one that is only looked at is not saved.
 ///
 /// # Errors
 /// The tray cannot be written.
-pub(super) fn begin(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Failure> {
+pub(super) fn begin(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Opened, Failure> {
     let FoundPattern {
         pattern,
         bytes,
@@ -141,7 +139,8 @@ pub(super) fn begin(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened
         false => tray.begin(title, &bytes, file.as_deref(), steps, now)?,
     };
     if file.is_none() && shipped::is_practice(&bytes) {
-        // What cannot be written now is tried again, and told on the screen.
+        // If this cannot be written, the piece tries again, and the screen says
+        // so.
         let _ = piece.record(Entry::set(Setting::TOUR, Value::Flag(true), now));
     }
     Ok((seq, piece))
@@ -177,23 +176,23 @@ mod tests {
     }
 
     #[test]
-    fn the_demo_is_gone_on_with_until_it_is_finished() {
+    fn the_demo_continues_until_it_is_finished() {
         let (_dir, tray) = tray();
-        work(&tray, demo(&tray, How::WORK).unwrap(), 5);
-        let (seq, again) = demo(&tray, How::WORK).unwrap();
+        work(&tray, demo(&tray, OpenOptions::WORK).unwrap(), 5);
+        let (seq, again) = demo(&tray, OpenOptions::WORK).unwrap();
         assert_eq!(again.state().step, 5);
         let steps = seq.steps();
         work(&tray, (seq, again), steps);
-        let (_, fresh) = demo(&tray, How::WORK).unwrap();
+        let (_, fresh) = demo(&tray, OpenOptions::WORK).unwrap();
         assert_eq!(fresh.state().step, 0);
         assert_eq!(names(&tray).len(), 2);
     }
 
     #[test]
-    fn the_tour_is_on_from_the_first_step_of_what_is_for_practice() {
+    fn the_tour_is_on_in_practice_pieces_from_the_first_step() {
         let (dir, tray) = tray();
         let is_on = |name: &str, look| {
-            let how = How { look, new: true };
+            let how = OpenOptions { look, new: true };
             let (_, piece) = named(&tray, name, how).unwrap();
             piece.state().settings.is_on(Setting::TOUR)
         };
@@ -208,7 +207,7 @@ mod tests {
     }
 
     #[test]
-    fn the_tour_is_gone_on_with() {
+    fn the_tour_continues() {
         let (_dir, tray) = tray();
         work(&tray, super::tour(&tray).unwrap(), 7);
         let (_, again) = super::tour(&tray).unwrap();
@@ -216,81 +215,81 @@ mod tests {
     }
 
     #[test]
-    fn a_pattern_of_the_demo_s_title_is_not_the_demo() {
+    fn a_pattern_with_the_title_of_the_demo_is_not_the_demo() {
         let (dir, tray) = tray();
         let file = dir.path().join("mine.json");
         std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
-        let mine = named(&tray, file.to_str().unwrap(), How::WORK).unwrap();
+        let mine = named(&tray, file.to_str().unwrap(), OpenOptions::WORK).unwrap();
         work(&tray, mine, 3);
-        let (_, piece) = demo(&tray, How::WORK).unwrap();
+        let (_, piece) = demo(&tray, OpenOptions::WORK).unwrap();
         assert_eq!(piece.state().step, 0);
     }
 
     #[test]
-    fn a_name_is_a_piece_s_first_unless_a_new_one_is_asked_for() {
+    fn a_name_means_a_piece_first_unless_a_new_one_is_wanted() {
         let (_dir, tray) = tray();
-        work(&tray, demo(&tray, How::WORK).unwrap(), 7);
+        work(&tray, demo(&tray, OpenOptions::WORK).unwrap(), 7);
         let name = names(&tray).remove(0);
-        let (_, piece) = named(&tray, &name, How::WORK).unwrap();
+        let (_, piece) = named(&tray, &name, OpenOptions::WORK).unwrap();
         assert_eq!(piece.state().step, 7);
         drop(piece);
-        let new = How {
+        let new = OpenOptions {
             new: true,
-            ..How::WORK
+            ..OpenOptions::WORK
         };
         let (_, piece) = named(&tray, shipped::DEMO, new).unwrap();
         assert_eq!(piece.state().step, 0);
     }
 
     #[test]
-    fn a_pattern_named_again_goes_on_with_its_unfinished_piece_worked_on_last() {
+    fn a_pattern_continues_with_its_unfinished_piece_worked_on_last() {
         let (dir, tray) = tray();
         let file = dir.path().join("mine.json");
         std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
-        let new = How {
+        let new = OpenOptions {
             new: true,
-            ..How::WORK
+            ..OpenOptions::WORK
         };
         for name in [file.to_str().unwrap(), shipped::TOUR] {
             let step = |how| named(&tray, name, how).unwrap().1.state().step;
-            work(&tray, named(&tray, name, How::WORK).unwrap(), 7);
-            assert_eq!(step(How::WORK), 7);
+            work(&tray, named(&tray, name, OpenOptions::WORK).unwrap(), 7);
+            assert_eq!(step(OpenOptions::WORK), 7);
             work(&tray, named(&tray, name, new).unwrap(), 9);
-            assert_eq!(step(How::WORK), 9, "the one worked on last");
-            let (seq, piece) = named(&tray, name, How::WORK).unwrap();
+            assert_eq!(step(OpenOptions::WORK), 9, "the one worked on last");
+            let (seq, piece) = named(&tray, name, OpenOptions::WORK).unwrap();
             let steps = seq.steps();
             work(&tray, (seq, piece), steps);
-            assert_eq!(step(How::WORK), 7, "the other is finished");
+            assert_eq!(step(OpenOptions::WORK), 7, "the other is finished");
             assert_eq!(step(new), 0);
         }
     }
 
     #[test]
-    fn a_finished_piece_does_not_hide_the_pattern_of_its_name() {
+    fn a_finished_piece_does_not_hide_the_pattern_of_the_same_name() {
         let (_dir, tray) = tray();
-        let (seq, piece) = named(&tray, shipped::DEMO, How::WORK).unwrap();
+        let (seq, piece) = named(&tray, shipped::DEMO, OpenOptions::WORK).unwrap();
         let steps = seq.steps();
         assert_eq!(piece.name(), shipped::DEMO);
         work(&tray, (seq, piece), steps);
-        let look = How {
+        let look = OpenOptions {
             look: true,
-            ..How::WORK
+            ..OpenOptions::WORK
         };
         let step = |how| named(&tray, shipped::DEMO, how).unwrap().1.state().step;
         assert_eq!(step(look), steps);
-        assert_eq!(step(How::WORK), 0);
+        assert_eq!(step(OpenOptions::WORK), 0);
     }
 
-    /// A panel that is the same on every side may be turned as suits the
-    /// needle; paint on one side of it does not turn what is half sewn.
+    /// A panel that is the same on every side may be turned to suit the needle.
+    /// Paint on one side must not turn a panel that is partly sewn.
     #[test]
     fn no_step_moves_when_a_painted_piece_is_opened_again() {
         let (_dir, tray) = tray();
-        let (seq, mut piece) = demo(&tray, How::WORK).unwrap();
+        let (seq, mut piece) = demo(&tray, OpenOptions::WORK).unwrap();
         let paint = Entry::paint("wall", "1", "N* / N* / S*", Moment::now());
         assert_eq!(piece.record(paint), Saved::Written);
         drop(piece);
-        let (again, piece) = demo(&tray, How::WORK).unwrap();
+        let (again, piece) = demo(&tray, OpenOptions::WORK).unwrap();
         assert_eq!(piece.state().painting().count(), 1);
         assert!(again.iter().eq(seq.iter()));
         let colours = |seq: &Sequence| [1, 2, 3].map(|b| seq.layout().colour(Bead(b)));
@@ -300,9 +299,9 @@ mod tests {
     #[test]
     fn looking_at_a_pattern_leaves_the_tray_as_it_is() {
         let (_dir, tray) = tray();
-        let look = How {
+        let look = OpenOptions {
             look: true,
-            ..How::WORK
+            ..OpenOptions::WORK
         };
         named(&tray, shipped::DEMO, look).unwrap();
         assert_eq!(names(&tray), Vec::<String>::new());

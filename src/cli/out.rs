@@ -1,21 +1,22 @@
-//! What a command prints: to standard output, buffered and silent when nobody
-//! reads any more, or into a file.
+//! Output of a command: to standard output, buffered and silent when the reader
+//! is gone, or to a file.
 
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
 use super::failure::Failure;
 use crate::atomic_file;
+use crate::clean::clean;
 
-/// Bytes gathered before they go out.
+/// Size of the output buffer, bytes.
 const BUFFER: usize = 1 << 16;
 
 /// Writes to standard output, and makes sure that all of it was written.
 ///
 /// A reader that has seen enough and closed the pipe is not an error.
 ///
-/// # Errors
-/// What `print` fails with; [`Failure::Output`] when the system refuses.
+/// # Errors The error of `print`, or [`Failure::Output`] if the output cannot
+/// be written.
 pub(super) fn print<T>(
     print: impl FnOnce(&mut dyn Write) -> Result<T, Failure>,
 ) -> Result<Option<T>, Failure> {
@@ -35,10 +36,10 @@ pub(super) fn print<T>(
     }
 }
 
-/// Writes a file whole or not at all. Without `force` one that is there stays.
+/// Writes a file whole or not at all. Without `force` an existing file is not
+/// replaced.
 ///
-/// # Errors
-/// A file that is there, or one that the system does not let us write.
+/// # Errors The file exists, or it cannot be written.
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
     atomic_file::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();
@@ -53,4 +54,22 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
             ),
         }
     })
+}
+
+/// Writes to standard output if the file is `-`, else as [`save`]. Returns the
+/// file's name, safe to print, if it was saved.
+///
+/// # Errors
+/// As [`print`] and [`save`].
+pub(super) fn save_or_print(
+    file: &Path,
+    text: &[u8],
+    force: bool,
+) -> Result<Option<String>, Failure> {
+    if file.as_os_str() == "-" {
+        print(|out| Ok(out.write_all(text)?))?;
+        return Ok(None);
+    }
+    save(file, text, force)?;
+    Ok(Some(clean(&file.display().to_string())))
 }

@@ -1,16 +1,16 @@
-//! `patterns`: the patterns that there are, easiest first.
+//! `patterns`: the available patterns, easiest first.
 
 use std::io::Write;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::source::FoundPattern;
-use super::table::{Stands, Table};
+use super::table::{Align, Table};
 use super::{out, shipped, source};
 use crate::beadwork::Sequence;
 use crate::clean::clean;
@@ -18,8 +18,8 @@ use crate::plan::level::Level;
 use crate::plan::page::hours;
 use crate::plan::{pace, size, walk::Walk};
 
-/// Pattern files that are looked at in the current directory.
-const MOST_FILES: usize = 100;
+/// The most pattern files that are read in the current directory.
+const MAX_FILES: usize = 100;
 
 /// One pattern as `patterns --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -46,8 +46,7 @@ pub(super) struct PatternLine {
 
 /// Runs the command.
 ///
-/// # Errors
-/// When the system refuses the output.
+/// # Errors The output cannot be written.
 pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
     let patterns = easiest_first(ours.chain(own_files()));
@@ -79,7 +78,7 @@ fn own_files() -> Vec<String> {
         .filter(|name| name.ends_with(".json") && clean(name) == *name)
         .collect();
     names.sort();
-    names.truncate(MOST_FILES);
+    names.truncate(MAX_FILES);
     names
 }
 
@@ -105,16 +104,16 @@ fn line(name: String, found: FoundPattern) -> (Level, PatternLine) {
     (level, line)
 }
 
-/// A line of figures for each, and below it what it is: the first sentence of
-/// what it says about itself.
+/// A line of figures for each pattern, and below it the first sentence of its
+/// description.
 fn text(patterns: &[PatternLine], out: &mut dyn Write) -> Result<(), Failure> {
     let mut table = Table::new([
-        ("pattern", Stands::Left),
-        ("title", Stands::Left),
-        ("mm", Stands::Right),
-        ("beads", Stands::Right),
-        ("time", Stands::Right),
-        ("level", Stands::Left),
+        ("pattern", Align::Left),
+        ("title", Align::Left),
+        ("mm", Align::Right),
+        ("beads", Align::Right),
+        ("time", Align::Right),
+        ("level", Align::Left),
     ]);
     for line in patterns {
         table.push([
@@ -155,7 +154,7 @@ fn text(patterns: &[PatternLine], out: &mut dyn Write) -> Result<(), Failure> {
 mod tests {
     use super::*;
 
-    /// The tray has them in this order, and does not plan them all to find it.
+    /// The tray shows them in this fixed order instead of planning them all.
     #[test]
     fn the_patterns_of_the_program_are_listed_easiest_first() {
         let lines = easiest_first(shipped::names().map(String::from));

@@ -1,12 +1,12 @@
-//! `picture`: the piece as it will look, or as far as it is worked.
+//! `picture`: the finished piece, or as far as it is worked.
 
 use std::path::Path;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -33,12 +33,11 @@ pub(super) struct PictureLine {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had, a file of another kind, one that is
-/// there, or one that cannot be written.
+/// # Errors The pattern or piece cannot be opened, or the file is of another
+/// kind, exists, or cannot be written.
 pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let to = kind(&args.output)?;
-    let source::PatternAt { seq, at, .. } = source::place(tray, &args.of.name)?;
+    let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;
     let worked = match (args.worked, at) {
         (false, _) => None,
         (true, Some(step)) => Some(step),
@@ -86,7 +85,7 @@ pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, F
     Ok(CommandEnd::Done)
 }
 
-/// What a file is by the end of its name.
+/// The kind of a file by its extension.
 fn kind(file: &Path) -> Result<&'static str, Failure> {
     let ending = file.extension().map(|e| e.to_ascii_lowercase());
     match ending.as_deref().and_then(|e| e.to_str()) {

@@ -1,4 +1,4 @@
-//! `pieces`: the tray, in text.
+//! `pieces`: the pieces of the tray.
 
 use std::io::Write;
 use std::path::Path;
@@ -7,11 +7,11 @@ use chrono::{DateTime, Local, SecondsFormat, Utc};
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args::{self, PiecesAction};
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::table::{Stands, Table};
+use super::table::{Align, Table};
 use super::{open, out};
 use crate::clean::clean;
 use crate::progress::{Condition, Mode, Moment, PieceSummary, Tray};
@@ -39,13 +39,12 @@ pub(super) struct PieceLine<'a> {
     note: Option<String>,
 }
 
-/// Columns of a chart in text.
+/// The width of a chart in text, columns.
 const COLUMNS: usize = 80;
 
 /// Runs the command.
 ///
-/// # Errors
-/// When the tray cannot be read.
+/// # Errors The tray cannot be read, or the action fails.
 pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(action) = &args.action else {
         let pieces = match args.away {
@@ -72,19 +71,19 @@ pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Fa
     Ok(CommandEnd::Done)
 }
 
-/// Does it. Returns where the piece lies now, its name there, and a sentence
-/// about that, unless standard output is taken.
+/// Does an action. Returns the tray where the piece is now, its name there, and
+/// a sentence about that, unless standard output has been used.
 fn act(
     action: &PiecesAction,
     tray: &Tray,
     json: bool,
 ) -> Result<(Tray, String, Option<String>), Failure> {
-    let here = || tray.clone();
+    let same_tray = || tray.clone();
     Ok(match action {
         PiecesAction::Rename { piece, name } => {
             let now = tray.rename(&piece.piece, name)?;
             let done = format!("'{}' is now '{now}'.", piece.piece);
-            (here(), now, Some(done))
+            (same_tray(), now, Some(done))
         }
         PiecesAction::Export {
             piece,
@@ -96,26 +95,22 @@ fn act(
             let file = output
                 .clone()
                 .unwrap_or_else(|| format!("{name}.piece").into());
-            if file.as_os_str() == "-" {
-                out::print(|out| Ok(out.write_all(&bytes)?))?;
-                return Ok((here(), name, None));
-            }
-            out::save(&file, &bytes, *force)?;
-            let file = file.display();
-            let done = format!(
-                "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
-            );
-            (here(), name, Some(done))
+            let done = out::save_or_print(&file, &bytes, *force)?.map(|file| {
+                format!(
+                    "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
+                )
+            });
+            (same_tray(), name, done)
         }
         PiecesAction::Import { file } => {
-            let name = open::take_in(tray, file)?;
+            let name = open::import(tray, file)?;
             let done =
                 format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
-            (here(), name, Some(done))
+            (same_tray(), name, Some(done))
         }
         PiecesAction::Days { piece } => {
             days(tray, &piece.piece, json)?;
-            (here(), piece.piece.clone(), None)
+            (same_tray(), piece.piece.clone(), None)
         }
         PiecesAction::PutAway { piece } => {
             let now = tray.put_away(&piece.piece)?;
@@ -128,7 +123,7 @@ fn act(
         PiecesAction::BringBack { piece } => {
             let now = tray.bring_back(piece)?;
             let done = format!("'{now}' is back; `threadmark stitch {now}` goes on with it.");
-            (here(), now, Some(done))
+            (same_tray(), now, Some(done))
         }
     })
 }
@@ -190,7 +185,7 @@ fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
             steps: piece.steps,
             finished: piece.finished,
             last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
-            path: shown(&piece.dir),
+            path: printable(&piece.dir),
             condition: condition(&piece.condition),
             note: note(&piece.condition),
         })?;
@@ -207,12 +202,12 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
         return Ok(());
     }
     let mut table = Table::new([
-        ("piece", Stands::Left),
-        ("title", Stands::Left),
-        ("step", Stands::Right),
-        ("of", Stands::Right),
-        ("", Stands::Right),
-        ("last worked", Stands::Left),
+        ("piece", Align::Left),
+        ("title", Align::Left),
+        ("step", Align::Right),
+        ("of", Align::Right),
+        ("", Align::Right),
+        ("last worked", Align::Left),
     ]);
     for piece in pieces {
         let date = piece.last_worked.and_then(Moment::date);
@@ -221,13 +216,13 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
             piece.title.to_string(),
             piece.step.to_string(),
             piece.steps.map_or("?".into(), |steps| steps.to_string()),
-            share(piece),
+            progress(piece),
             date.map_or("never".into(), local),
         ]);
     }
     table.write(out)?;
     if let Some(tray) = pieces.first().and_then(|piece| piece.dir.parent()) {
-        writeln!(out, "Each is a directory of {}.", shown(tray))?;
+        writeln!(out, "Each is a directory of {}.", printable(tray))?;
     }
     for piece in pieces {
         if let Some(note) = note(&piece.condition) {
@@ -238,12 +233,12 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
 }
 
 /// A path, safe to show.
-fn shown(path: &Path) -> String {
+fn printable(path: &Path) -> String {
     clean(&path.display().to_string())
 }
 
-/// How much is done, in hundredths; 100 only when all of it is.
-fn share(piece: &PieceSummary) -> String {
+/// How much is done, as a percentage; `done` only when all of it is.
+fn progress(piece: &PieceSummary) -> String {
     match piece.steps {
         Some(_) if piece.finished => "done".into(),
         Some(steps) if steps > 0 => {
@@ -254,7 +249,7 @@ fn share(piece: &PieceSummary) -> String {
     }
 }
 
-/// A moment as the maker's own clock shows it.
+/// A moment in local time.
 fn local(date: DateTime<Utc>) -> String {
     let date = date.with_timezone(&Local);
     date.format("%Y-%m-%d %H:%M").to_string()
@@ -269,7 +264,7 @@ fn condition(condition: &Condition) -> &'static str {
     }
 }
 
-/// What the maker has to know about a piece that is not sound.
+/// What the maker should know about a piece that is not sound.
 fn note(condition: &Condition) -> Option<String> {
     match condition {
         Condition::Sound => None,
@@ -314,9 +309,9 @@ mod tests {
 
     #[test]
     fn nearly_done_is_not_done() {
-        assert_eq!(share(&piece(399, Some(400))), "99%");
-        assert_eq!(share(&piece(400, Some(400))), "done");
-        assert_eq!(share(&piece(3, None)), "");
+        assert_eq!(progress(&piece(399, Some(400))), "99%");
+        assert_eq!(progress(&piece(400, Some(400))), "done");
+        assert_eq!(progress(&piece(3, None)), "");
     }
 
     #[test]

@@ -1,7 +1,7 @@
-//! `plan`: what a piece takes, before the first bead.
+//! `plan`: what a piece needs, before the first bead.
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::Lines;
 use super::{out, source};
@@ -11,10 +11,10 @@ use crate::progress::Tray;
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had, or thread cut too short.
+/// # Errors The pattern or piece cannot be opened, or the thread is cut too
+/// short.
 pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let found = source::changed_place(tray, &args.of.name, |project| {
+    let found = source::changed_sequence(tray, &args.of.name, |project| {
         let thread = &mut project.thread;
         let tail_mm = thread.tail_mm;
         match args.cut {

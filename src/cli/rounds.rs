@@ -5,11 +5,11 @@ use std::io::Write;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::table::{Stands, Table};
+use super::table::{Align, Table};
 use super::{out, source};
 use crate::beadwork::round_info::{Direction, RoundBase, RoundInfo, rounds};
 use crate::beadwork::{Sequence, Side};
@@ -40,10 +40,9 @@ pub(super) struct RoundLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had.
+/// # Errors The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::RoundsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let seq = source::place(tray, &args.of.name)?.seq;
+    let seq = source::sequence(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),
@@ -53,39 +52,39 @@ pub(super) fn run(args: &args::RoundsArgs, tray: &Tray) -> Result<CommandEnd, Fa
 
 fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     let mut lines = Lines::new(out);
-    for made in rounds(seq) {
+    for round in rounds(seq) {
         lines.write(&RoundLine {
             format: Format,
-            job: &seq.job(made.job).title,
-            panel: &seq.layout().panel(made.panel).name,
-            round: made.round.0,
-            direction: made.direction.name(),
-            beads: made.beads(),
-            per_side: &made.per_side,
-            total: made.total,
+            job: &seq.job(round.job).title,
+            panel: &seq.layout().panel(round.panel).name,
+            round: round.round.0,
+            direction: round.direction.name(),
+            beads: round.beads(),
+            per_side: &round.per_side,
+            total: round.total,
         })?;
     }
     Ok(())
 }
 
 fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
-    let mut made = rounds(seq).peekable();
+    let mut rounds = rounds(seq).peekable();
     let mut first = true;
-    while let Some(job) = made.peek().map(|round| round.job) {
+    while let Some(job) = rounds.peek().map(|round| round.job) {
         if !std::mem::take(&mut first) {
             writeln!(out)?;
         }
         writeln!(out, "Job {job}: {}", seq.job(job).title)?;
         let mut table = Table::new([
-            ("round", Stands::Right),
-            ("", Stands::Left),
-            ("beads", Stands::Right),
-            ("per side", Stands::Left),
-            ("total", Stands::Right),
-            ("into gaps", Stands::Left),
-            ("colours", Stands::Left),
+            ("round", Align::Right),
+            ("", Align::Left),
+            ("beads", Align::Right),
+            ("per side", Align::Left),
+            ("total", Align::Right),
+            ("into gaps", Align::Left),
+            ("colours", Align::Left),
         ]);
-        while let Some(round) = made.next_if(|round| round.job == job) {
+        while let Some(round) = rounds.next_if(|round| round.job == job) {
             table.push(row(seq, &round));
         }
         table.write(out)?;
@@ -93,15 +92,15 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     letters(seq, out)
 }
 
-fn row(seq: &Sequence, made: &RoundInfo) -> [String; 7] {
+fn row(seq: &Sequence, round: &RoundInfo) -> [String; 7] {
     [
-        made.round.to_string(),
-        made.direction.name().into(),
-        made.beads().to_string(),
-        per_side(&made.per_side),
-        made.total.to_string(),
-        gap_word(seq, made),
-        colours(seq, made),
+        round.round.to_string(),
+        round.direction.name().into(),
+        round.beads().to_string(),
+        per_side(&round.per_side),
+        round.total.to_string(),
+        gap_word(seq, round),
+        colours(seq, round),
     ]
 }
 
@@ -117,33 +116,33 @@ fn per_side(beads: &[u32]) -> String {
     }
 }
 
-fn gap_word(seq: &Sequence, made: &RoundInfo) -> String {
-    match made.ground {
+fn gap_word(seq: &Sequence, round: &RoundInfo) -> String {
+    match round.ground {
         RoundBase::Ring => "the ring".into(),
         RoundBase::String => "of the string".into(),
         RoundBase::Rim => "on the rim".into(),
         RoundBase::Edge => "join row".into(),
-        RoundBase::Round(_) => short::gaps(&made.gaps(seq), made.per_side.len()),
+        RoundBase::Round(_) => short::gaps(&round.gaps(seq), round.per_side.len()),
     }
 }
 
 /// The colours of each side, written once where all sides are the same.
-fn colours(seq: &Sequence, made: &RoundInfo) -> String {
+fn colours(seq: &Sequence, round: &RoundInfo) -> String {
     let beads = seq.layout().bead_kinds();
-    let words: Vec<(Side, String)> = (0..made.per_side.len() as u8)
+    let words: Vec<(Side, String)> = (0..round.per_side.len() as u8)
         .map(Side)
-        .filter(|side| made.per_side[side.index()] > 0)
+        .filter(|side| round.per_side[side.index()] > 0)
         .map(|side| {
-            let letters = made
+            let letters = round
                 .colours(seq, side)
                 .map(|c| beads[usize::from(c.0)].letter);
             (side, short::colours(letters))
         })
         .collect();
     match &words[..] {
-        [(_, only)] if made.per_side.len() == 1 => only.clone(),
+        [(_, only)] if round.per_side.len() == 1 => only.clone(),
         [(_, first), rest @ ..]
-            if words.len() == made.per_side.len() && rest.iter().all(|(_, w)| w == first) =>
+            if words.len() == round.per_side.len() && rest.iter().all(|(_, w)| w == first) =>
         {
             format!("each side: {first}")
         }
@@ -156,7 +155,7 @@ fn colours(seq: &Sequence, made: &RoundInfo) -> String {
     }
 }
 
-/// What the letters stand for.
+/// The legend: the name of each letter's colour.
 fn letters(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     writeln!(out)?;
     for bead in seq.layout().bead_kinds() {
@@ -206,7 +205,7 @@ S  slate
     }
 
     #[test]
-    fn the_table_of_an_inward_triangle_says_what_is_drawn_together() {
+    fn the_table_of_an_inward_triangle_shows_decreases() {
         assert_eq!(
             printed(testing::single(testing::inward(3, 4, 1)), text),
             "\

@@ -6,8 +6,8 @@ use std::path::Path;
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args::{self, PaperName, SheetKind};
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -78,9 +78,8 @@ struct LeftOut {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had, a file that is there, or one that cannot be
-/// written.
+/// # Errors The pattern or piece cannot be opened, or the file exists or cannot
+/// be written.
 pub(super) fn run(
     args: &args::SheetArgs,
     tray: &Tray,
@@ -92,7 +91,7 @@ pub(super) fn run(
             "add --to html, or leave --paper out",
         ));
     }
-    let of = source::place(tray, &args.of.name)?;
+    let of = source::sequence(tray, &args.of.name)?;
     let plan = Plan::of(&of.seq, Wishes::default());
     let ask = SheetOptions {
         hand: match left_handed || args.left_handed {
@@ -126,7 +125,7 @@ pub(super) fn run(
     out::print(|out| {
         match (args.json, file) {
             (true, _) => Lines::new(out).write(&line(args, &sheet, name))?,
-            (false, Some(file)) => told(&sheet, file, out)?,
+            (false, Some(file)) => summary(&sheet, file, out)?,
             (false, None) => out.write_all(written.as_bytes())?,
         }
         Ok(())
@@ -181,7 +180,7 @@ fn line<'a>(args: &args::SheetArgs, sheet: &'a Sheet, file: Option<String>) -> S
     }
 }
 
-fn told(sheet: &Sheet, file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
+fn summary(sheet: &Sheet, file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
     writeln!(
         out,
         "{}: {}, {}, {}, {}",

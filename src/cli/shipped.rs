@@ -1,5 +1,5 @@
-//! The patterns that come with the program: the files of `patterns/`, kept
-//! inside the program so that an installed one has them too.
+//! The patterns that come with the program: the files of `patterns/`, included
+//! in the executable.
 
 use include_dir::{Dir, include_dir};
 
@@ -11,8 +11,7 @@ pub(super) const DEMO: &str = "harbour-lantern";
 /// The pattern of the beginner's tour.
 pub(super) const TOUR: &str = "practice-pair";
 
-/// Whether the pattern of these bytes is for practice: the tour is on from the
-/// first step of its pieces.
+/// Whether this is a practice pattern, whose pieces begin with the tour on.
 pub(super) fn is_practice(pattern: &[u8]) -> bool {
     names()
         .filter(|name| name.starts_with("practice-"))

@@ -16,13 +16,13 @@ use crate::progress::{self, Mode, Moment, Piece, Tray};
 #[derive(Debug)]
 pub(super) struct FoundPattern {
     pub(super) pattern: Pattern,
-    /// Its bytes as they were read, for a piece to keep.
+    /// Its bytes as they were read; a piece keeps a copy.
     pub(super) bytes: Vec<u8>,
     /// Its file, unless it came with the program.
     pub(super) file: Option<PathBuf>,
 }
 
-/// The work of a pattern, and how far its piece has come.
+/// The sequence of a pattern or a piece, and how far the piece has come.
 pub(super) struct PatternAt {
     /// The title of the pattern or the piece.
     pub(super) title: String,
@@ -33,9 +33,9 @@ pub(super) struct PatternAt {
     pub(super) at: Option<Step>,
 }
 
-/// Finds and reads the pattern of this name: `-` is standard input, a name
-/// with a separator or with `.json` at its end a file, another one the name or
-/// the title of a pattern that comes with the program, or else a file after all.
+/// Finds and reads the pattern of this name. `-` is standard input; a name with
+/// a path separator or that ends in `.json` is a file; any other name is a
+/// pattern that comes with the program, by name or title, or else a file.
 ///
 /// # Errors
 /// It cannot be found, read, or sewn.
@@ -52,7 +52,8 @@ pub(super) fn pattern(name: &str) -> Result<FoundPattern, Failure> {
     }
 }
 
-/// The pattern of this name; none if there is neither a file nor one of ours.
+/// The pattern of this name; `None` if there is no such file and no such
+/// pattern.
 fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
     if name == "-" {
         return read("standard input", &mut io::stdin().lock(), None).map(Some);
@@ -62,9 +63,10 @@ fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
             return read(name, &mut &*bytes, None).map(Some);
         }
         if !Path::new(name).exists() {
-            let mut ours = shipped::names().filter_map(|ours| pattern(ours).ok());
+            let mut shipped_patterns =
+                shipped::names().filter_map(|shipped_patterns| pattern(shipped_patterns).ok());
             let title = name.to_lowercase().replace('-', " ");
-            return Ok(ours.find(|found| found.pattern.title.to_lowercase() == title));
+            return Ok(shipped_patterns.find(|found| found.pattern.title.to_lowercase() == title));
         }
     }
     let path = Path::new(name);
@@ -74,7 +76,7 @@ fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
 
 fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<FoundPattern, Failure> {
     let mut bytes = Vec::new();
-    // One byte more tells the reader that there are too many.
+    // With one byte too many, the reader can tell that the file is too large.
     from.take(limit::FILE_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| Failure::no_file(name, &error))?;
@@ -94,12 +96,11 @@ fn is_file_name(name: &str) -> bool {
     name.ends_with(".json") || name.contains(std::path::is_separator)
 }
 
-/// The work of a piece, as it was played, and the plan from there, in the
+/// The sequence of a piece: the steps as worked and the plan from there, in the
 /// colours that the maker painted.
 ///
-/// # Errors
-/// Its copy of the pattern cannot be sewn, for example because somebody changed
-/// it.
+/// # Errors The piece's copy of the pattern cannot be sewn, for example because
+/// somebody changed it.
 pub(super) fn of_piece(piece: &mut Piece) -> Result<Sequence, Failure> {
     let project = own_pattern(piece)?.project;
     Ok(resume(piece, project))
@@ -111,13 +112,13 @@ fn own_pattern(piece: &Piece) -> Result<Pattern, Failure> {
 }
 
 fn resume(piece: &mut Piece, project: Project) -> Sequence {
-    // Paint that does not fit is from a copy that somebody changed, which is
-    // told when the piece is opened.
+    // Paint that does not fit comes from a changed copy; opening the piece
+    // reports it.
     let painted = pattern::paint::painted(&project, piece.state().painting());
     piece.resume(project, &painted)
 }
 
-/// What a name stands for that may be a piece's or a pattern's.
+/// A piece or a pattern, whichever has the name.
 pub(super) enum Named {
     Piece(Box<Piece>),
     Pattern(Box<FoundPattern>),
@@ -154,21 +155,20 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
     }
 }
 
-/// The work of a piece or of a pattern's name, for a command that changes
-/// neither.
+/// The sequence of the piece or pattern of this name, for a command that
+/// changes neither.
 ///
 /// # Errors
 /// As [`piece_or_pattern`].
-pub(super) fn place(tray: &Tray, name: &str) -> Result<PatternAt, Failure> {
-    changed_place(tray, name, |_| Ok(()))
+pub(super) fn sequence(tray: &Tray, name: &str) -> Result<PatternAt, Failure> {
+    changed_sequence(tray, name, |_| Ok(()))
 }
 
-/// As [`place`], with what `change` does to the pattern before it is worked
-/// out.
+/// As [`sequence`], with the pattern changed by `change` first.
 ///
 /// # Errors
 /// As [`piece_or_pattern`], or what `change` fails with.
-pub(super) fn changed_place(
+pub(super) fn changed_sequence(
     tray: &Tray,
     name: &str,
     change: impl FnOnce(&mut Project) -> Result<(), Failure>,
@@ -211,7 +211,7 @@ mod tests {
     }
 
     #[test]
-    fn every_pattern_of_ours_can_be_sewn() {
+    fn every_shipped_pattern_can_be_sewn() {
         assert!(shipped::names().count() > 0);
         for name in shipped::names() {
             if let Err(failure) = pattern(name) {
@@ -221,14 +221,14 @@ mod tests {
     }
 
     #[test]
-    fn what_the_call_says_cannot_steer_the_terminal() {
-        let told = pattern("star\u{1b}[2J\u{7}").unwrap_err().to_string();
-        assert!(told.contains("no pattern 'star' comes"), "{told}");
-        assert!(!told.contains(|c: char| c.is_control() && c != '\n'));
+    fn a_name_cannot_control_the_terminal() {
+        let message = pattern("star\u{1b}[2J\u{7}").unwrap_err().to_string();
+        assert!(message.contains("no pattern 'star' comes"), "{message}");
+        assert!(!message.contains(|c: char| c.is_control() && c != '\n'));
     }
 
     #[test]
-    fn a_name_that_is_nothing_asks_for_the_nearest() {
+    fn an_unknown_name_suggests_the_nearest() {
         let failure = pattern("practice-triangel").unwrap_err();
         assert_eq!(
             failure.to_string(),

@@ -1,6 +1,6 @@
-//! A step as a line of JSON, put together by hand: a large piece has millions
-//! of them, and nearly all of a line is the same as in the line before. The
-//! plain way, a struct handed to a library, is kept in the tests as its judge.
+//! A step as a line of JSON, written by hand for speed: a large piece has
+//! millions of lines, each nearly the same as the one before. The tests compare
+//! it with a struct serialized by the library.
 
 use std::io;
 
@@ -11,7 +11,7 @@ use crate::beadwork::{Bead, Sequence, Step};
 /// Makes the lines of one piece.
 pub(super) struct StepLines<'a> {
     seq: &'a Sequence,
-    /// The last step done, where it is a piece.
+    /// The last step done, if it is a piece.
     at: Option<Step>,
     /// Titles of the jobs, as JSON.
     jobs: Vec<String>,
@@ -23,8 +23,7 @@ pub(super) struct StepLines<'a> {
 }
 
 impl<'a> StepLines<'a> {
-    /// # Errors
-    /// None that is known: titles and letters are text.
+    /// # Errors None in practice: titles and letters are text.
     pub(super) fn new(seq: &'a Sequence, at: Option<Step>) -> io::Result<Self> {
         let titles = seq
             .jobs()
@@ -123,7 +122,7 @@ impl<'a> StepLines<'a> {
     }
 }
 
-/// What a movement is, and which beads of it were broken out since.
+/// A movement in words, with the beads of it that were broken out since.
 pub(super) fn say(seq: &Sequence, m: &Movement) -> String {
     let said = seq.say(m);
     match seq.say_broken_out(m.step) {
@@ -141,10 +140,11 @@ pub(super) mod tests {
     use schemars::JsonSchema;
     use serde::Serialize;
 
-    /// The plain way, with the fields in the promised order.
+    /// A line for the library to serialize, with the fields in the documented
+    /// order.
     #[derive(Serialize, JsonSchema)]
     #[schemars(title = "A line of steps --json")]
-    pub(in crate::cli) struct Plain<'a> {
+    pub(in crate::cli) struct StepLine<'a> {
         format: Format,
         #[schemars(range(min = 1))]
         step: u32,
@@ -181,7 +181,7 @@ pub(super) mod tests {
         colour: char,
     }
 
-    fn plain(seq: &Sequence, at: Option<Step>, m: &Movement) -> String {
+    fn serialized(seq: &Sequence, at: Option<Step>, m: &Movement) -> String {
         let text = say(seq, m);
         let m = &seq.as_made(m.clone());
         let kinds = seq.layout().bead_kinds();
@@ -189,7 +189,7 @@ pub(super) mod tests {
             bead: bead.0,
             colour: kinds[usize::from(seq.colour_as_made(*bead).0)].letter,
         };
-        let line = Plain {
+        let line = StepLine {
             format: Format,
             step: m.step.0,
             job: &seq.job(m.job).title,
@@ -215,7 +215,7 @@ pub(super) mod tests {
     }
 
     #[test]
-    fn lines_made_by_hand_are_those_of_the_library() {
+    fn lines_written_by_hand_are_those_of_the_library() {
         for project in [
             testing::single(testing::panel(6, 7)),
             awkward(testing::single(testing::inward(3, 6, 2))),
@@ -226,7 +226,7 @@ pub(super) mod tests {
             for at in [None, Some(Step(0)), Some(Step(9))] {
                 let mut lines = StepLines::new(&seq, at).unwrap();
                 for m in seq.iter_from(Step(1)) {
-                    let want = plain(&seq, at, &m);
+                    let want = serialized(&seq, at, &m);
                     let line = lines.line(m).unwrap();
                     assert_eq!(std::str::from_utf8(line).unwrap(), want);
                 }

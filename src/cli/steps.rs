@@ -2,8 +2,8 @@
 
 use std::io::Write;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::step_line::StepLines;
 use super::{out, source};
@@ -13,10 +13,9 @@ use crate::progress::Tray;
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had, a step that is not there.
+/// # Errors The pattern or piece cannot be opened, or there is no such step.
 pub(super) fn run(args: &args::StepsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let source::PatternAt { seq, at, .. } = source::place(tray, &args.of.name)?;
+    let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;
     let from = args.from.get();
     if from > seq.steps() {
         let steps = seq.steps();
@@ -59,13 +58,13 @@ fn text(
             writeln!(out, "Job {}: {}", m.job, seq.job(m.job).title)?;
         }
         let at = seq.say_where(&m);
-        let mut said = seq.say_fully(&m);
+        let mut words = seq.say_fully(&m);
         if let Some(more) = seq.say_broken_out(m.step) {
-            said = format!("{said}; {more}");
+            words = format!("{words}; {more}");
         }
         match at.is_empty() {
-            true => writeln!(out, "  {:>width$}  {said}", m.step)?,
-            false => writeln!(out, "  {:>width$}  {said} ({at})", m.step)?,
+            true => writeln!(out, "  {:>width$}  {words}", m.step)?,
+            false => writeln!(out, "  {:>width$}  {words} ({at})", m.step)?,
         }
     }
     Ok(())

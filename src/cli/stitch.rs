@@ -3,29 +3,29 @@
 use std::io::{self, IsTerminal, Write as _};
 use std::path::Path;
 
+use super::CommandEnd;
 use super::args::{self, ColourDepth, GroundArg, ScreenOptions};
-use super::exit::CommandEnd;
 use super::failure::Failure;
-use super::open::{self, How, Opened};
-use super::{free, out, pieces, shipped, source};
+use super::open::{self, OpenOptions, Opened};
+use super::{free, out, shipped, source};
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
 use crate::screen::{self, Aloud, Choice, Depth, Exit, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.
 ///
-/// # Errors
-/// There is no terminal, or the piece cannot be had, opened or kept.
+/// # Errors There is no terminal, or the piece cannot be found, opened or
+/// saved.
 pub(super) fn run(
     args: &args::StitchArgs,
     tray: &Tray,
     options: ScreenOptions,
 ) -> Result<CommandEnd, Failure> {
-    let how = How {
+    let how = OpenOptions {
         look: args.look,
         new: args.new,
     };
-    let options = &ready(options)?;
+    let options = &checked(options)?;
     if args.free {
         return free_piece(tray, args, options);
     }
@@ -33,19 +33,19 @@ pub(super) fn run(
         Some(name) => open::named(tray, name, how)?,
         None => open::demo(tray, how)?,
     };
-    sit(tray, opened, options)
+    stitch(tray, opened, options)
 }
 
-/// A piece without a pattern: what it begins with is asked for where the call
-/// does not say it.
+/// Stitches a piece without a pattern. Asks what it begins with if the command
+/// line does not say it.
 fn free_piece(
     tray: &Tray,
     args: &args::StitchArgs,
     options: &ScreenOptions,
 ) -> Result<CommandEnd, Failure> {
-    let start = match free::asked(tray, args)? {
-        free::FreeRequest::GoOn(name) => {
-            return sit(tray, open::piece(tray, &name, How::WORK)?, options);
+    let start = match free::request(tray, args)? {
+        free::FreeRequest::Continue(name) => {
+            return stitch(tray, open::piece(tray, &name, OpenOptions::WORK)?, options);
         }
         free::FreeRequest::Begin(start) => start,
         free::FreeRequest::Ask(name) if options.plain => {
@@ -60,23 +60,22 @@ fn free_piece(
             return show_tray(tray, options, Some(name));
         }
     };
-    sit(tray, free::begin(tray, &start)?, options)
+    stitch(tray, free::begin(tray, &start)?, options)
 }
 
-/// Runs the program without a command: the tray, or while that is empty the
-/// demo piece.
+/// Runs the program without a command: the tray, or the demo piece if the tray
+/// is empty.
 ///
-/// # Errors
-/// As [`run`]; and when the tray cannot be read.
+/// # Errors As [`run`], or the tray cannot be read.
 pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandEnd, Failure> {
-    let options = &ready(options)?;
-    let lying = tray.pieces()?;
-    if lying.is_empty() {
-        return sit(tray, open::demo(tray, How::WORK)?, options);
+    let options = &checked(options)?;
+    let pieces = tray.pieces()?;
+    if pieces.is_empty() {
+        return stitch(tray, open::demo(tray, OpenOptions::WORK)?, options);
     }
     if options.plain {
         out::print(|out| {
-            pieces::text(&lying, out)?;
+            super::pieces::text(&pieces, out)?;
             writeln!(out, "`threadmark stitch PIECE --plain` goes on with one.")?;
             Ok(())
         })?;
@@ -86,11 +85,11 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandE
 }
 
 /// Checks that there is a terminal before anything is begun or written, and
-/// takes from the maker's settings what the call does not say. A terminal that
-/// cannot move its cursor gets the plain mode.
-fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
-    let is_of_settings = options.say.is_none();
-    if let Some(maker) = maker()? {
+/// fills in from the maker's settings what the command line does not say. A
+/// terminal that cannot move its cursor gets the plain mode.
+fn checked(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
+    let is_from_settings = options.say.is_none();
+    if let Some(maker) = maker_settings()? {
         options.say = options.say.or_else(|| {
             maker
                 .text("say")
@@ -108,13 +107,14 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
         let program = command.split_whitespace().next().unwrap_or_default();
         if let Err(error) = Speech::new(command).try_out() {
             let what = format!("the speech program '{program}' cannot be started: {error}");
-            if !is_of_settings {
+            if !is_from_settings {
                 return Err(Failure::new(
                     what,
                     "give the command of one that is installed and reads what it says from standard input",
                 ));
             }
-            // A setting that no longer works must not keep anybody from her piece.
+            // A setting that no longer works must not keep a maker from the
+            // piece.
             let mend = "nothing is read aloud, and `s` sets another";
             let _ = writeln!(io::stderr(), "note: {what}; {mend}");
             options.say = None;
@@ -133,9 +133,10 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     }
 }
 
-/// One sitting at a piece, and at the tray if the maker goes there.
-fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<CommandEnd, Failure> {
-    set(&mut opened, options)?;
+/// Stitches a piece until the maker quits, and shows the tray if the maker goes
+/// there.
+fn stitch(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<CommandEnd, Failure> {
+    apply_options(&mut opened, options)?;
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
     let ended = match options.plain {
@@ -147,18 +148,18 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Comma
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
-        Exit::Open(_) => sit(tray, open::tour(tray)?, options),
+        Exit::Open(_) => stitch(tray, open::tour(tray)?, options),
         Exit::Tray => show_tray(tray, options, None),
         Exit::Quit | Exit::Suspend => match name {
-            Some(name) => rests(tray, &name),
+            Some(name) => print_farewell(tray, &name),
             None => Ok(CommandEnd::Done),
         },
         Exit::Ended => Ok(CommandEnd::Done),
     }
 }
 
-/// The tray, and the pieces that are chosen there; a free piece may be asked
-/// for at once.
+/// Shows the tray, and stitches the pieces that are chosen there; may begin by
+/// asking about a free piece.
 fn show_tray(
     tray: &Tray,
     options: &ScreenOptions,
@@ -173,33 +174,32 @@ fn show_tray(
             about: pattern.about,
         });
     }
-    let take_in = |tray: &Tray, file: &Path| open::take_in(tray, file).map_err(|f| f.in_a_line());
+    let import = |tray: &Tray, file: &Path| open::import(tray, file).map_err(|f| f.one_line());
     screen::tray(
         tray,
         offers,
         &look(options),
-        (take_in, look_at),
+        (import, look_at),
         asks,
         |choice| {
             let opened = match choice {
                 Choice::Tour => open::tour(tray),
-                Choice::Piece(name) => open::piece(tray, &name, How::WORK),
+                Choice::Piece(name) => open::piece(tray, &name, OpenOptions::WORK),
                 Choice::Free(start) => free::begin(tray, &start),
-                Choice::Pattern(at) => {
-                    source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
-                }
+                Choice::Pattern(at) => source::pattern(names[at])
+                    .and_then(|found| open::begin(tray, found, OpenOptions::WORK)),
             };
-            let mut opened = opened.map_err(|failure| failure.in_a_line())?;
-            set(&mut opened, options).map_err(|failure| failure.in_a_line())?;
+            let mut opened = opened.map_err(|failure| failure.one_line())?;
+            apply_options(&mut opened, options).map_err(|failure| failure.one_line())?;
             Ok(opened)
         },
     )?;
     Ok(CommandEnd::Done)
 }
 
-/// A line of the tray, for its picture.
+/// The sequence of a line of the tray and its steps done, for the picture.
 fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
-    const LOOK: How = How {
+    const LOOK: OpenOptions = OpenOptions {
         look: true,
         new: false,
     };
@@ -219,26 +219,27 @@ fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
     }
 }
 
-/// The maker's settings, if the platform has a place for them.
+/// The maker's settings, if the platform has a directory for them.
 ///
 /// # Errors
 /// They cannot be read.
-fn maker() -> Result<Option<MakerSettings>, Failure> {
+fn maker_settings() -> Result<Option<MakerSettings>, Failure> {
     let file = place::settings_file();
     Ok(file.map(|file| MakerSettings::open(&file)).transpose()?)
 }
 
-/// Sets what the maker has for all pieces, and what the call asks for, which
-/// the piece remembers.
+/// Applies the maker's settings, and what the command line asks for, which the
+/// piece remembers.
 ///
 /// # Errors
 /// The maker's settings cannot be read.
-fn set((_, piece): &mut Opened, options: &ScreenOptions) -> Result<(), Failure> {
-    if let Some(maker) = maker()? {
+fn apply_options((_, piece): &mut Opened, options: &ScreenOptions) -> Result<(), Failure> {
+    if let Some(maker) = maker_settings()? {
         piece.follow(maker);
     }
     if options.left_handed && !piece.state().settings.left_handed() {
-        // What cannot be written now is tried again, and told on the screen.
+        // If this cannot be written, the piece tries again, and the screen says
+        // so.
         let _ = piece.record(Entry::left_handed(true, Moment::now()));
     }
     Ok(())
@@ -268,8 +269,8 @@ fn look(options: &ScreenOptions) -> screen::Options {
     }
 }
 
-/// A word at the end: where the piece rests, and how to come back to it.
-fn rests(tray: &Tray, name: &str) -> Result<CommandEnd, Failure> {
+/// Prints at the end how far the piece is, and how to continue it.
+fn print_farewell(tray: &Tray, name: &str) -> Result<CommandEnd, Failure> {
     let piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let (title, done) = (piece.title().clone(), piece.state().step);
     out::print(|out| {

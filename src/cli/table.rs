@@ -4,9 +4,9 @@ use std::io::{self, Write};
 
 use unicode_width::UnicodeWidthStr;
 
-/// On which side of its column a text stands.
+/// How the text of a column is aligned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Stands {
+pub(super) enum Align {
     /// Words.
     Left,
     /// Numbers.
@@ -15,15 +15,15 @@ pub(super) enum Stands {
 
 /// Rows of as many texts as there are columns.
 pub(super) struct Table<const N: usize> {
-    stands: [Stands; N],
+    align: [Align; N],
     rows: Vec<[String; N]>,
 }
 
 impl<const N: usize> Table<N> {
     /// A table of its headings.
-    pub(super) fn new(columns: [(&str, Stands); N]) -> Self {
+    pub(super) fn new(columns: [(&str, Align); N]) -> Self {
         Table {
-            stands: columns.map(|(_, stands)| stands),
+            align: columns.map(|(_, align)| align),
             rows: vec![columns.map(|(heading, _)| heading.to_string())],
         }
     }
@@ -35,8 +35,7 @@ impl<const N: usize> Table<N> {
     /// Writes the rows, two spaces before each column, without spaces at the
     /// end.
     ///
-    /// # Errors
-    /// When the system refuses.
+    /// # Errors The output cannot be written.
     pub(super) fn write(&self, out: &mut dyn Write) -> io::Result<()> {
         let widths: [usize; N] = std::array::from_fn(|column| {
             let widths = self.rows.iter().map(|row| row[column].width());
@@ -44,11 +43,11 @@ impl<const N: usize> Table<N> {
         });
         for row in &self.rows {
             let mut line = String::new();
-            for ((text, width), stands) in row.iter().zip(widths).zip(self.stands) {
+            for ((text, width), align) in row.iter().zip(widths).zip(self.align) {
                 let room = " ".repeat(width - text.width());
-                match stands {
-                    Stands::Left => line.extend(["  ", text, &room]),
-                    Stands::Right => line.extend(["  ", &room, text]),
+                match align {
+                    Align::Left => line.extend(["  ", text, &room]),
+                    Align::Right => line.extend(["  ", &room, text]),
                 }
             }
             writeln!(out, "{}", line.trim_end())?;
@@ -62,11 +61,11 @@ mod tests {
     use super::*;
 
     #[test]
-    fn columns_are_as_wide_as_what_is_in_them() {
+    fn columns_are_as_wide_as_their_contents() {
         let mut table = Table::new([
-            ("n", Stands::Right),
-            ("name", Stands::Left),
-            ("", Stands::Left),
+            ("n", Align::Right),
+            ("name", Align::Left),
+            ("", Align::Left),
         ]);
         table.push(["12".into(), "星".into(), "x".into()]);
         let mut out = Vec::new();

@@ -1,11 +1,10 @@
-//! Values on the command line that are more than a word: lengths, shares,
-//! shapes, colours.
+//! Parses values on the command line: lengths, percentages, shapes, colours.
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use crate::plan::draft::{ColourAsk, DraftShape};
 
-/// A number in a range, without its least if `above`.
+/// A number from `least` (or above it, if `above`) to `most`.
 fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String> {
     let found: f64 = text.parse().map_err(|_| "not a number".to_string())?;
     let low = if above { found > least } else { found >= least };

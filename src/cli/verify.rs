@@ -1,12 +1,12 @@
-//! `verify`: the proof that the steps keep the rules.
+//! `verify`: proves that the steps keep the rules.
 
 use std::io::Write;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args;
-use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -46,10 +46,9 @@ struct FindingLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors
-/// A pattern or piece that cannot be had.
+/// # Errors The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::VerifyArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let source::PatternAt { seq, title, .. } = source::place(tray, &args.of.name)?;
+    let source::PatternAt { seq, title, .. } = source::sequence(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
     let size_of = |bead: Bead| layout.bead_kind(seq.colour_as_made(bead)).size;
     let (goal, jobs) = (seq.goal(), seq.jobs());
