@@ -283,10 +283,7 @@ mod tests {
             json,
             "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n"
         );
-        assert_eq!(
-            text,
-            "inward. Round 4: 12. Yes, that is expected_per_side.\n"
-        );
+        assert_eq!(text, "inward. Round 4: 12. Yes, that is right.\n");
     }
 
     #[test]

@@ -14,7 +14,7 @@ use clap_complete::env::{CompleteEnv, EnvCompleter};
 
 use super::args::Cli;
 use super::shipped;
-use crate::progress::{Tray, place};
+use crate::progress::{Tray, paths};
 
 /// The environment variable that a shell sets to ask for completions.
 const VARIABLE: &str = "THREADMARK_COMPLETE";
@@ -56,7 +56,7 @@ pub(super) fn pieces_and_patterns(typed: &OsStr) -> Vec<CompletionCandidate> {
 }
 
 fn names(which: impl Fn(Tray) -> Tray) -> Vec<String> {
-    let tray = place::tray_dir(None).map(|dir| which(Tray::open(&dir)));
+    let tray = paths::tray_dir(None).map(|dir| which(Tray::open(&dir)));
     let mut names = tray.and_then(|tray| tray.names()).unwrap_or_default();
     names.sort();
     names

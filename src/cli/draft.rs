@@ -17,7 +17,7 @@ use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDra
 use crate::plan::page::Unit;
 use crate::progress::{Mode, Moment, Tray};
 
-/// What was draft, as `draft --json` prints it; docs/outputs.md says what
+/// What was drafted, as `draft --json` prints it; docs/outputs.md says what
 /// each field means.
 #[derive(Serialize, JsonSchema)]
 #[schemars(title = "The object of draft --json")]

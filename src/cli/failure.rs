@@ -10,7 +10,7 @@ use super::line::{Format, Lines};
 use crate::clean::clean;
 use crate::plain_file;
 use crate::problem::{Problem, Problems};
-use crate::progress::{self, NotKept};
+use crate::progress::{self, NotSaved};
 use crate::screen;
 
 /// Why a command could not do its work.
@@ -45,7 +45,7 @@ impl Failure {
     }
 
     /// A piece whose last steps could not be saved.
-    pub(super) fn not_saved(what: NotKept) -> Self {
+    pub(super) fn not_saved(what: NotSaved) -> Self {
         Failure::new(
             format!("the last steps could not be saved: {what}"),
             "solve that, open the piece again, and check that the last steps are there",
@@ -174,7 +174,7 @@ impl From<screen::Error> for Failure {
             screen::Error::NotATerminal => Failure::no_terminal("standard input or output"),
             screen::Error::Io(error) => Failure::Output(error),
             screen::Error::Tray(error) => error.into(),
-            screen::Error::NotKept(what) => Failure::not_saved(what),
+            screen::Error::NotSaved(what) => Failure::not_saved(what),
         }
     }
 }

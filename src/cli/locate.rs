@@ -87,7 +87,7 @@ fn converse(
     writeln!(out, "Lay the work on the mat as it is; pull nothing yet.")?;
     writeln!(
         out,
-        "Answer with a number; ? if you cannot print_found, b one question back, q to give up."
+        "Answer with a number; ? if you cannot tell, b one question back, q to give up."
     )?;
     loop {
         match search.turn() {

@@ -41,7 +41,7 @@ use clap::Parser;
 use args::{Cli, Command};
 use failure::Failure;
 
-use crate::progress::{PlainText, Tray, place};
+use crate::progress::{PlainText, Tray, paths};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
@@ -72,7 +72,7 @@ fn exit_code(outcome: Result<ExitCode, Failure>) -> ExitCode {
 }
 
 fn command(cli: Cli) -> Result<CommandEnd, Failure> {
-    let tray = || place::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
+    let tray = || paths::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
     match cli.command {
         None => stitch::no_command(&tray()?, cli.screen),
         Some(Command::Stitch(args)) => {

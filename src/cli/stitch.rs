@@ -224,7 +224,7 @@ fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
 /// # Errors
 /// They cannot be read.
 fn maker_settings() -> Result<Option<MakerSettings>, Failure> {
-    let file = place::settings_file();
+    let file = paths::settings_file();
     Ok(file.map(|file| MakerSettings::open(&file)).transpose()?)
 }
 
@@ -235,7 +235,7 @@ fn maker_settings() -> Result<Option<MakerSettings>, Failure> {
 /// The maker's settings cannot be read.
 fn apply_options((_, piece): &mut Opened, options: &ScreenOptions) -> Result<(), Failure> {
     if let Some(maker) = maker_settings()? {
-        piece.follow(maker);
+        piece.use_maker_settings(maker);
     }
     if options.left_handed && !piece.state().settings.left_handed() {
         // If this cannot be written, the piece tries again, and the screen says

@@ -1,11 +1,12 @@
-//! A count that the maker made, and a difference from the layout that she keeps.
+//! A count that the maker made, and a difference from the layout that the maker
+//! keeps.
 
 use serde::{Deserialize, Serialize};
 
 use crate::beadwork::number::{Job, Round, Side};
 
-/// Beads counted on the mat beside the beads that should be there. Written with
-/// the maker's numbers: job, round and side from 1.
+/// Beads counted on the mat, and how many there should be. Written with the
+/// maker's numbers: job, round and side from 1.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Check {
     /// Steps done when it was counted.
@@ -17,14 +18,14 @@ pub struct Check {
     /// The side that was counted, or `None` for the whole round.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub side: Option<Side>,
-    /// Beads that should be there.
+    /// How many beads there should be.
     pub expected: u32,
     /// Beads that the maker saw.
     pub counted: u32,
 }
 
-/// Beads more or fewer than the layout has, on one side of one round. Written
-/// with the maker's numbers: job, round and side from 1.
+/// A difference from the layout in the number of beads on one side of one
+/// round. Written with the maker's numbers: job, round and side from 1.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stitched {
     /// Steps done when it was decided.
@@ -35,13 +36,13 @@ pub struct Stitched {
     pub round: Round,
     /// The side.
     pub side: Side,
-    /// Beads more, or negative fewer; 0 keeps nothing.
+    /// How many beads more, or, if negative, fewer; 0 removes the difference.
     pub by: i32,
 }
 
 impl Stitched {
     /// Whether both are about the same side of the same round.
-    pub(super) fn is_at_the_place_of(&self, other: &Stitched) -> bool {
+    pub(super) fn is_same_side_as(&self, other: &Stitched) -> bool {
         (self.job, self.round, self.side) == (other.job, other.round, other.side)
     }
 }
@@ -62,7 +63,7 @@ mod tests {
     }
 
     #[test]
-    fn numbers_are_written_as_the_maker_says_them() {
+    fn a_check_is_written_with_numbers_from_1() {
         let check = Check {
             side: Some(Side(1)),
             ..counted(4)
@@ -76,7 +77,7 @@ mod tests {
     }
 
     #[test]
-    fn side_and_job_zero_are_no_side_and_no_job() {
+    fn side_0_and_job_0_are_refused() {
         let side = r#"{"step":30,"job":1,"round":4,"side":0,"expected":12,"counted":4}"#;
         let job = r#"{"step":30,"job":0,"round":4,"expected":12,"counted":4}"#;
         assert!(serde_json::from_str::<Check>(side).is_err());
@@ -84,7 +85,7 @@ mod tests {
     }
 
     #[test]
-    fn a_difference_is_written_as_the_maker_says_it() {
+    fn a_difference_is_written_with_numbers_from_1() {
         let stitched = Stitched {
             step: 30,
             job: Job(0),

@@ -7,8 +7,8 @@
 //! ```
 //!
 //! The first line holds piece.json, the piece's own copy of the pattern, and
-//! how long the journal is and its CRC-32; it is framed like a line of the
-//! journal. The journal follows byte for byte.
+//! the length and CRC-32 of the journal. It ends in a checksum like a line of
+//! the journal. The journal follows byte for byte.
 
 use std::fs::{self, File};
 use std::io::{self, BufRead, BufReader, Read, Write};
@@ -24,14 +24,15 @@ use super::notice::Notice;
 use super::piece::{Mode, Piece, read_pattern};
 use super::piece_dir::{JOURNAL, PATTERN};
 use super::piece_metadata::{self, PieceMetadata};
-use super::shelf::{facts_of, file_name};
+use super::shelf::{file_name, metadata_of};
 use super::summary::{open_journal, refuse_unknown};
-use super::tray::{Tray, clear_away};
+use super::tray::{Tray, remove_piece_dir};
 use super::version::Version;
 use crate::atomic_file;
 use crate::plain_file::{self, JOURNAL_BYTES, PATTERN_BYTES, PIECE_BYTES};
 
-/// The most bytes of the first line: pattern and facts, each letter escaped.
+/// The most bytes of the first line: pattern and metadata with every letter
+/// escaped.
 const HEAD_BYTES: u64 = 6 * (PATTERN_BYTES + PIECE_BYTES);
 
 #[derive(Serialize, Deserialize)]
@@ -46,18 +47,17 @@ struct Head {
 }
 
 impl Tray {
-    /// A piece as the bytes of one file. It holds the good lines of a damaged
-    /// journal. Where the pattern came from is left out: another machine has
-    /// other files. Changes nothing.
+    /// A piece as the bytes of one file, with the good lines only if its
+    /// journal is damaged. The path of the pattern's file is left out, since
+    /// another machine has other files. Changes nothing on disk.
     ///
-    /// # Errors
-    /// [`Error::NoSuchPiece`], [`Error::Format`] for a newer format, or what
-    /// keeps its files from being read.
+    /// # Errors [`Error::NoSuchPiece`], [`Error::Format`] for a newer format,
+    /// or the error of reading its files.
     pub fn export(&self, name: &str) -> Result<Vec<u8>, Error> {
         let dir = self.piece_dir(name)?;
-        let facts = PieceMetadata {
+        let metadata = PieceMetadata {
             source: None,
-            ..facts_of(&dir, name)?
+            ..metadata_of(&dir, name)?
         };
         let path = dir.join(PATTERN);
         let pattern = String::from_utf8(read_pattern(&path)?).map_err(|error| {
@@ -65,29 +65,28 @@ impl Tray {
         })?;
         let path = dir.join(JOURNAL);
         let journal = open_journal(&path)
-            .and_then(journal::mended)
+            .and_then(journal::repaired)
             .map_err(Error::reading(&path))?;
         let head = Head {
             threadmark: "copy".into(),
-            version: facts.version,
-            facts,
+            version: metadata.version,
+            facts: metadata,
             pattern,
             journal_bytes: journal.len() as u64,
             journal_crc32: crc32fast::hash(&journal),
         };
-        let mut bytes = journal::framed(serde_json::to_vec(&head));
+        let mut bytes = journal::with_checksum(serde_json::to_vec(&head));
         bytes.extend_from_slice(&journal);
         Ok(bytes)
     }
 
-    /// Imports a piece that was exported, and returns the name that it has
-    /// here. All of it is checked before anything of it is in the tray: its
-    /// form and sums, and by `check`, which returns its steps in all, whether
-    /// its pattern can be sewn and its journal be played.
+    /// Imports an exported piece and returns its name in this tray. All of it
+    /// is checked before anything is in the tray: first its form and checksums,
+    /// then `check` tests whether its pattern can be sewn and its journal
+    /// played, and returns the number of all steps.
     ///
-    /// # Errors
-    /// [`Error::NotACopy`], [`Error::Format`] for a newer format, [`Error::Io`],
-    /// or what `check` fails with; the tray is as it was then.
+    /// # Errors [`Error::NotACopy`], [`Error::Format`] for a newer format,
+    /// [`Error::Io`], or the error of `check`; the tray stays as it was.
     pub fn import<E: From<Error>>(
         &self,
         path: &Path,
@@ -98,9 +97,9 @@ impl Tray {
         let head = head(path, &mut from)?;
         let failed = || Error::io("cannot import a piece into", self.dir());
         fs::create_dir_all(self.dir()).map_err(failed())?;
-        self.sweep();
-        let (dir, _lock) = self.beginning().map_err(failed())?;
-        let taken = unpack(path, &dir, &head, &mut from)
+        self.remove_stale();
+        let (dir, _lock) = self.new_piece_dir().map_err(failed())?;
+        let imported = unpack(path, &dir, &head, &mut from)
             .map_err(E::from)
             .and_then(|()| {
                 let mut piece = Piece::open(dir.clone(), Mode::Look, now, None)?;
@@ -108,30 +107,31 @@ impl Tray {
                 if let Some(fault) = fault(&piece, steps) {
                     return Err(not_a_copy(path, fault).into());
                 }
-                let facts = PieceMetadata {
+                let metadata = PieceMetadata {
                     steps,
                     source: None,
                     ..head.facts
                 };
-                let laid = atomic_file::write(&dir.join(piece_metadata::NAME), &facts.to_bytes());
-                let title = name::from_title(facts.title.as_str());
-                let laid = laid.and_then(|()| self.put_down(&dir, &title));
-                Ok(laid.map_err(failed())?)
+                let written =
+                    atomic_file::write(&dir.join(piece_metadata::NAME), &metadata.to_bytes());
+                let title = name::from_title(metadata.title.as_str());
+                let written = written.and_then(|()| self.move_in(&dir, &title));
+                Ok(written.map_err(failed())?)
             });
-        let taken = taken.inspect_err(|_| drop(clear_away(&dir)))?;
-        Ok(file_name(&taken))
+        let imported = imported.inspect_err(|_| drop(remove_piece_dir(&dir)))?;
+        Ok(file_name(&imported))
     }
 }
 
-/// What of a piece's record does not fit the piece.
+/// Why the journal of a piece does not fit the piece, if it does not.
 fn fault(piece: &Piece, steps: Option<u32>) -> Option<String> {
-    let told = piece.told().iter();
-    let unplayable = told
+    let notices = piece.notices().iter();
+    let unplayable = notices
         .clone()
-        .find(|t| matches!(t, Notice::Unplayable { .. }));
+        .find(|notice| matches!(notice, Notice::Unplayable { .. }));
     let step = piece.state().step;
     match unplayable {
-        Some(told) => Some(told.to_string()),
+        Some(notice) => Some(notice.to_string()),
         None => steps
             .filter(|&steps| step > steps)
             .map(|steps| format!("it stands at step {step}, and its pattern has {steps} steps")),
@@ -150,8 +150,9 @@ fn head(path: &Path, from: &mut impl BufRead) -> Result<Head, Error> {
     from.take(HEAD_BYTES)
         .read_until(b'\n', &mut line)
         .map_err(Error::reading(path))?;
-    let spoiled = || not_a_copy(path, "its first line is not that of an exported piece");
-    let json = journal::unframed(line.strip_suffix(b"\n").unwrap_or(&line)).ok_or_else(spoiled)?;
+    let damaged = || not_a_copy(path, "its first line is not that of an exported piece");
+    let json =
+        journal::without_checksum(line.strip_suffix(b"\n").unwrap_or(&line)).ok_or_else(damaged)?;
     match serde_json::from_slice::<Version>(json) {
         Ok(found) if !found.is_readable() => {
             let path = path.into();
@@ -159,25 +160,25 @@ fn head(path: &Path, from: &mut impl BufRead) -> Result<Head, Error> {
         }
         _ => {}
     }
-    let head: Head = serde_json::from_slice(json).map_err(|_| spoiled())?;
+    let head: Head = serde_json::from_slice(json).map_err(|_| damaged())?;
     match head.threadmark == "copy" {
         true => Ok(head),
-        false => Err(spoiled()),
+        false => Err(damaged()),
     }
 }
 
 /// Writes the files of a piece into a fresh directory, and reads its journal.
 fn unpack(path: &Path, dir: &Path, head: &Head, from: &mut impl BufRead) -> Result<(), Error> {
     let failed = || Error::io("cannot import a piece into", dir);
-    let facts = PieceMetadata {
+    let metadata = PieceMetadata {
         source: None,
         ..head.facts.clone()
     };
     atomic_file::create(&dir.join(PATTERN), head.pattern.as_bytes()).map_err(failed())?;
-    atomic_file::create(&dir.join(piece_metadata::NAME), &facts.to_bytes()).map_err(failed())?;
-    let lies = dir.join(JOURNAL);
-    let mut to = File::create_new(&lies).map_err(failed())?;
-    let mut sum = crc32fast::Hasher::new();
+    atomic_file::create(&dir.join(piece_metadata::NAME), &metadata.to_bytes()).map_err(failed())?;
+    let journal_path = dir.join(JOURNAL);
+    let mut to = File::create_new(&journal_path).map_err(failed())?;
+    let mut checksum = crc32fast::Hasher::new();
     let mut left = head.journal_bytes.min(JOURNAL_BYTES);
     loop {
         let bytes = from.fill_buf().map_err(Error::reading(path))?;
@@ -188,17 +189,17 @@ fn unpack(path: &Path, dir: &Path, head: &Head, from: &mut impl BufRead) -> Resu
         if length as u64 > left {
             return Err(not_a_copy(path, "its journal is longer than it should be"));
         }
-        sum.update(&bytes[..length]);
+        checksum.update(&bytes[..length]);
         to.write_all(&bytes[..length]).map_err(failed())?;
         from.consume(length);
         left -= length as u64;
     }
-    if left > 0 || sum.finalize() != head.journal_crc32 {
+    if left > 0 || checksum.finalize() != head.journal_crc32 {
         return Err(not_a_copy(path, "its journal is not whole"));
     }
     to.sync_all().map_err(failed())?;
-    let reading = refuse_unknown(&lies)
-        .and_then(|_| open_journal(&lies).map_err(failed()))
+    let reading = refuse_unknown(&journal_path)
+        .and_then(|_| open_journal(&journal_path).map_err(failed()))
         .and_then(|file| journal::read(file, |_| {}).map_err(failed()));
     match reading {
         Ok(reading) => match reading.damage {

@@ -13,85 +13,84 @@ use crate::beadwork::work::Fact;
 use crate::beadwork::{Sequence, Step};
 
 /// Something that happened to a piece, and when. Nothing is ever removed from
-/// the journal: going back is an entry of its own.
+/// the journal: going back is another entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Entry {
-    /// When, by the machine's clock.
+    /// When it happened, by the machine's clock.
     pub at: Moment,
-    /// What.
+    /// What happened.
     pub did: Event,
 }
 
-/// What can happen to a piece. Each says what going back on it means.
+/// What can happen to a piece. Each event says how it is taken back.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Event {
-    /// The maker is at another step: so many are done; 0 is a piece that is not
-    /// begun. Going on says what was played; going back takes the movements
-    /// behind the step off the work. The step is absolute, so one lost line in
+    /// The maker is at another step: `step` steps are done, 0 before the first.
+    /// A move forward says what was played; a move back removes the movements
+    /// after the step from the work. The step is absolute, so one lost line in
     /// a damaged journal loses one key, not the place.
     ///
-    /// Going back: another move, to the step before. Unpicking is such a move
-    /// too, with a reason of its own.
+    /// Taken back by another move, to the step before. Unpicking is such a move
+    /// too, with its own reason.
     Move {
         /// Steps done after the move.
         step: u32,
         /// Why the maker moved.
         why: MoveReason,
-        /// What was played to come there from the step before: one movement,
-        /// or all that a jump skipped. None for a move back, and in
-        /// journals of earlier builds: there the steps were made as planned.
-        /// Since minor version 4.
+        /// What was played since the step before: one movement, or all that a
+        /// jump skipped. Empty for a move back, and in journals of earlier
+        /// builds, in which steps were made as planned. Since minor version 4.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         made: Vec<Fact>,
     },
-    /// A count was compared with what should be there.
+    /// A count was compared with what it should be.
     ///
-    /// Going back: none; a check is a fact. A later check of the same place
-    /// stands beside it.
+    /// Not taken back; a later check of the same place is one more entry.
     Check(Check),
-    /// A note was written on a step. It replaces the note that was there; an
-    /// empty one deletes it.
+    /// A note was written on a step. It replaces the one there; an empty note
+    /// deletes it.
     ///
-    /// Going back: the older text, noted again.
+    /// Taken back by a note with the older text.
     Note {
-        /// The step that has the note; 0 is the piece as a whole.
+        /// The step of the note; 0 is the piece as a whole.
         step: u32,
-        /// Where that is on the work. Since minor version 4.
+        /// The place in the work. Since minor version 4.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         place: Option<Anchor>,
         /// The text.
         text: PlainText,
     },
-    /// The maker keeps a difference from the layout, on a side of a round. It
-    /// replaces one kept there before; no bead more or less deletes it. Written
-    /// by earlier builds, which used it for counts; now the gap is named, and
-    /// the work goes on from it.
+    /// The maker keeps a difference from the layout on a side of a round. It
+    /// replaces the one there; a difference of 0 deletes it. Written by earlier
+    /// builds, only for counts; now [`Event::Restated`] names the gap, and the
+    /// plan continues from it.
     ///
-    /// Going back: the older difference, kept again. Since minor version 1.
+    /// Taken back by keeping the older difference. Since minor version 1.
     AsStitched(Stitched),
-    /// The maker took up a new thread of their own: the steps behind `step` are
-    /// sewn with it, up to the next thread, planned or of their own. Where the
-    /// piece plans a new thread, it says how long that was cut. It replaces one
-    /// said there before; a length of 0 deletes it.
+    /// The maker started a new thread that is not planned: the steps after
+    /// `step` are sewn with it, up to the next thread. Where the piece plans a
+    /// new thread, it says how long that was cut. It replaces the one there; a
+    /// length of 0 deletes it.
     ///
-    /// Going back: the older length, said again. Since minor version 2.
+    /// Taken back by another entry with the older length. Since minor version
+    /// 2.
     Thread {
-        /// Steps done when it was taken up.
+        /// Steps done when it was started.
         step: u32,
-        /// Where that is on the work. Since minor version 4.
+        /// The place in the work. Since minor version 4.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         place: Option<Anchor>,
         /// How long it was cut, mm.
         cut_mm: u32,
     },
-    /// A part of a kind of panel was painted: from now on it has these colours,
-    /// whatever the pattern says. Words of the pattern file, so that one lost
-    /// line in a damaged journal loses the paint of one round. Without words it
-    /// has the colours of the pattern. Written by earlier builds; now paint is
-    /// an [`Amendment`] and does not change what is sewn.
+    /// A part of a kind of panel was painted: it has these colours instead of
+    /// the pattern's. The colours are words of the pattern file, so that one
+    /// lost line in a damaged journal loses the paint of one round. Without
+    /// words it has the colours of the pattern. Written by earlier builds; now
+    /// paint is an [`Amendment`] and does not change what is sewn.
     ///
-    /// Going back: the older words, painted again. Since minor version 3.
+    /// Taken back by painting the older words. Since minor version 3.
     Paint {
         /// The kind of panel, by its name in the pattern.
         panel: PlainText,
@@ -100,45 +99,45 @@ pub enum Event {
         /// Its colours: a word, or a word for each side with `/` between.
         colours: PlainText,
     },
-    /// The maker changed their mind about what is to come. What is sewn stays.
+    /// The maker changed the plan for the steps ahead. What is sewn stays.
     /// Since minor version 4.
     ///
-    /// Going back: [`Event::Undo`].
+    /// Taken back by [`Event::Undo`].
     Amend(Amendment),
-    /// Some of the work was really different from what was noted: from step
-    /// `after` on this was played, which led to `step`. Since minor version 5.
+    /// Some of the work was different from what the journal says: after step
+    /// `after`, `made` was played, which led to `step`. Since minor version 5.
     ///
-    /// Going back: [`Event::Undo`].
+    /// Taken back by [`Event::Undo`].
     Restated {
-        /// Steps before it that are as they were noted.
+        /// Steps that stay as they were recorded.
         after: u32,
         /// Steps done then.
         step: u32,
         /// What was played from there on.
         made: Vec<Fact>,
     },
-    /// The last movement, change of mind or [`Event::Restated`] was taken back,
-    /// whichever came last. Since minor version 4.
+    /// The last movement, [`Event::Amend`] or [`Event::Restated`] was taken
+    /// back, whichever came last. Since minor version 4.
     ///
-    /// Going back: the same again.
+    /// Taken back by doing the same again.
     Undo,
     /// A setting of this piece was changed.
     ///
-    /// Going back: the older value, set again.
+    /// Taken back by setting the older value.
     Set {
         /// Its name, one of those in [`Setting`].
         name: PlainText,
-        /// Its value from now on.
+        /// Its new value.
         value: Value,
     },
     /// The piece was opened for work. Without a [`Event::Rested`] before it,
     /// the program was killed or crashed.
     ///
-    /// Going back: none.
+    /// Not taken back.
     Opened,
     /// The piece was put away.
     ///
-    /// Going back: none; opening it again is the next entry.
+    /// Not taken back; opening it again is the next entry.
     Rested,
 }
 
@@ -150,14 +149,14 @@ pub enum MoveReason {
     Forward,
     /// One step back, to look or to do it again.
     Back,
-    /// To a place named; the step left is kept on the way back.
+    /// A jump to a place; the step before is kept on the way back.
     Jump,
-    /// Back along the way, to where the last jump or unpicking began.
+    /// Back to where the last jump or unpicking began.
     Return,
-    /// Steps were unpicked; the step left is kept on the way back, so that it
-    /// can be taken back. Since minor version 1.
+    /// Steps were unpicked; the step before is kept on the way back. Since
+    /// minor version 1.
     Unpick,
-    /// A reason of a newer version: the move itself holds.
+    /// A reason of a newer version; the move itself is valid.
     Other,
 }
 
@@ -188,8 +187,8 @@ impl From<MoveReason> for &'static str {
 }
 
 impl Event {
-    /// What was really worked when so many steps were done: a movement at the
-    /// needle, or work that had been noted in another way.
+    /// The event for work that was different from the plan, after `done` steps:
+    /// a movement at the needle, or a correction of earlier work.
     pub fn restated(found: &Restated, done: Step) -> Event {
         let (after, step, made) = (found.after, found.step, found.made.clone());
         let why = MoveReason::Forward;
@@ -201,7 +200,7 @@ impl Event {
 }
 
 impl Entry {
-    /// A move to a step, of which nothing more is said: back, or on as planned.
+    /// A move to a step without the facts: back, or forward as planned.
     pub fn to(step: u32, why: MoveReason, at: Moment) -> Entry {
         Entry {
             at,
@@ -213,7 +212,7 @@ impl Entry {
         }
     }
 
-    /// A move of a piece that stands at step `from`, with what was played.
+    /// A move from step `from` to `step`, with what was played.
     pub fn played(seq: &Sequence, (from, step): (u32, u32), why: MoveReason, at: Moment) -> Entry {
         let made = seq.work().facts(from, step);
         Entry {
@@ -232,7 +231,7 @@ impl Entry {
         }
     }
 
-    /// A new thread behind a step, so long.
+    /// A new thread after a step, of this length.
     pub fn thread(seq: &Sequence, step: u32, cut_mm: u32, at: Moment) -> Entry {
         let place = Some(seq.anchor(Step(step)));
         Entry {
@@ -245,7 +244,7 @@ impl Entry {
         }
     }
 
-    /// A part of a kind of panel painted all over, as earlier builds wrote it.
+    /// Paint of a part of a kind of panel, as earlier builds wrote it.
     #[cfg(test)]
     pub fn paint(panel: &str, part: &str, colours: &str, at: Moment) -> Entry {
         let [panel, part, colours] = [panel, part, colours].map(PlainText::new);
@@ -259,7 +258,7 @@ impl Entry {
         }
     }
 
-    /// Left hand or right.
+    /// The setting for the left or right hand.
     pub fn left_handed(on: bool, at: Moment) -> Entry {
         Entry::set(Setting::LEFT_HANDED, Value::Flag(on), at)
     }

@@ -1,4 +1,4 @@
-//! Why a piece cannot be begun or opened.
+//! Errors of beginning and opening a piece.
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -6,27 +6,27 @@ use std::path::{Path, PathBuf};
 use super::version::Version;
 use crate::plain_file;
 
-/// A refusal. Nothing on disk was changed.
+/// Why something failed. Nothing on disk was changed.
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
-    /// The system refused.
+    /// An error of the operating system.
     #[error("{doing} {path}: {source}", path = .path.display())]
     Io {
         /// What was being done, such as `cannot read`.
         doing: &'static str,
-        /// On which file or directory.
+        /// The file or directory.
         path: PathBuf,
-        /// The system's words.
+        /// The system's error.
         source: io::Error,
     },
-    /// No piece of this name lies in the tray.
+    /// The tray has no piece of this name.
     #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = nearest_hint(.nearest))]
     NoSuchPiece {
-        /// The name that was asked for, safe to show.
+        /// The name asked for, safe to show.
         name: String,
         /// The tray that was searched.
         tray: PathBuf,
-        /// The name that comes nearest.
+        /// The most similar name.
         nearest: Option<String>,
     },
     /// Another program has the piece open for work.
@@ -35,7 +35,7 @@ pub enum Error {
         /// Its name, safe to show.
         name: String,
     },
-    /// The maker's settings cannot be read as such.
+    /// The file of the maker's settings is wrong.
     #[error("{path}:{line}: {what}", path = .path.display())]
     BadSettings {
         /// Their file.
@@ -53,7 +53,7 @@ pub enum Error {
         /// What is wrong with it.
         why: String,
     },
-    /// Written by a version whose format this one does not know.
+    /// The file has a newer format.
     #[error("{path} is of format {found}, and this threadmark reads format {major}.x: open it with the threadmark that wrote it, or a newer one. Nothing was changed", path = .path.display(), major = Version::OURS.major)]
     Format {
         /// The file.
@@ -61,7 +61,7 @@ pub enum Error {
         /// Its format.
         found: Version,
     },
-    /// The journal names a format in a way that this program cannot read.
+    /// The journal's first line names a format that this program does not know.
     #[error("{path} names a format that this threadmark cannot read: open it with the threadmark that wrote it, or a newer one. Nothing was changed", path = .path.display())]
     UnknownFormat {
         /// The file.
@@ -73,32 +73,32 @@ pub enum Error {
         /// Where the copy belongs.
         path: PathBuf,
     },
-    /// Something that is not a plain file lies where one belongs.
+    /// There is something else in the place of a plain file.
     #[error("{path} is not a plain file: move it away", path = .path.display())]
     NotAFile {
         /// The path.
         path: PathBuf,
     },
-    /// A file is longer than any that this program writes.
+    /// A file is larger than any that this program writes.
     #[error("{path} cannot be read: {source}", path = .path.display())]
     TooLarge {
         /// The path.
         path: PathBuf,
-        /// How long it may be.
+        /// The error that says how large it may be.
         source: io::Error,
     },
-    /// The system names no directory for a user's data.
+    /// The system has no directory for a user's data.
     #[error(
         "this system names no directory for your data: name one for the tray yourself, by the flag --tray DIR or the environment variable {variable}"
     )]
     NoPlace {
-        /// The environment variable that may name one.
+        /// The environment variable that can name one.
         variable: &'static str,
     },
 }
 
 impl Error {
-    /// Why a file of a piece cannot be read: [`Error::NotAFile`],
+    /// The error of reading a file of a piece: [`Error::NotAFile`],
     /// [`Error::TooLarge`] or [`Error::Io`].
     pub(super) fn reading(path: &Path) -> impl FnOnce(io::Error) -> Error {
         let path = path.to_path_buf();

@@ -5,14 +5,14 @@
 //! {"at":1700000000000,"did":{"move":{"step":1,"why":"forward"}}} 0b7e11a9
 //! ```
 //!
-//! A line is JSON, one space, the CRC-32 of that JSON in eight small hex
+//! A line is JSON, one space, the CRC-32 of that JSON in eight lower-case hex
 //! digits, and a line feed. The first line names the format.
 //!
-//! There is one way to read it: a line whose checksum is right is used;
-//! anything else is left out and reported. A line is used even if the one
-//! before it was lost, since every move names its step in full: one damaged
-//! byte costs one key and never the weeks after it. A good line of an unknown
-//! kind comes from a newer minor version: it is kept and counted.
+//! A line with the right checksum is used; anything else is left out and
+//! reported. A line is used even if the one before it is lost, since every move
+//! gives its step as a whole number: one damaged byte costs one key, not the
+//! work after it. A good line of an unknown kind comes from a newer minor
+//! version: it is kept and counted.
 
 use std::io::{self, BufRead, Read};
 
@@ -25,10 +25,10 @@ use super::notice::Damage;
 use super::state::State;
 use super::version::Version;
 
-/// Lines beyond this are not our lines, and are not taken into memory.
-const LONGEST_LINE: u64 = 4 << 20;
-/// A space, eight digits.
-const SUM_LENGTH: usize = 9;
+/// Longer lines are not ours and are not read into memory, bytes.
+const MAX_LINE_BYTES: u64 = 4 << 20;
+/// Length of the checksum: a space and eight digits.
+const CHECKSUM_LENGTH: usize = 9;
 
 #[derive(Serialize, Deserialize)]
 struct Header {
@@ -43,32 +43,33 @@ pub(super) fn header() -> Vec<u8> {
         threadmark: "journal".into(),
         version: Version::OURS,
     };
-    framed(serde_json::to_vec(&header))
+    with_checksum(serde_json::to_vec(&header))
 }
 
 /// One entry as a line, with its line feed.
 pub(super) fn line(entry: &Entry) -> Vec<u8> {
-    framed(serde_json::to_vec(entry))
+    with_checksum(serde_json::to_vec(entry))
 }
 
-pub(super) fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
+pub(super) fn with_checksum(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
     // The types hold only text, numbers and lists of them.
     let mut line = json.expect("an entry is always writable as JSON");
-    line.extend(sum_of(&line));
+    line.extend(checksum_of(&line));
     line.push(b'\n');
     line
 }
 
-/// The JSON of a line, if its sum is right. `line` is without its line feed.
-pub(super) fn unframed(line: &[u8]) -> Option<&[u8]> {
-    let (json, sum) = line.split_at_checked(line.len().checked_sub(SUM_LENGTH)?)?;
-    (sum == sum_of(json)).then_some(json)
+/// The JSON of a line without its line feed, if its checksum is right.
+pub(super) fn without_checksum(line: &[u8]) -> Option<&[u8]> {
+    let (json, sum) = line.split_at_checked(line.len().checked_sub(CHECKSUM_LENGTH)?)?;
+    (sum == checksum_of(json)).then_some(json)
 }
 
-/// What stands behind a line of this JSON.
-fn sum_of(json: &[u8]) -> [u8; SUM_LENGTH] {
+/// The end of a line with this JSON: a space and the checksum.
+fn checksum_of(json: &[u8]) -> [u8; CHECKSUM_LENGTH] {
     let sum = crc32fast::hash(json);
-    let digit = |at: usize| b"0123456789abcdef"[(sum >> (4 * (SUM_LENGTH - 1 - at)) & 15) as usize];
+    let digit =
+        |at: usize| b"0123456789abcdef"[(sum >> (4 * (CHECKSUM_LENGTH - 1 - at)) & 15) as usize];
     std::array::from_fn(|at| if at == 0 { b' ' } else { digit(at) })
 }
 
@@ -77,67 +78,68 @@ fn version_of(json: &[u8]) -> Option<Version> {
     (header.threadmark == "journal").then_some(header.version)
 }
 
-/// A stretch of a journal.
-enum JournalStretch<'a> {
-    /// A line whose sum is right: its JSON.
+/// A part of a journal.
+enum JournalPart<'a> {
+    /// A line with the right checksum: its JSON.
     Sound(&'a [u8]),
-    /// So many bytes that are not a line.
-    Spoiled(u64),
+    /// Bytes that are not a good line: how many.
+    Damaged(u64),
 }
 
-/// Hands over the journal's stretches in order. Returns its length in bytes
-/// and whether it ends in a line feed.
-fn stretches(
+/// Calls `each` with the parts of the journal in order, and the byte where each
+/// starts. Returns the journal's length in bytes and whether it ends in a line
+/// feed.
+fn parts(
     mut journal: impl BufRead,
-    mut each: impl FnMut(u64, JournalStretch<'_>),
+    mut each: impl FnMut(u64, JournalPart<'_>),
 ) -> io::Result<(u64, bool)> {
     let (mut at, mut ended, mut line) = (0, true, Vec::new());
     loop {
         line.clear();
         let length = journal
             .by_ref()
-            .take(LONGEST_LINE)
+            .take(MAX_LINE_BYTES)
             .read_until(b'\n', &mut line)? as u64;
         if length == 0 {
             return Ok((at, ended));
         }
         ended = line.last() == Some(&b'\n');
-        match unframed(line.strip_suffix(b"\n").unwrap_or(&line)) {
-            Some(json) => each(at, JournalStretch::Sound(json)),
-            None => each(at, JournalStretch::Spoiled(length)),
+        match without_checksum(line.strip_suffix(b"\n").unwrap_or(&line)) {
+            Some(json) => each(at, JournalPart::Sound(json)),
+            None => each(at, JournalPart::Damaged(length)),
         }
         at += length;
     }
 }
 
-/// What a journal says.
+/// The result of reading a journal.
 #[derive(Debug, Default)]
 pub(super) struct Reading {
-    /// What its first line says, if it is undamaged.
+    /// The version in its first line, if that is undamaged.
     pub version: Option<Version>,
     /// All entries, applied in order.
     pub state: State,
     /// Entries that were used.
     pub entries: u64,
-    /// Good lines of a kind that is not known.
+    /// Good lines of an unknown kind.
     pub unknown: u64,
-    /// What had to be left out.
+    /// What was left out.
     pub damage: Option<Damage>,
-    /// Bytes in all.
+    /// Its length, bytes.
     pub length: u64,
-    /// Good to the end, but without the last line feed.
-    pub unended: bool,
+    /// Whether only the last line feed is missing.
+    pub lacks_line_feed: bool,
 }
 
-/// Reads a journal from its first byte, handing over each entry before it is
-/// applied. No content makes it fail: only the reading itself can.
+/// Reads a journal from its first byte, and calls `each` with each entry before
+/// it is applied. No content makes it fail, only an error of reading.
 pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::Result<Reading> {
     let mut reading = Reading::default();
     let mut damage = Damage::default();
-    let mut spoiled_to = None;
+    let mut damaged_to = None;
     let mut next = NextInRun::default();
-    let (length, ended) = stretches(journal, |at, stretch| match stretch {
-        JournalStretch::Sound(json) => {
+    let (length, ended) = parts(journal, |at, part| match part {
+        JournalPart::Sound(json) => {
             if at == 0
                 && let Some(version) = version_of(json)
             {
@@ -150,26 +152,26 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
                 reading.unknown += 1;
             }
         }
-        JournalStretch::Spoiled(bytes) => {
+        JournalPart::Damaged(bytes) => {
             if damage.bytes == 0 {
                 damage.first_at = at;
             }
-            damage.stretches += u64::from(spoiled_to != Some(at));
+            damage.stretches += u64::from(damaged_to != Some(at));
             damage.bytes += bytes;
-            spoiled_to = Some(at + bytes);
+            damaged_to = Some(at + bytes);
         }
     })?;
     damage.no_header = reading.version.is_none();
     damage.kept = reading.entries;
     damage.only_torn_end =
-        !ended && !damage.no_header && damage.stretches == 1 && spoiled_to == Some(length);
+        !ended && !damage.no_header && damage.stretches == 1 && damaged_to == Some(length);
     reading.length = length;
-    reading.unended = !ended && spoiled_to != Some(length);
+    reading.lacks_line_feed = !ended && damaged_to != Some(length);
     reading.damage = (damage.bytes > 0 || damage.no_header).then_some(damage);
     Ok(reading)
 }
 
-/// The last so many lines of a journal.
+/// The last `lines` lines of a journal.
 pub(super) fn last_lines(journal: &[u8], lines: usize) -> &[u8] {
     let body = journal.strip_suffix(b"\n").unwrap_or(journal);
     let mut ends = body
@@ -185,18 +187,17 @@ pub(super) fn last_lines(journal: &[u8], lines: usize) -> &[u8] {
 
 /// What the first line of a journal is.
 pub(super) enum FirstLine {
-    /// It names this format.
+    /// It has this format.
     Format(Version),
-    /// Its sum is right, but it is not an entry and names no format that can be
-    /// read.
+    /// Its checksum is right, but it is not an entry and its format is unknown.
     UnknownFormat,
     /// It is damaged, or missing.
     Other,
 }
 
-/// Looks at the first line, without reading on.
+/// Reads the first line only.
 pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
-    /// What tells an entry from a line that names a format.
+    /// The keys that tell an entry from a line with a format.
     #[derive(Deserialize)]
     struct EntryKeys {
         threadmark: Option<IgnoredAny>,
@@ -205,9 +206,9 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
     let mut line = Vec::new();
     journal
         .by_ref()
-        .take(LONGEST_LINE)
+        .take(MAX_LINE_BYTES)
         .read_until(b'\n', &mut line)?;
-    let Some(json) = unframed(line.strip_suffix(b"\n").unwrap_or(&line)) else {
+    let Some(json) = without_checksum(line.strip_suffix(b"\n").unwrap_or(&line)) else {
         return Ok(FirstLine::Other);
     };
     let keys = serde_json::from_slice::<EntryKeys>(json);
@@ -218,19 +219,19 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
     })
 }
 
-/// A journal of all good lines of a damaged one, byte for byte, with a new
-/// first line if its own is lost.
-pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
+/// A repaired journal: all good lines of a damaged one, byte for byte, with a
+/// new first line if that is lost.
+pub(super) fn repaired(journal: impl BufRead) -> io::Result<Vec<u8>> {
     let mut sound = Vec::new();
-    stretches(journal, |at, stretch| {
-        let JournalStretch::Sound(json) = stretch else {
+    parts(journal, |at, part| {
+        let JournalPart::Sound(json) = part else {
             return;
         };
         if sound.is_empty() && (at > 0 || version_of(json).is_none()) {
             sound = header();
         }
         sound.extend_from_slice(json);
-        sound.extend(sum_of(json));
+        sound.extend(checksum_of(json));
         sound.push(b'\n');
     })?;
     if sound.is_empty() {

@@ -1,129 +1,134 @@
-//! Brings lines to the store, and keeps them until the disk itself has
-//! confirmed.
+//! Writes lines to the store, and keeps them in memory in case the disk loses
+//! them.
 //!
 //! ```text
-//! journal:  | on the disk, surely | written, unconfirmed | waiting |
-//!           0                  settled               written   its end
+//! journal:  | confirmed on disk | written, unconfirmed | waiting |
+//!           0              confirmed              written   its end
 //! ```
 //!
-//! The whole journal stays in memory. So whatever goes wrong (no room, no
-//! right, the file deleted or emptied by another program, a failed sync after
-//! which nobody knows what the disk holds) it can be written again.
+//! The whole journal stays in memory, so it can be written again after any
+//! failure: a full disk, missing permission, a file deleted or emptied by
+//! another program, or a failed sync, after which the contents of the disk are
+//! unknown.
 
 use std::io;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
-use super::store::{Settle, Store};
+use super::store::{Store, SyncToDisk};
 use super::sync::SyncThread;
 use super::trouble::{Saved, Trouble, TroubleKind};
 
-/// How long an end waits for a slow disk.
-const PATIENCE: Duration = Duration::from_secs(10);
-/// Between two tries at writing a whole journal again, unless asked for.
-const PAUSE: Duration = Duration::from_secs(1);
+/// How long the program waits for a slow disk when a piece is closed.
+const SYNC_TIMEOUT: Duration = Duration::from_secs(10);
+/// The time between two attempts to rewrite a whole journal, unless one is
+/// asked for.
+const REWRITE_INTERVAL: Duration = Duration::from_secs(1);
 
-/// The store of a journal, and the lines that are on the way to it.
+/// The store of a journal, and the lines that are not in it yet.
 pub(super) struct JournalWriter {
     store: Box<dyn Store>,
-    sync: SyncThread,
-    settler: Option<Arc<dyn Settle>>,
-    making: u64,
+    sync_thread: SyncThread,
+    sync_handle: Option<Arc<dyn SyncToDisk>>,
+    /// How often the journal was rewritten.
+    generation: u64,
     journal: Vec<u8>,
-    settled: usize,
+    confirmed: usize,
     written: usize,
-    anew: Option<Anew>,
+    rewrite: Option<RewriteReason>,
     trouble: Option<TroubleKind>,
     tried: Option<Instant>,
     kept_as: Option<String>,
-    /// Whether something was written that the disk was not asked to confirm.
-    unasked: bool,
+    /// Whether something was written that the disk has not been asked to
+    /// confirm.
+    sync_needed: bool,
 }
 
-/// Why the whole journal has to be written again.
-enum Anew {
-    /// What lies in the store is damaged.
+/// Why the whole journal has to be rewritten.
+enum RewriteReason {
+    /// The journal in the store is damaged.
     Damaged {
-        /// Whether it is kept beside already.
+        /// Whether a copy of it has been kept.
         kept: bool,
     },
     /// The store is no longer where it was.
     Gone,
-    /// The disk did not confirm.
+    /// The disk did not confirm what was written.
     Unconfirmed,
 }
 
 impl JournalWriter {
-    /// Goes on with the journal in the store, which is undamaged except for the
-    /// last line feed if it is `unended`.
+    /// Continues the undamaged journal in the store. If it `lacks_line_feed`,
+    /// its last line feed is added.
     pub(super) fn sound(
         store: Box<dyn Store>,
         mut journal: Vec<u8>,
-        unended: bool,
+        lacks_line_feed: bool,
     ) -> JournalWriter {
-        let settled = journal.len();
-        if unended {
+        let confirmed = journal.len();
+        if lacks_line_feed {
             journal.push(b'\n');
         }
-        JournalWriter::new(store, journal, settled, None)
+        JournalWriter::new(store, journal, confirmed, None)
     }
 
-    /// Goes on with a damaged journal, whose good lines are `mended`. Keeps the
-    /// damaged one beside and writes the mended one, now if it can.
-    pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> JournalWriter {
-        let anew = Anew::Damaged { kept: false };
-        let mut ledger = JournalWriter::new(store, mended, 0, Some(anew));
-        ledger.write_anew();
-        ledger
+    /// Continues a damaged journal, whose good lines are `repaired`. Keeps a
+    /// copy of the damaged one and writes the repaired one, at once if
+    /// possible.
+    pub(super) fn damaged(store: Box<dyn Store>, repaired: Vec<u8>) -> JournalWriter {
+        let rewrite = RewriteReason::Damaged { kept: false };
+        let mut writer = JournalWriter::new(store, repaired, 0, Some(rewrite));
+        writer.rewrite_journal();
+        writer
     }
 
     fn new(
         store: Box<dyn Store>,
         journal: Vec<u8>,
-        settled: usize,
-        anew: Option<Anew>,
+        confirmed: usize,
+        rewrite: Option<RewriteReason>,
     ) -> JournalWriter {
-        let sync = SyncThread::start();
+        let sync_thread = SyncThread::start();
         JournalWriter {
             store,
-            sync,
-            settler: None,
-            making: 0,
+            sync_thread,
+            sync_handle: None,
+            generation: 0,
             journal,
-            settled,
-            written: settled,
-            anew,
+            confirmed,
+            written: confirmed,
+            rewrite,
             trouble: None,
             tried: None,
             kept_as: None,
-            unasked: false,
+            sync_needed: false,
         }
     }
 
-    /// Under which name the damaged journal is kept beside.
+    /// The name under which the damaged journal is kept.
     pub(super) fn kept_as(&self) -> Option<&str> {
         self.kept_as.as_deref()
     }
 
-    /// Adds a line. Microseconds, unless a whole journal must be written. The
-    /// disk is asked to confirm it by [`settle`](JournalWriter::settle).
+    /// Adds a line. This takes microseconds, unless the whole journal must be
+    /// rewritten. [`sync`](JournalWriter::sync) asks the disk to confirm it.
     pub(super) fn add(&mut self, line: &[u8]) -> Saved {
-        self.hear();
+        self.read_sync_result();
         self.journal.extend_from_slice(line);
-        if self.anew.is_some() && self.tried.is_none_or(|at| at.elapsed() >= PAUSE) {
-            self.write_anew();
+        if self.rewrite.is_some() && self.tried.is_none_or(|at| at.elapsed() >= REWRITE_INTERVAL) {
+            self.rewrite_journal();
         }
-        self.push();
+        self.append_waiting();
         self.saved()
     }
 
-    /// Offers again what waits.
+    /// Tries again to write what waits.
     pub(super) fn retry(&mut self) -> Saved {
-        self.hear();
-        if self.anew.is_some() {
-            self.write_anew();
+        self.read_sync_result();
+        if self.rewrite.is_some() {
+            self.rewrite_journal();
         }
-        self.push();
+        self.append_waiting();
         self.saved()
     }
 
@@ -135,9 +140,9 @@ impl JournalWriter {
         }
     }
 
-    /// What is wrong now, the sync thread's news included.
+    /// What is wrong now, including failures of the sync thread.
     pub(super) fn trouble(&mut self) -> Option<Trouble> {
-        self.hear();
+        self.read_sync_result();
         let waiting = self.journal[self.written..]
             .iter()
             .filter(|&&byte| byte == b'\n')
@@ -145,120 +150,125 @@ impl JournalWriter {
         self.trouble.clone().map(|kind| Trouble { kind, waiting })
     }
 
-    /// The journal as it should lie on the disk.
+    /// The journal as it should be on the disk.
     pub(super) fn journal(&self) -> &[u8] {
         &self.journal
     }
 
-    /// Offers everything once more and waits for the disk to confirm it.
+    /// Writes what waits and waits for the disk to confirm it.
     pub(super) fn finish(&mut self) -> Option<Trouble> {
         let _ = self.retry();
-        self.settle();
-        let answered = self.sync.end(PATIENCE);
-        self.hear();
+        self.sync();
+        let answered = self.sync_thread.end(SYNC_TIMEOUT);
+        self.read_sync_result();
         if !answered {
             self.trouble = Some(TroubleKind::Unconfirmed("it does not answer".into()));
-        } else if self.anew.is_some() {
-            self.write_anew();
+        } else if self.rewrite.is_some() {
+            self.rewrite_journal();
         }
         self.trouble()
     }
 
-    /// Hands what waits to the store, if it may be added to.
-    fn push(&mut self) {
+    /// Appends what waits to the store, unless the journal must be rewritten
+    /// first.
+    fn append_waiting(&mut self) {
         if self.written == self.journal.len() {
             return;
         }
-        if matches!(self.anew, Some(Anew::Damaged { .. } | Anew::Gone)) {
+        if matches!(
+            self.rewrite,
+            Some(RewriteReason::Damaged { .. } | RewriteReason::Gone)
+        ) {
             return;
         }
         let waiting = &self.journal[self.written..];
         match self.store.append(self.written as u64, waiting) {
             Ok(()) => {
                 self.written = self.journal.len();
-                if self.anew.is_none() {
+                if self.rewrite.is_none() {
                     self.trouble = None;
                 }
-                self.unasked = true;
+                self.sync_needed = true;
             }
-            Err(short) => {
-                self.written += short.written;
-                self.trouble = Some(TroubleKind::from(&short.error));
+            Err(short_write) => {
+                self.written += short_write.written;
+                self.trouble = Some(TroubleKind::from(&short_write.error));
                 if self.trouble == Some(TroubleKind::Gone) {
-                    self.anew = Some(Anew::Gone);
+                    self.rewrite = Some(RewriteReason::Gone);
                 } else {
-                    self.cut_half_line();
+                    self.remove_partial_line();
                 }
             }
         }
     }
 
-    /// Removes a line that was written in half. If that fails, the next append
-    /// goes on in the middle of it.
-    fn cut_half_line(&mut self) {
-        let unsure = &self.journal[self.settled..self.written];
-        let whole = unsure.iter().rposition(|&byte| byte == b'\n');
-        let whole = self.settled + whole.map_or(0, |at| at + 1);
-        if whole < self.written && self.store.cut(whole as u64).is_ok() {
-            self.written = whole;
+    /// Removes a line that was written only in part. If that fails, the next
+    /// append continues in the middle of it.
+    fn remove_partial_line(&mut self) {
+        let unconfirmed_bytes = &self.journal[self.confirmed..self.written];
+        let line_end = unconfirmed_bytes.iter().rposition(|&byte| byte == b'\n');
+        let line_end = self.confirmed + line_end.map_or(0, |at| at + 1);
+        if line_end < self.written && self.store.truncate(line_end as u64).is_ok() {
+            self.written = line_end;
         }
     }
 
-    /// Asks the disk to confirm what was written, and does not wait for it.
-    pub(super) fn settle(&mut self) {
-        if !std::mem::take(&mut self.unasked) {
+    /// Asks the disk to confirm what was written, without waiting for it.
+    pub(super) fn sync(&mut self) {
+        if !std::mem::take(&mut self.sync_needed) {
             return;
         }
-        let settler = match &self.settler {
-            Some(settler) => Ok(settler.clone()),
-            None => self.store.settler(),
+        let handle = match &self.sync_handle {
+            Some(handle) => Ok(handle.clone()),
+            None => self.store.sync_handle(),
         };
-        match settler {
-            Ok(settler) => {
-                self.settler = Some(settler.clone());
-                self.sync.ask(self.making, self.written as u64, settler);
+        match handle {
+            Ok(handle) => {
+                self.sync_handle = Some(handle.clone());
+                self.sync_thread
+                    .request(self.generation, self.written as u64, handle);
             }
             Err(error) => self.unconfirmed(&error),
         }
     }
 
-    /// Takes in what the sync thread found.
-    fn hear(&mut self) {
-        let heard = self.sync.heard();
-        if heard.making != self.making {
+    /// Reads the result of the sync thread.
+    fn read_sync_result(&mut self) {
+        let result = self.sync_thread.result();
+        if result.generation != self.generation {
             return;
         }
-        let confirmed = usize::try_from(heard.length).unwrap_or(usize::MAX);
-        self.settled = self.settled.max(confirmed.min(self.written));
-        if let Some(error) = heard.failed {
+        let confirmed = usize::try_from(result.length).unwrap_or(usize::MAX);
+        self.confirmed = self.confirmed.max(confirmed.min(self.written));
+        if let Some(error) = result.failed {
             self.unconfirmed(&error);
         }
     }
 
-    /// Takes in that the disk did not confirm what was written.
+    /// Notes that the disk did not confirm what was written.
     pub(super) fn unconfirmed(&mut self, error: &io::Error) {
         self.trouble = Some(TroubleKind::Unconfirmed(error.to_string()));
-        self.anew.get_or_insert(Anew::Unconfirmed);
+        self.rewrite.get_or_insert(RewriteReason::Unconfirmed);
     }
 
-    /// Writes the whole journal again, whole or not at all.
-    fn write_anew(&mut self) {
+    /// Rewrites the whole journal, or leaves it as it was.
+    fn rewrite_journal(&mut self) {
         self.tried = Some(Instant::now());
-        match self.try_write_anew() {
+        match self.try_rewrite() {
             Ok(()) => {
-                self.settled = self.journal.len();
+                self.confirmed = self.journal.len();
                 self.written = self.journal.len();
-                self.making += 1;
-                self.settler = None;
-                self.anew = None;
+                self.generation += 1;
+                self.sync_handle = None;
+                self.rewrite = None;
                 self.trouble = None;
             }
             Err(error) => self.trouble = Some(TroubleKind::from(&error)),
         }
     }
 
-    fn try_write_anew(&mut self) -> io::Result<()> {
-        if let Some(Anew::Damaged { kept: kept @ false }) = &mut self.anew {
+    fn try_rewrite(&mut self) -> io::Result<()> {
+        if let Some(RewriteReason::Damaged { kept: kept @ false }) = &mut self.rewrite {
             self.kept_as = self.store.set_aside()?;
             *kept = true;
         }

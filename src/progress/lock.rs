@@ -1,4 +1,4 @@
-//! Who may write.
+//! The lock that lets one program write to a piece.
 
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io;
@@ -7,14 +7,14 @@ use std::path::Path;
 use super::store::is_at;
 use crate::plain_file;
 
-/// The name of the lock file in a piece's directory. The file is empty; what
-/// counts is the system's lock on it, which ends with the program that holds
-/// it, however that ends.
+/// The name of the lock file in a piece's directory. The file is empty; the
+/// system's lock on it counts, which ends with the program that holds it, even
+/// if that crashes.
 pub(super) const NAME: &str = "lock";
 
 /// The right to write to a piece, held until dropped: a lock on its directory,
-/// and one on the lock file in it. A lock file can be removed by hand; the
-/// directory, which not every system can lock, cannot without the piece.
+/// and one on the lock file in it. The lock file can be removed by hand. The
+/// directory cannot without the piece, but not every system can lock it.
 #[derive(Debug)]
 pub(super) struct PieceLock {
     dir: Option<File>,
@@ -24,9 +24,9 @@ pub(super) struct PieceLock {
 /// Why there is no lock.
 #[derive(Debug)]
 pub(super) enum NoLock {
-    /// Another program, or another part of this one, holds it.
+    /// Another program, or another part of this one, has it.
     Held,
-    /// The system cannot give one.
+    /// The system gives no lock.
     Refused(io::Error),
 }
 
@@ -43,9 +43,9 @@ impl PieceLock {
         Ok(PieceLock { dir: own, file })
     }
 
-    /// Makes sure that this is the lock of the piece in `dir`: takes again what
-    /// was removed or replaced.
-    pub(super) fn hold(&mut self, dir: &Path) -> Result<(), NoLock> {
+    /// Makes sure that this is the lock of the piece in `dir`; takes it again
+    /// if it was removed or replaced.
+    pub(super) fn renew(&mut self, dir: &Path) -> Result<(), NoLock> {
         if !self.is_of(dir) {
             *self = PieceLock::take(dir)?;
         } else if !is_at(&self.file, &dir.join(NAME)) {
@@ -60,20 +60,20 @@ impl PieceLock {
     }
 
     fn is_of(&self, dir: &Path) -> bool {
-        // The dot follows a link, as opening the directory does.
+        // The dot follows a link, like opening the directory.
         let own = self.dir.as_ref();
         own.is_none_or(|own| is_at(own, &dir.join(".")))
     }
 }
 
-/// The locked lock file in `dir`, made if it is not there.
+/// The lock file in `dir`, locked; created if it is missing.
 fn lock_file(dir: &Path) -> Result<File, NoLock> {
     let path = dir.join(NAME);
     let mut options = OpenOptions::new();
     options.read(true).append(true).create(true);
     let file = plain_file::open_own(&path, &mut options)
-        // A lock needs no right to write: a tray that is read-only still
-        // keeps two programs apart.
+        // A lock needs no permission to write: it works in a read-only tray
+        // too.
         .or_else(|refused| {
             plain_file::open_own(&path, OpenOptions::new().read(true)).map_err(|_| refused)
         })
@@ -131,7 +131,7 @@ mod tests {
     }
 
     #[test]
-    fn a_lock_whose_directory_went_keeps_nobody_out() {
+    fn a_lock_whose_directory_is_removed_keeps_nobody_out() {
         let dir = tempfile::tempdir().unwrap();
         let first = PieceLock::take(dir.path()).unwrap();
         assert!(first.is_in_place(dir.path()));
@@ -150,7 +150,7 @@ mod tests {
         std::fs::remove_file(dir.path().join(NAME)).unwrap();
         assert!(!first.is_in_place(dir.path()));
         assert!(matches!(PieceLock::take(dir.path()), Err(NoLock::Held)));
-        first.hold(dir.path()).unwrap();
+        first.renew(dir.path()).unwrap();
         assert!(first.is_in_place(dir.path()));
     }
 
@@ -163,6 +163,6 @@ mod tests {
         let mut lock = PieceLock::take(&old).unwrap();
         std::fs::rename(&old, &new).unwrap();
         assert!(lock.is_in_place(&new));
-        lock.hold(&new).unwrap();
+        lock.renew(&new).unwrap();
     }
 }

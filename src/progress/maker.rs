@@ -1,5 +1,5 @@
-//! What the maker set for all pieces: a plain file in the platform's directory
-//! for configuration, under the names that a journal has for settings.
+//! The maker's settings for all pieces: a JSON file in the platform's directory
+//! for configuration, with the names that a journal has for settings.
 //!
 //! ```json
 //! {
@@ -9,7 +9,7 @@
 //! }
 //! ```
 //!
-//! A piece that has a setting of its own uses that.
+//! A setting of the piece itself has priority.
 
 use std::collections::BTreeMap;
 use std::io;
@@ -22,13 +22,13 @@ use crate::atomic_file;
 use crate::plain_file;
 
 /// The most bytes that the file may have.
-const MOST: u64 = 64 << 10;
+const MAX_BYTES: u64 = 64 << 10;
 
-/// A setting: its name, what it takes, and whether a value is that.
-type KnownSetting = (&'static str, &'static str, fn(&Value) -> bool);
+/// A setting: its name, what it accepts in words, and a test for a value.
+type SettingRule = (&'static str, &'static str, fn(&Value) -> bool);
 
-/// The settings there are.
-const KNOWN: [KnownSetting; 9] = [
+/// All settings.
+const SETTINGS: [SettingRule; 9] = [
     ("bell", "a list of movements in quotes", |v| {
         matches!(v, Value::Words(_))
     }),
@@ -72,13 +72,12 @@ pub struct MakerSettings {
 }
 
 impl MakerSettings {
-    /// Reads the file; if it is not there, nothing is set.
+    /// Reads the file; if it is missing, nothing is set.
     ///
-    /// # Errors
-    /// [`Error::BadSettings`], or what keeps the file from being read.
+    /// # Errors [`Error::BadSettings`], or the error of reading the file.
     pub fn open(path: &Path) -> Result<MakerSettings, Error> {
-        let read = plain_file::open_own_up_to(path, MOST)
-            .and_then(|file| plain_file::read_up_to(file, MOST));
+        let read = plain_file::open_own_up_to(path, MAX_BYTES)
+            .and_then(|file| plain_file::read_up_to(file, MAX_BYTES));
         let values = match read {
             Ok(bytes) => values(path, &bytes)?,
             Err(error) if error.kind() == io::ErrorKind::NotFound => BTreeMap::new(),
@@ -93,10 +92,10 @@ impl MakerSettings {
         &self.values
     }
 
-    /// The settings where no piece has its own.
+    /// The settings without those of a piece.
     pub fn settings(&self) -> Settings {
         let mut settings = Settings::default();
-        settings.follow(&self.values);
+        settings.set_maker(&self.values);
         settings
     }
 
@@ -108,10 +107,9 @@ impl MakerSettings {
         }
     }
 
-    /// Sets one. Others that were set elsewhere since then stay.
+    /// Sets one. Settings that another program has changed meanwhile stay.
     ///
-    /// # Errors
-    /// The file cannot be read or written; it is as it was then.
+    /// # Errors The file cannot be read or written; it stays as it was.
     pub fn set(&mut self, name: &str, value: Value) -> Result<(), Error> {
         let mut now = MakerSettings::open(&self.path)?;
         now.values.insert(PlainText::new(name), value);
@@ -141,9 +139,9 @@ fn values(path: &Path, bytes: &[u8]) -> Result<BTreeMap<PlainText, Value>, Error
         let name = name.as_str();
         let at = text.find(&format!("\"{name}\"")).unwrap_or(0);
         let line = text[..at].matches('\n').count() + 1;
-        let known = KNOWN.iter().find(|(known, ..)| *known == name);
-        let Some((_, takes, fits)) = known else {
-            let names: Vec<&str> = KNOWN.iter().map(|(known, ..)| *known).collect();
+        let rule = SETTINGS.iter().find(|(own, ..)| *own == name);
+        let Some((_, takes, fits)) = rule else {
+            let names: Vec<&str> = SETTINGS.iter().map(|(own, ..)| *own).collect();
             let what = format!(
                 "no setting is called '{name}'; there are {}",
                 names.join(", ")
@@ -167,7 +165,7 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_fit_is_refused_with_its_line() {
+    fn a_wrong_setting_is_refused_with_its_line() {
         assert_eq!(
             refused("{\n  \"unit\": \"ell\"\n}"),
             "settings.json:2: unit: expected \"mm\" or \"in\""
@@ -178,7 +176,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_set_is_kept_and_what_others_set_stays() {
+    fn settings_that_another_program_set_stay() {
         let dir = tempfile::TempDir::new().unwrap();
         let path = dir.path().join("config/settings.json");
         let mut mine = MakerSettings::open(&path).unwrap();

@@ -1,26 +1,27 @@
-//! A piece and how it is kept: its own copy of the pattern, its journal, and
-//! the tray where the pieces lie.
+//! A piece and how it is saved: its own copy of the pattern, its journal, and
+//! the tray with all pieces.
 //!
 //! ```text
-//! tray/                       place: where it is     tray: what lies in it
+//! tray/                       paths: where it is     tray: what is in it
 //!   evening-star/             piece: one making of a pattern
 //!     pattern.json            its own copy, byte for byte
-//!     piece.json              facts: title, source, steps in all
-//!     journal                 journal: one line an entry, only ever added to
+//!     piece.json              metadata: title, source, number of steps
+//!     journal                 journal: one line an entry, only appended to
 //!     lock                    lock: one program writes, others look
 //! ```
 //!
 //! Everything that happens to a piece is an [`Entry`]; applying the entries in
-//! order gives its [`State`]. A key goes the way
-//! `Piece::record -> JournalWriter -> Store`, and only then to the screen:
+//! order gives its [`State`]. A key press is written by `Piece::record ->
+//! JournalWriter -> Store` before the screen shows it:
 //!
 //! ```text
 //! key -> entry -> line -> write(2) -> state -> paint
 //!                            \-> sync thread: fsync, off the screen's path
 //! ```
 //!
-//! What the disk refuses stays in memory and is offered again; see [`Saved`]
-//! and [`Trouble`]. docs/keeping.md has the written form and the promises.
+//! What cannot be written stays in memory and is tried again; see [`Saved`] and
+//! [`Trouble`]. docs/keeping.md describes the files and what is promised about
+//! them.
 
 mod anchored;
 mod check;
@@ -35,10 +36,10 @@ mod moment;
 mod name;
 mod next_in_run;
 mod notice;
+pub mod paths;
 mod piece;
 mod piece_dir;
 mod piece_metadata;
-pub mod place;
 mod plain;
 #[cfg(test)]
 mod play_tests;
@@ -65,5 +66,5 @@ pub use setting::{Setting, Settings, Value};
 pub use state::State;
 pub use summary::{Condition, PieceSummary};
 pub use tray::Tray;
-pub use trouble::{NotKept, Saved, Trouble, TroubleKind};
+pub use trouble::{NotSaved, Saved, Trouble, TroubleKind};
 pub use version::Version;

@@ -5,11 +5,11 @@ use std::time::{Duration, SystemTime, UNIX_EPOCH};
 use chrono::{DateTime, Local, NaiveDate, Utc};
 use serde::{Deserialize, Serialize};
 
-/// A moment as the machine's clock gave it: milliseconds since 1970, UTC, so
-/// that a change of time zone means nothing.
+/// A moment by the machine's clock: milliseconds since 1970, UTC, so that a
+/// change of time zone does not matter.
 ///
-/// A clock can be set back, so a later entry may carry an earlier moment. The
-/// journal's order is what counts; a moment is only for telling and for pace.
+/// A clock can be set back, so a later entry may have an earlier moment. The
+/// order of the journal counts; a moment is only shown and used for pace.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct Moment(
@@ -27,8 +27,8 @@ impl Moment {
         }
     }
 
-    /// How long after `earlier` this is; `None` if the clock went back
-    /// between the two, so that nobody uses it for arithmetic.
+    /// How long after `earlier` this is; `None` if the clock was set back
+    /// between the two.
     pub fn since(self, earlier: Moment) -> Option<Duration> {
         let millis = self.0.checked_sub(earlier.0)?;
         u64::try_from(millis).ok().map(Duration::from_millis)
@@ -39,8 +39,7 @@ impl Moment {
         DateTime::from_timestamp_millis(self.0)
     }
 
-    /// The day on which it was, by the calendar of the place where the machine
-    /// is now; `None` beyond the calendar.
+    /// Its day in the machine's time zone; `None` beyond the calendar.
     pub fn local_date(self) -> Option<NaiveDate> {
         let date = self.date()?.with_timezone(&Local);
         Some(date.date_naive())

@@ -5,14 +5,14 @@ use std::path::{Component, Path};
 use crate::clean::steers;
 
 /// The most characters of a title that go into a name.
-const LONGEST: usize = 40;
+const MAX_LENGTH: usize = 40;
 
 /// A directory name from a title: letters and digits of any script in lower
 /// case, hyphens between; valid on every file system.
 pub(super) fn from_title(title: &str) -> String {
     let mut name = String::new();
     for c in title.chars().flat_map(char::to_lowercase) {
-        if name.chars().count() == LONGEST {
+        if name.chars().count() == MAX_LENGTH {
             break;
         }
         if c.is_alphanumeric() {
@@ -29,7 +29,7 @@ pub(super) fn from_title(title: &str) -> String {
     }
 }
 
-/// Names that some systems keep for devices.
+/// Names that some systems reserve for devices.
 fn is_device(name: &str) -> bool {
     let port = |prefix| {
         name.strip_prefix(prefix)
@@ -38,7 +38,8 @@ fn is_device(name: &str) -> bool {
     matches!(name, "con" | "prn" | "aux" | "nul") || port("com") || port("lpt")
 }
 
-/// The `number`th try at a name, from 1: the name, then `name-2`, `name-3`, …
+/// The `number`th candidate for a name, from 1: the name, then `name-2`,
+/// `name-3`, …
 pub(super) fn numbered(name: &str, number: u32) -> String {
     if number == 1 {
         name.into()
@@ -47,15 +48,15 @@ pub(super) fn numbered(name: &str, number: u32) -> String {
     }
 }
 
-/// Whether this is one of the tries at `wanted`.
+/// Whether this is one of the candidates for `wanted`.
 pub(super) fn is_numbered(name: &str, wanted: &str) -> bool {
     let number = |rest: &str| rest.strip_prefix('-').and_then(|n| n.parse::<u32>().ok());
     let rest = name.strip_prefix(wanted);
     rest.is_some_and(|rest| rest.is_empty() || number(rest).is_some())
 }
 
-/// Whether this can be a piece in the tray: one plain name, not hidden, safe to
-/// show, which cannot lead out of the tray.
+/// Whether this can be a piece in the tray: a single path component, not
+/// hidden, safe to show.
 pub(super) fn is_plain(name: &str) -> bool {
     let mut parts = Path::new(name).components();
     matches!((parts.next(), parts.next()), (Some(Component::Normal(part)), None) if part == name)

@@ -1,14 +1,14 @@
-//! The line of a journal that goes on with the run of the line before it.
+//! Reads a line of a journal that continues the run of the line before it.
 //!
-//! A journal is mostly such lines, and weeks of work have hundreds of
+//! Most lines of a journal are such lines, and there can be hundreds of
 //! thousands of them. They differ in four numbers:
 //!
 //! ```text
 //! {"at":…,"did":{"move":{"step":…,"why":"forward","made":[{"run":{"stage":{"rounds":…},"from":…,"to":…}}]}}}
 //! ```
 //!
-//! So these are read here, number by number, which takes a tenth of the time
-//! of reading JSON. Every other line is left to the reader of JSON.
+//! So only these numbers are read here, in a tenth of the time that a JSON
+//! parser takes. Every other line is left to the JSON parser.
 
 use super::entry::{Entry, Event, MoveReason};
 use super::moment::Moment;
@@ -16,12 +16,12 @@ use crate::beadwork::stage::Stage;
 use crate::beadwork::work::{Fact, Run};
 use std::str::FromStr;
 
-/// The stage of the run that the last entry went on with, and as it is written.
+/// The stage of the last entry's run, and its JSON.
 #[derive(Default)]
 pub(super) struct NextInRun(Option<(Stage, Vec<u8>)>);
 
 impl NextInRun {
-    /// The entry of a line, if it goes on with the run of the last one.
+    /// The entry of a line, if it continues the last run.
     pub(super) fn entry(&self, json: &[u8]) -> Option<Entry> {
         let (stage, written) = self.0.as_ref()?;
         let (at, rest) = number(json.strip_prefix(br#"{"at":"#)?)?;
@@ -41,7 +41,7 @@ impl NextInRun {
         })
     }
 
-    /// The entry of any line. What follows may go on with its run.
+    /// The entry of any line. The next line may continue its run.
     pub(super) fn as_json(&mut self, json: &[u8]) -> Option<Entry> {
         let entry: Entry = serde_json::from_slice(json).ok()?;
         if let Event::Move { made, .. } = &entry.did
@@ -54,12 +54,12 @@ impl NextInRun {
     }
 }
 
-/// The number at the front, as JSON writes one that is whole and not negative,
-/// and what follows it.
+/// The whole number at the start, as JSON writes it, not negative; and the
+/// rest.
 fn number<T: FromStr>(text: &[u8]) -> Option<(T, &[u8])> {
-    let long = text.iter().take_while(|byte| byte.is_ascii_digit()).count();
-    let (digits, rest) = text.split_at(long);
-    if long > 1 && digits[0] == b'0' {
+    let length = text.iter().take_while(|byte| byte.is_ascii_digit()).count();
+    let (digits, rest) = text.split_at(length);
+    if length > 1 && digits[0] == b'0' {
         return None;
     }
     Some((str::from_utf8(digits).ok()?.parse().ok()?, rest))
@@ -70,7 +70,8 @@ mod tests {
     use super::*;
     use crate::beadwork::{Sequence, testing};
 
-    /// Reading JSON is the judge: whatever is read here, it reads the same.
+    /// Whether a line is left to the JSON parser. If it is read here, the JSON
+    /// parser must give the same entry.
     fn read_as_json(next: &NextInRun, json: &[u8]) -> bool {
         let quick = next.entry(json);
         if let Some(quick) = &quick {
@@ -99,13 +100,13 @@ mod tests {
     }
 
     #[test]
-    fn what_is_written_in_any_other_way_is_left_to_json() {
+    fn a_line_written_in_any_other_way_is_left_to_json() {
         let line = r#"{"at":5,"did":{"move":{"step":7,"why":"forward","made":[{"run":{"stage":{"ring":{"panel":1}},"from":0,"to":1}}]}}}"#;
         let mut next = NextInRun::default();
         assert!(read_as_json(&next, line.as_bytes()), "nothing came before");
         assert!(next.as_json(line.as_bytes()).is_some());
         assert!(!read_as_json(&next, line.as_bytes()));
-        for (of, by) in [
+        for (old, new) in [
             ("\"at\":5", "\"at\":-5"),
             ("\"at\":5", "\"at\": 5"),
             ("\"at\":5", "\"at\":05"),
@@ -117,7 +118,7 @@ mod tests {
             ("}}]}}}", "}}]}},\"more\":1}"),
             ("}}]}}}", "}}]}}} "),
         ] {
-            let other = line.replace(of, by);
+            let other = line.replace(old, new);
             assert_ne!(other, line);
             assert!(read_as_json(&next, other.as_bytes()), "{other}");
         }

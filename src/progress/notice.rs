@@ -1,26 +1,25 @@
-//! What the maker is told when a piece is opened.
+//! Messages to the maker when a piece is opened.
 
 use std::fmt;
 
-/// What was wrong with a journal, and what became of it.
+/// What was wrong with a journal, and what was done about it.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Damage {
     /// Bytes left out.
     pub bytes: u64,
-    /// Stretches of lines left out.
+    /// How many places were left out.
     pub stretches: u64,
-    /// Where the first stretch starts, in bytes from 0.
+    /// Where the first place starts, in bytes from 0.
     pub first_at: u64,
-    /// Only the end is torn off: a line that was being written when the power
-    /// went.
+    /// Whether only the last line is incomplete, as after a power cut.
     pub only_torn_end: bool,
-    /// The first line, which names the format, is missing or unreadable.
+    /// Whether the first line, which names the format, is missing or
+    /// unreadable.
     pub no_header: bool,
-    /// Entries that are whole and were used.
+    /// How many good entries were used.
     pub kept: u64,
-    /// The name of the file beside, in the piece's directory, that holds the
-    /// damaged journal as it was found. `None` while it is not yet written,
-    /// and for a looker, who changes nothing.
+    /// The name of the copy of the damaged journal in the piece's directory.
+    /// `None` if it is not written yet, or if the piece is opened only to look.
     pub kept_as: Option<String>,
 }
 
@@ -63,8 +62,8 @@ impl fmt::Display for Damage {
     }
 }
 
-/// A message to the maker at opening. With none of these is it impossible to
-/// work on the piece, except that a second program can only look.
+/// A message to the maker when a piece is opened. The maker can work on the
+/// piece in spite of it, except that a second program can only look.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
     /// Another program has this piece open for work; this one may look.
@@ -78,19 +77,19 @@ pub enum Notice {
     },
     /// The piece's own copy of the pattern is not what it was at the start.
     OwnCopyChanged,
-    /// The journal stands at a step that the piece does not have.
+    /// The journal is at a step that the piece does not have.
     BeyondEnd {
         /// The step.
         step: u32,
         /// Steps in all.
         steps: u32,
     },
-    /// piece.json is missing or unreadable; title and source are guessed.
-    FactsLost {
-        /// The name under which the unreadable file is kept beside.
+    /// piece.json is missing or unreadable; title and source are lost.
+    MetadataLost {
+        /// The name under which the unreadable file is kept.
         kept_as: Option<String>,
     },
-    /// The journal holds movements that cannot be played on this pattern; from
+    /// The journal has movements that cannot be played on this pattern; from
     /// there on the steps are taken as planned.
     Unplayable {
         /// The first such step.
@@ -133,7 +132,7 @@ impl fmt::Display for Notice {
                 "the journal stands at step {step}, and this piece has {steps} steps: it is taken \
                  as finished. Go to the step that you are at"
             ),
-            Notice::FactsLost { kept_as } => {
+            Notice::MetadataLost { kept_as } => {
                 write!(
                     f,
                     "piece.json could not be read: title and source of the piece are lost, its progress is not"
@@ -161,7 +160,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_word_about_a_torn_end() {
+    fn the_message_about_an_incomplete_last_line() {
         let damage = Damage {
             bytes: 31,
             stretches: 1,
@@ -179,7 +178,7 @@ mod tests {
     }
 
     #[test]
-    fn the_word_about_a_journal_that_is_nothing_but_damage() {
+    fn the_message_about_a_journal_without_a_good_line() {
         let damage = Damage {
             bytes: 512,
             stretches: 1,

@@ -1,4 +1,4 @@
-//! The directory that a piece lies in.
+//! The directory of a piece.
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -13,44 +13,43 @@ pub(super) const PATTERN: &str = "pattern.json";
 /// The name of the journal.
 pub(super) const JOURNAL: &str = "journal";
 
-/// A piece's directory with all but the journal in it, which can be laid again
-/// when it was taken away; and the right to write there.
+/// A piece's directory with all its files except the journal, so that they can
+/// be restored if they are removed; and the lock.
 pub(super) struct PieceDir {
     /// The directory.
     pub dir: PathBuf,
     /// The piece's own copy of the pattern.
     pub pattern: Arc<[u8]>,
     /// piece.json.
-    pub facts: Vec<u8>,
-    /// The right to write, unless it could not be had.
+    pub metadata: Vec<u8>,
+    /// The lock, unless the system gave none.
     pub lock: Option<PieceLock>,
 }
 
 impl PieceDir {
-    /// Makes sure that the directory, its files and the lock are there.
+    /// Makes sure that the directory, its files and the lock exist.
     ///
-    /// # Errors
-    /// `WouldBlock` if another program has the lock by now.
-    pub(super) fn lay(&mut self) -> io::Result<()> {
+    /// # Errors `WouldBlock` if another program has taken the lock.
+    pub(super) fn restore(&mut self) -> io::Result<()> {
         std::fs::create_dir_all(&self.dir)?;
         let held = match &mut self.lock {
-            Some(lock) => lock.hold(&self.dir),
+            Some(lock) => lock.renew(&self.dir),
             None => PieceLock::take(&self.dir).map(|lock| self.lock = Some(lock)),
         };
         match held {
             Ok(()) => {}
             Err(NoLock::Held) => return Err(io::ErrorKind::WouldBlock.into()),
-            Err(NoLock::Refused(error)) if gives_no_locks(&error) => self.lock = None,
+            Err(NoLock::Refused(error)) if has_no_locks(&error) => self.lock = None,
             Err(NoLock::Refused(error)) => return Err(error),
         }
         write_missing(&self.dir.join(PATTERN), &self.pattern)?;
-        write_missing(&self.dir.join(piece_metadata::NAME), &self.facts)
+        write_missing(&self.dir.join(piece_metadata::NAME), &self.metadata)
     }
 }
 
-/// Whether the file system knows no locks at all: then a piece is better
-/// written unlocked than not at all.
-pub(super) fn gives_no_locks(error: &io::Error) -> bool {
+/// Whether the file system has no locks at all: then a piece is written without
+/// a lock.
+pub(super) fn has_no_locks(error: &io::Error) -> bool {
     use io::ErrorKind::*;
     !matches!(
         error.kind(),
@@ -59,7 +58,7 @@ pub(super) fn gives_no_locks(error: &io::Error) -> bool {
             | NotFound
             | StorageFull
             | QuotaExceeded
-            // What lies in the place of the lock file is not a plain file.
+            // There is something else in the place of the lock file.
             | InvalidInput
     )
 }

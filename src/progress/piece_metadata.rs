@@ -14,7 +14,7 @@ use crate::plain_file::{self, PIECE_BYTES};
 /// The name of the file in a piece's directory.
 pub(super) const NAME: &str = "piece.json";
 
-/// What holds for a piece from its start on.
+/// The metadata of a piece.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct PieceMetadata {
     /// What kind of file this is: `piece`.
@@ -24,8 +24,8 @@ pub(super) struct PieceMetadata {
     pub version: Version,
     /// The piece's title.
     pub title: PlainText,
-    /// The pattern file that it was begun from, as a full path; none for a
-    /// pattern that came with the program.
+    /// The absolute path of the pattern file that it was begun from; `None` for
+    /// a pattern that came with the program.
     pub source: Option<PathBuf>,
     /// CRC-32 of the piece's own copy of the pattern.
     pub pattern_crc32: u32,
@@ -38,14 +38,14 @@ pub(super) struct PieceMetadata {
     pub unknown: serde_json::Map<String, serde_json::Value>,
 }
 
-/// What became of reading the facts.
+/// The result of reading piece.json.
 pub(super) enum MetadataRead {
-    /// They are there.
+    /// It was read.
     PieceMetadata(PieceMetadata),
     /// The file is missing.
     Missing,
-    /// The file is there, but cannot be read.
-    Spoiled,
+    /// The file exists but makes no sense.
+    Damaged,
 }
 
 impl PieceMetadata {
@@ -63,7 +63,7 @@ impl PieceMetadata {
     }
 
     pub(super) fn to_bytes(&self) -> Vec<u8> {
-        // A path that is not text is the only thing that JSON cannot hold.
+        // Only a path that is not UTF-8 cannot be written as JSON.
         let writable = serde_json::to_vec_pretty(self).or_else(|_| {
             let source = self
                 .source
@@ -74,12 +74,12 @@ impl PieceMetadata {
                 ..self.clone()
             })
         });
-        let mut bytes = writable.expect("facts are always writable as JSON");
+        let mut bytes = writable.expect("metadata is always writable as JSON");
         bytes.push(b'\n');
         bytes
     }
 
-    /// Reads the facts of the piece in `dir`.
+    /// Reads piece.json in `dir`.
     ///
     /// # Errors
     /// [`Error::Format`] for a newer major version, or as [`Error::reading`].
@@ -93,11 +93,11 @@ impl PieceMetadata {
             }
             Err(error) => return Err(Error::reading(&path)(error)),
         };
-        // The version first: a newer major may have other fields altogether.
+        // The version first, since a newer major version may have other fields.
         match serde_json::from_slice::<Version>(&bytes) {
             Ok(found) if !found.is_readable() => Err(Error::Format { path, found }),
             _ => Ok(serde_json::from_slice(&bytes)
-                .map_or(MetadataRead::Spoiled, MetadataRead::PieceMetadata)),
+                .map_or(MetadataRead::Damaged, MetadataRead::PieceMetadata)),
         }
     }
 }
@@ -108,7 +108,7 @@ mod tests {
 
     #[test]
     fn the_written_form_is_this() {
-        let facts = PieceMetadata {
+        let metadata = PieceMetadata {
             source: Some("/home/mat/star.json".into()),
             steps: Some(168),
             begun: Some(Moment(1_700_000_000_000)),
@@ -125,7 +125,7 @@ mod tests {
   "begun": 1700000000000
 }
 "#;
-        assert_eq!(String::from_utf8(facts.to_bytes()).unwrap(), written);
+        assert_eq!(String::from_utf8(metadata.to_bytes()).unwrap(), written);
         assert!(include_str!("../../docs/keeping.md").contains(written));
     }
 
@@ -136,24 +136,24 @@ mod tests {
         json["minor"] = 9.into();
         json["lamp"] = "warm".into();
         std::fs::write(dir.path().join(NAME), json.to_string()).unwrap();
-        let MetadataRead::PieceMetadata(facts) = PieceMetadata::read(dir.path()).unwrap() else {
+        let MetadataRead::PieceMetadata(metadata) = PieceMetadata::read(dir.path()).unwrap() else {
             panic!("not read")
         };
-        let again: serde_json::Value = serde_json::from_slice(&facts.to_bytes()).unwrap();
+        let again: serde_json::Value = serde_json::from_slice(&metadata.to_bytes()).unwrap();
         assert_eq!(again, json);
     }
 
     #[cfg(unix)]
     #[test]
-    fn a_source_whose_name_is_no_text_does_not_stop_a_piece() {
+    fn a_source_path_that_is_not_utf_8_is_written() {
         use std::os::unix::ffi::OsStringExt;
         let odd = std::ffi::OsString::from_vec(b"/home/\xff.json".to_vec());
-        let facts = PieceMetadata {
+        let metadata = PieceMetadata {
             source: Some(odd.into()),
             ..PieceMetadata::new("Star", b"")
         };
         assert!(
-            String::from_utf8(facts.to_bytes())
+            String::from_utf8(metadata.to_bytes())
                 .unwrap()
                 .contains("/home/\u{fffd}.json")
         );

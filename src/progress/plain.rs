@@ -7,13 +7,13 @@ use serde::{Deserialize, Serialize};
 use crate::clean::clean_untrimmed;
 
 /// Text of one line, cleaned by [`clean_untrimmed`]: nothing in it can control
-/// a terminal. Text read from disk becomes one of these before anybody sees it.
+/// a terminal. Text read from disk is converted to this before it is shown.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(from = "String", into = "String")]
 pub struct PlainText(String);
 
 impl PlainText {
-    /// The most characters that are kept; an editor should stop here.
+    /// The most characters that are kept.
     pub const LIMIT: usize = 10_000;
 
     /// Cleans a text and cuts it off at [`PlainText::LIMIT`].
@@ -62,7 +62,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn nothing_that_steers_a_terminal_is_left() {
+    fn control_characters_are_removed() {
         let text = "pale\u{1b}[31m red\u{7}\u{9b}2J\nnext\u{202e}line\u{0}";
         assert_eq!(PlainText::new(text).as_str(), "pale red nextline");
     }
@@ -76,7 +76,7 @@ mod tests {
     }
 
     #[test]
-    fn a_text_has_an_end() {
+    fn a_long_text_is_cut() {
         let long = "é".repeat(PlainText::LIMIT + 5);
         assert_eq!(
             PlainText::new(&long).as_str().chars().count(),

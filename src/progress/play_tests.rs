@@ -1,5 +1,5 @@
-//! Random goals and random play: what is planned is proved, what is played is
-//! allowed, and a journal gives all of it back.
+//! Random goals and random play: the verifier proves the plan, the rules allow
+//! every step, and the journal restores the piece.
 
 use super::entry::{Entry, Event, MoveReason};
 use super::journal::{header, line, read};
@@ -15,7 +15,7 @@ use crate::beadwork::{Bead, Panel, Sequence, Side, Step, round_info, testing};
 use proptest::prelude::*;
 use serde_json::Value;
 
-/// So many cases, or as many as `PROPTEST_CASES` says.
+/// The number of random cases, unless `PROPTEST_CASES` is set.
 fn cases(usual: u32) -> ProptestConfig {
     let asked = std::env::var("PROPTEST_CASES").ok();
     let cases = asked.and_then(|asked| asked.parse().ok());
@@ -57,8 +57,8 @@ fn any_project() -> impl Strategy<Value = Project> {
 /// What a maker does next.
 #[derive(Clone, Debug)]
 enum Play {
-    On(u32),
-    /// To a place, in parts of a thousand of the piece.
+    Forward(u32),
+    /// To a place, in thousandths of the piece.
     Jump(u32),
     Back(u32),
     Unpick(u32),
@@ -85,7 +85,7 @@ fn any_amendment() -> impl Strategy<Value = Amendment> {
 
 fn any_play() -> impl Strategy<Value = Play> {
     prop_oneof![
-        3 => (1..12u32).prop_map(Play::On),
+        3 => (1..12u32).prop_map(Play::Forward),
         2 => (0..=1000u32).prop_map(Play::Jump),
         1 => (1..5u32).prop_map(Play::Back),
         1 => (1..40u32).prop_map(Play::Unpick),
@@ -94,17 +94,17 @@ fn any_play() -> impl Strategy<Value = Play> {
     ]
 }
 
-/// A piece as it is worked, with its journal.
-struct Table {
+/// A piece in progress, with its journal.
+struct TestPiece {
     project: Project,
     sequence: Sequence,
     state: State,
     entries: Vec<Entry>,
 }
 
-impl Table {
-    fn new(project: Project) -> Table {
-        Table {
+impl TestPiece {
+    fn new(project: Project) -> TestPiece {
+        TestPiece {
             sequence: Sequence::new(project.clone()),
             project,
             state: State::default(),
@@ -129,7 +129,7 @@ impl Table {
     fn play(&mut self, play: &Play) {
         let (at, steps) = (self.state.step, self.sequence.steps());
         match play {
-            Play::On(more) => {
+            Play::Forward(more) => {
                 for step in at + 1..=steps.min(at + more) {
                     self.go(step, MoveReason::Forward);
                 }
@@ -141,11 +141,11 @@ impl Table {
                 let Ok(amended) = self.sequence.amended(Step(at), amendment) else {
                     return;
                 };
-                self.keep(did(Event::Amend(amendment.clone())));
+                self.keep(entry(Event::Amend(amendment.clone())));
                 self.sequence = amended;
             }
             Play::Undo => {
-                self.keep(did(Event::Undo));
+                self.keep(entry(Event::Undo));
                 let resumed = resumed(&self.project, &self.state);
                 self.sequence = resumed;
             }
@@ -153,7 +153,7 @@ impl Table {
     }
 }
 
-fn did(did: Event) -> Entry {
+fn entry(did: Event) -> Entry {
     Entry { at: Moment(1), did }
 }
 
@@ -179,7 +179,7 @@ fn assert_proved(sequence: &Sequence) {
     assert_eq!(rounds, report.beads, "beads of the rounds");
 }
 
-/// The facts are allowed one movement at a time.
+/// Asserts that the rules allow the facts, one movement at a time.
 fn assert_allowed(sequence: &Sequence) {
     let mut work = sequence.work_at(Step(0));
     for step in 0..sequence.steps() {
@@ -197,8 +197,8 @@ fn written(entries: &[Entry]) -> Vec<u8> {
     })
 }
 
-/// Changes one number, word or yes of what is written, wherever it stands.
-fn spoil(value: &mut Value, nth: &mut usize, number: i64) {
+/// Changes the `nth` number, word or flag of a JSON value.
+fn change_value(value: &mut Value, nth: &mut usize, number: i64) {
     const WORDS: [&str; 8] = [
         "fold",
         "firm",
@@ -210,8 +210,10 @@ fn spoil(value: &mut Value, nth: &mut usize, number: i64) {
         "with",
     ];
     match value {
-        Value::Array(items) => items.iter_mut().for_each(|v| spoil(v, nth, number)),
-        Value::Object(fields) => fields.values_mut().for_each(|v| spoil(v, nth, number)),
+        Value::Array(items) => items.iter_mut().for_each(|v| change_value(v, nth, number)),
+        Value::Object(fields) => fields
+            .values_mut()
+            .for_each(|v| change_value(v, nth, number)),
         Value::Null => {}
         other => {
             if *nth == 0 {
@@ -226,47 +228,47 @@ fn spoil(value: &mut Value, nth: &mut usize, number: i64) {
     }
 }
 
-/// What is done to a journal, in parts of a thousand of its lines.
+/// A fault in a journal. Positions are in thousandths of its lines.
 #[derive(Clone, Debug)]
-enum Wrong {
-    Spoiled(usize, usize, i64),
+enum JournalFault {
+    Changed(usize, usize, i64),
     Lost(usize),
-    /// One fact of a line.
+    /// One fact of a line is lost.
     FactLost(usize, usize),
     Copied(usize, usize),
-    /// Facts alone, with the line's step made to fit.
+    /// Facts are copied, with the step of the line adjusted.
     FactsCopied(usize, usize),
     Foreign(usize, usize),
     Amended(usize, Amendment),
 }
 
-fn any_wrong() -> impl Strategy<Value = Wrong> {
+fn any_fault() -> impl Strategy<Value = JournalFault> {
     let at = || 0..1000usize;
     prop_oneof![
-        3 => (at(), 0..30usize, any_number()).prop_map(|(at, nth, n)| Wrong::Spoiled(at, nth, n)),
-        2 => at().prop_map(Wrong::Lost),
-        3 => (at(), 0..4usize).prop_map(|(at, nth)| Wrong::FactLost(at, nth)),
-        1 => (at(), at()).prop_map(|(from, to)| Wrong::Copied(from, to)),
-        3 => (at(), at()).prop_map(|(from, to)| Wrong::FactsCopied(from, to)),
-        1 => (at(), at()).prop_map(|(from, to)| Wrong::Foreign(from, to)),
-        2 => (at(), any_amendment()).prop_map(|(at, amendment)| Wrong::Amended(at, amendment)),
+        3 => (at(), 0..30usize, any_number()).prop_map(|(at, nth, n)| JournalFault::Changed(at, nth, n)),
+        2 => at().prop_map(JournalFault::Lost),
+        3 => (at(), 0..4usize).prop_map(|(at, nth)| JournalFault::FactLost(at, nth)),
+        1 => (at(), at()).prop_map(|(from, to)| JournalFault::Copied(from, to)),
+        3 => (at(), at()).prop_map(|(from, to)| JournalFault::FactsCopied(from, to)),
+        1 => (at(), at()).prop_map(|(from, to)| JournalFault::Foreign(from, to)),
+        2 => (at(), any_amendment()).prop_map(|(at, amendment)| JournalFault::Amended(at, amendment)),
     ]
 }
 
-impl Wrong {
-    fn do_to(&self, lines: &mut Vec<Value>, foreign: &[Entry]) {
+impl JournalFault {
+    fn apply_to(&self, lines: &mut Vec<Value>, foreign: &[Entry]) {
         let part = |part: usize, of: usize| part * of / 1000;
         let all = lines.len();
         if all == 0 {
             return;
         }
         match self {
-            Wrong::Spoiled(at, nth, number) => {
+            JournalFault::Changed(at, nth, number) => {
                 let line = &mut lines[part(*at, all)]["did"];
-                spoil(line, &mut nth.clone(), *number);
+                change_value(line, &mut nth.clone(), *number);
             }
-            Wrong::Lost(at) => drop(lines.remove(part(*at, all))),
-            Wrong::FactLost(at, nth) => {
+            JournalFault::Lost(at) => drop(lines.remove(part(*at, all))),
+            JournalFault::FactLost(at, nth) => {
                 let made = lines[part(*at, all)].pointer_mut("/did/move/made");
                 if let Some(Value::Array(made)) = made
                     && *nth < made.len()
@@ -274,11 +276,11 @@ impl Wrong {
                     made.remove(*nth);
                 }
             }
-            Wrong::Copied(from, to) => {
+            JournalFault::Copied(from, to) => {
                 let line = lines[part(*from, all)].clone();
                 lines.insert(part(*to, all), line);
             }
-            Wrong::FactsCopied(from, to) => {
+            JournalFault::FactsCopied(from, to) => {
                 let mut line = lines[part(*from, all)].clone();
                 let to = part(*to, all);
                 let step = lines[to].pointer("/did/move/step").and_then(Value::as_u64);
@@ -287,21 +289,21 @@ impl Wrong {
                 }
                 lines.insert(to + 1, line);
             }
-            Wrong::Foreign(from, to) => {
+            JournalFault::Foreign(from, to) => {
                 if let Some(entry) = foreign.get(part(*from, foreign.len())) {
                     let line = serde_json::to_value(entry).unwrap();
                     lines.insert(part(*to, all), line);
                 }
             }
-            Wrong::Amended(at, amendment) => {
-                let entry = did(Event::Amend(amendment.clone()));
+            JournalFault::Amended(at, amendment) => {
+                let entry = entry(Event::Amend(amendment.clone()));
                 lines.insert(part(*at, all), serde_json::to_value(entry).unwrap());
             }
         }
     }
 }
 
-/// Asks a piece all that the engine tells of it.
+/// Asks the engine everything about a piece.
 fn ask_all(sequence: &Sequence) {
     for movement in sequence.iter() {
         assert!(!sequence.say(&movement).is_empty());
@@ -330,67 +332,67 @@ proptest! {
     #![proptest_config(cases(64))]
 
     #[test]
-    fn what_is_played_is_proved_and_comes_back(
+    fn play_is_proved_and_restored_from_the_journal(
         project in any_project(),
         plays in prop::collection::vec(any_play(), 1..12),
         cut in any::<prop::sample::Index>(),
     ) {
-        let mut table = Table::new(project);
-        plays.iter().for_each(|play| table.play(play));
-        assert_proved(&table.sequence);
-        assert_allowed(&table.sequence);
+        let mut piece = TestPiece::new(project);
+        plays.iter().for_each(|play| piece.play(play));
+        assert_proved(&piece.sequence);
+        assert_allowed(&piece.sequence);
 
-        let bytes = written(&table.entries);
+        let bytes = written(&piece.entries);
         let reading = read(&bytes[..], |_| {}).unwrap();
         prop_assert!(reading.damage.is_none());
-        prop_assert_eq!(&reading.state, &table.state);
-        let back = resumed(&table.project, &reading.state);
-        let steps = table.state.step as usize;
-        prop_assert!(back.iter().take(steps).eq(table.sequence.iter().take(steps)));
-        prop_assert_eq!(back.strung_after(Step(steps as u32)), table.sequence.strung_after(Step(steps as u32)));
-        prop_assert_eq!(back.layout().beads(), table.sequence.layout().beads());
+        prop_assert_eq!(&reading.state, &piece.state);
+        let back = resumed(&piece.project, &reading.state);
+        let steps = piece.state.step as usize;
+        prop_assert!(back.iter().take(steps).eq(piece.sequence.iter().take(steps)));
+        prop_assert_eq!(back.strung_after(Step(steps as u32)), piece.sequence.strung_after(Step(steps as u32)));
+        prop_assert_eq!(back.layout().beads(), piece.sequence.layout().beads());
 
-        // Killed at any byte: the piece is where it was after the last whole
-        // line, and goes on from there.
+        // If the program is killed at any byte, the piece is as it was after
+        // the last whole line.
         let at = cut.index(bytes.len() + 1);
         let reading = read(&bytes[..at], |_| {}).unwrap();
-        let mut whole = State::default();
+        let mut last_state = State::default();
         let lines = bytes[..at].iter().filter(|b| **b == b'\n').count();
-        // A line that lacks its line feed alone is whole too.
-        let lines = (lines + usize::from(reading.unended)).saturating_sub(1);
-        table.entries[..lines].iter().for_each(|entry| whole.apply(entry));
-        prop_assert_eq!(&reading.state, &whole);
-        assert_proved(&resumed(&table.project, &whole));
+        // A line that lacks only its line feed is whole too.
+        let lines = (lines + usize::from(reading.lacks_line_feed)).saturating_sub(1);
+        piece.entries[..lines].iter().for_each(|entry| last_state.apply(entry));
+        prop_assert_eq!(&reading.state, &last_state);
+        assert_proved(&resumed(&piece.project, &last_state));
     }
 
-    /// A journal by hand, its check sums right and its facts absurd: it is
-    /// read, what fits is kept, and the rest is planned.
+    /// A journal with right checksums and absurd facts: it is read, the facts
+    /// that fit are kept, and the rest is planned.
     #[test]
-    fn no_journal_however_absurd_stops_the_engine(
+    fn no_absurd_journal_stops_the_engine(
         project in any_project(),
         plays in prop::collection::vec(any_play(), 1..12),
         other in (any_project(), prop::collection::vec(any_play(), 1..4)),
-        wrongs in prop::collection::vec(any_wrong(), 1..8),
+        faults in prop::collection::vec(any_fault(), 1..8),
     ) {
-        let [mut table, mut foreign] = [Table::new(project), Table::new(other.0)];
-        plays.iter().for_each(|play| table.play(play));
+        let [mut piece, mut foreign] = [TestPiece::new(project), TestPiece::new(other.0)];
+        plays.iter().for_each(|play| piece.play(play));
         other.1.iter().for_each(|play| foreign.play(play));
         let mut lines: Vec<Value> = vec![];
-        lines.extend(table.entries.iter().map(|entry| serde_json::to_value(entry).unwrap()));
-        wrongs.iter().for_each(|wrong| wrong.do_to(&mut lines, &foreign.entries));
+        lines.extend(piece.entries.iter().map(|entry| serde_json::to_value(entry).unwrap()));
+        faults.iter().for_each(|fault| fault.apply_to(&mut lines, &foreign.entries));
         let mut state = State::default();
         for line in lines {
             if let Ok(entry) = serde_json::from_value::<Entry>(line) {
                 state.apply(&entry);
             }
         }
-        let resumed = Sequence::resume(table.project, &[], &state.record, PlanRule::default());
+        let resumed = Sequence::resume(piece.project, &[], &state.record, PlanRule::default());
         ask_all(&resumed.sequence);
-        state.settle(&resumed.sequence);
+        state.update_steps(&resumed.sequence);
     }
 
     #[test]
-    fn no_fact_however_spoiled_makes_the_rules_fail(
+    fn no_changed_fact_makes_the_rules_fail(
         project in any_project(),
         parts in prop::collection::vec((0..=1000u32, 0..1000u32, 0..12usize, any_number()), 20),
     ) {
@@ -399,7 +401,7 @@ proptest! {
         for (done, which, nth, number) in parts {
             let mut work = sequence.work_at(Step(sequence.steps() * done / 1000));
             let mut json = serde_json::to_value(&facts[which as usize % facts.len()]).unwrap();
-            spoil(&mut json, &mut nth.clone(), number);
+            change_value(&mut json, &mut nth.clone(), number);
             if let Ok(fact) = serde_json::from_value::<Fact>(json) {
                 let before = (work.steps(), work.strung);
                 if work.try_play(fact).is_err() {
@@ -410,30 +412,30 @@ proptest! {
     }
 }
 
-/// A piece that was changed, killed at every byte: it is where it was after
-/// the last whole line, and nothing of it is reported.
+/// Asserts that a changed piece, killed at every byte, is as it was after the
+/// last whole line, without a refusal.
 fn assert_survives(project: Project, plays: &[Play], changes: usize) {
-    let mut table = Table::new(project);
-    plays.iter().for_each(|play| table.play(play));
-    let amendments = table.state.record.amendments().count();
-    assert_eq!(amendments, changes, "no empty show");
-    assert_proved(&table.sequence);
-    let bytes = written(&table.entries);
-    let mut whole = State::default();
-    let mut entries = table.entries.iter();
+    let mut piece = TestPiece::new(project);
+    plays.iter().for_each(|play| piece.play(play));
+    let amendments = piece.state.record.amendments().count();
+    assert_eq!(amendments, changes, "the amendments are accepted");
+    assert_proved(&piece.sequence);
+    let bytes = written(&piece.entries);
+    let mut last_state = State::default();
+    let mut entries = piece.entries.iter();
     let mut lines = 0;
     for at in header().len()..=bytes.len() {
         let reading = read(&bytes[..at], |_| {}).unwrap();
-        // A line that lacks its line feed alone is whole too.
-        let ends = bytes[..at].ends_with(b"\n") || reading.unended;
+        // A line that lacks only its line feed is whole too.
+        let ends = bytes[..at].ends_with(b"\n") || reading.lacks_line_feed;
         if ends && lines != reading.entries {
-            whole.apply(entries.next().unwrap());
+            last_state.apply(entries.next().unwrap());
             lines += 1;
-            resumed(&table.project, &whole);
+            resumed(&piece.project, &last_state);
         }
-        assert_eq!(reading.state, whole, "killed at byte {at}");
+        assert_eq!(reading.state, last_state, "killed at byte {at}");
     }
-    assert_eq!(whole, table.state);
+    assert_eq!(last_state, piece.state);
 }
 
 fn any_number() -> impl Strategy<Value = i64> {
@@ -449,7 +451,7 @@ fn any_number() -> impl Strategy<Value = i64> {
 }
 
 #[test]
-fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
+fn a_changed_piece_killed_at_any_byte_is_as_it_was() {
     let project = testing::folded_pair(3, 1);
     let job = *Sequence::new(project.clone()).goal().order.last().unwrap();
     let open = Amendment::Opening {
@@ -457,15 +459,15 @@ fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
         how: OpeningEnd::Open,
     };
     let plays = [
-        Play::On(9),
+        Play::Forward(9),
         Play::Amend(open),
         Play::Jump(600),
         Play::Back(30),
         Play::Amend(Amendment::Finish),
-        Play::On(5),
+        Play::Forward(5),
         Play::Undo,
         Play::Unpick(20),
-        Play::On(3),
+        Play::Forward(3),
     ];
     assert_survives(project, &plays, 2);
 }
@@ -473,7 +475,7 @@ fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
 /// The same without a plan: corners marked, a panel added, sides joined, the
 /// needle sewn through to a bead.
 #[test]
-fn free_work_killed_at_any_byte_is_where_it_was() {
+fn free_work_killed_at_any_byte_is_as_it_was() {
     let join = SidesJoined {
         panel: Panel(1),
         side: Side(0),
@@ -482,21 +484,21 @@ fn free_work_killed_at_any_byte_is_where_it_was() {
         fit: None,
     };
     let plays = [
-        Play::On(9),
+        Play::Forward(9),
         Play::Amend(Amendment::SewThrough(Bead(2))),
-        Play::On(200),
+        Play::Forward(200),
         Play::Amend(testing::its_corners(0)),
         Play::Amend(Amendment::Another(0)),
-        Play::On(200),
+        Play::Forward(200),
         Play::Amend(testing::its_corners(1)),
         Play::Amend(Amendment::JoinSides(join)),
-        Play::On(4),
+        Play::Forward(4),
         Play::Amend(Amendment::SewThrough(Bead(7))),
-        Play::On(1),
+        Play::Forward(1),
         Play::Undo,
         Play::Undo,
         Play::Amend(Amendment::SewThrough(Bead(9))),
-        Play::On(200),
+        Play::Forward(200),
     ];
     assert_survives(testing::free_triangle(), &plays, 6);
 }

@@ -1,4 +1,4 @@
-//! What the maker set for this piece.
+//! Settings of a piece.
 
 use std::collections::BTreeMap;
 
@@ -6,20 +6,20 @@ use serde::{Deserialize, Serialize};
 
 use super::plain::PlainText;
 
-/// The settings that are kept with a piece. A setting of a newer version is
-/// kept under its own name and does no harm.
+/// The names of settings that are saved with a piece. A setting of a newer
+/// version is kept and does no harm.
 pub struct Setting;
 
 impl Setting {
     /// Pictures and directions are mirrored: a flag.
     pub const LEFT_HANDED: &'static str = "left-handed";
-    /// The kinds of step that ring the terminal's bell one step ahead: words,
-    /// such as `decrease` or `step-down`.
+    /// The kinds of step for which the terminal's bell rings one step before:
+    /// words, such as `decrease` or `step-down`.
     pub const BELL: &'static str = "bell";
-    /// The beginner's tour is taken on this piece: a flag.
+    /// The beginner's tour is on: a flag.
     pub const TOUR: &'static str = "tour";
-    /// The lessons that came up, each with the step that it stood at: words,
-    /// such as `step-up@9`.
+    /// The lessons that came up, each with its step: words, such as
+    /// `step-up@9`.
     pub const TOUR_SHOWN: &'static str = "tour-shown";
 }
 
@@ -39,8 +39,8 @@ pub enum Value {
     Unknown(serde_json::Value),
 }
 
-/// All settings of a piece, by name; and those of its maker, which hold where
-/// the piece has none.
+/// All settings of a piece, by name, and the maker's settings, which apply
+/// where the piece has none.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Settings {
     own: BTreeMap<PlainText, Value>,
@@ -52,11 +52,11 @@ impl Settings {
         self.own.insert(name.clone(), value.clone());
     }
 
-    pub(super) fn follow(&mut self, maker: &BTreeMap<PlainText, Value>) {
+    pub(super) fn set_maker(&mut self, maker: &BTreeMap<PlainText, Value>) {
         self.maker = maker.clone();
     }
 
-    /// The value under this name, if it was ever set.
+    /// The value of this name, if it was ever set.
     pub fn get(&self, name: &str) -> Option<&Value> {
         let name = PlainText::new(name);
         self.own.get(&name).or_else(|| self.maker.get(&name))
@@ -72,7 +72,7 @@ impl Settings {
         matches!(self.get(name), Some(Value::Flag(true)))
     }
 
-    /// The number under this name.
+    /// The number of this name.
     pub fn number(&self, name: &str) -> Option<i64> {
         match self.get(name)? {
             Value::Number(n) => Some(*n),
@@ -80,8 +80,8 @@ impl Settings {
         }
     }
 
-    /// The words under this name; `None` if they were never set, which is not
-    /// the same as set to none.
+    /// The words of this name; `None` if they were never set, empty if they
+    /// were set to none.
     pub fn words(&self, name: &str) -> Option<Vec<&str>> {
         match self.get(name)? {
             Value::Words(words) => Some(words.iter().map(PlainText::as_str).collect()),
@@ -94,7 +94,7 @@ impl Settings {
         self.is_on(Setting::LEFT_HANDED)
     }
 
-    /// The kinds of step that ring, if the maker ever chose.
+    /// The kinds of step for which the bell rings, if they were ever set.
     pub fn bell(&self) -> Option<Vec<&str>> {
         self.words(Setting::BELL)
     }

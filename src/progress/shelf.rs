@@ -1,7 +1,7 @@
-//! Pieces renamed, put away and brought back.
+//! Renames pieces, puts them away and brings them back.
 //!
-//! A piece that is put away lies in a tray of its own inside the tray, `.away`.
-//! Its directory is moved there as it is, and nothing of it is deleted.
+//! Pieces that are put away are in a tray `.away` inside the tray. Their
+//! directories are moved there as they are; nothing is deleted.
 
 use std::fs;
 use std::path::Path;
@@ -10,7 +10,7 @@ use super::error::Error;
 use super::lock::{self, NoLock, PieceLock};
 use super::name;
 use super::piece::read_pattern;
-use super::piece_dir::{JOURNAL, PATTERN, gives_no_locks};
+use super::piece_dir::{JOURNAL, PATTERN, has_no_locks};
 use super::piece_metadata::{self, MetadataRead, PieceMetadata};
 use super::plain::PlainText;
 use super::summary::refuse_unknown;
@@ -18,96 +18,95 @@ use super::tray::Tray;
 use super::version::Version;
 use crate::atomic_file;
 
-/// The directory in a tray where pieces that are put away lie.
+/// The directory in a tray for pieces that are put away.
 const AWAY: &str = ".away";
 
 impl Tray {
-    /// The tray in which pieces of this one lie that are put away.
+    /// The tray of pieces that are put away from this one.
     pub fn away(&self) -> Tray {
         Tray::open(&self.dir().join(AWAY))
     }
 
-    /// Puts a piece away. Returns the name that it has among those.
+    /// Puts a piece away. Returns its name there.
     ///
-    /// # Errors
-    /// [`Error::NoSuchPiece`], [`Error::InUse`], or [`Error::Io`]; the piece
-    /// lies where it did then.
+    /// # Errors [`Error::NoSuchPiece`], [`Error::InUse`], or [`Error::Io`]; the
+    /// piece stays where it is.
     pub fn put_away(&self, name: &str) -> Result<String, Error> {
-        self.hand_over(name, &self.away())
+        self.move_piece(name, &self.away())
     }
 
-    /// Brings back a piece that was put away. Returns the name that it has now:
-    /// its old one, or if that is taken, a numbered one.
+    /// Brings back a piece that was put away. Returns its name: the old one,
+    /// with a number if that is taken.
     ///
     /// # Errors
     /// As [`Tray::put_away`].
     pub fn bring_back(&self, name: &str) -> Result<String, Error> {
-        self.away().hand_over(name, self)
+        self.away().move_piece(name, self)
     }
 
-    fn hand_over(&self, name: &str, to: &Tray) -> Result<String, Error> {
+    fn move_piece(&self, name: &str, to: &Tray) -> Result<String, Error> {
         let dir = self.piece_dir(name)?;
-        let _lock = claim(&dir, name)?;
+        let _lock = lock_to_move(&dir, name)?;
         let failed = || Error::io("cannot move the piece to", to.dir());
         fs::create_dir_all(to.dir()).map_err(failed())?;
-        // A link of that name could lead anywhere.
+        // A symbolic link of that name could point anywhere.
         if to.dir().ends_with(AWAY) && to.dir().symlink_metadata().is_ok_and(|d| d.is_symlink()) {
             return Err(Error::NotAFile {
                 path: to.dir().into(),
             });
         }
-        let moved = to.put_down(&dir, name).map_err(failed())?;
+        let moved = to.move_in(&dir, name).map_err(failed())?;
         atomic_file::sync_dir(self.dir()).map_err(failed())?;
         Ok(file_name(&moved))
     }
 
-    /// Gives a piece another title, and the name that goes with it; returns
-    /// that name, numbered if another piece has it.
+    /// Gives a piece another title, and a name made from it. Returns the name,
+    /// with a number if another piece has it.
     ///
-    /// # Errors
-    /// As [`Tray::put_away`]; and [`Error::Format`] for a newer format.
+    /// # Errors As [`Tray::put_away`], or [`Error::Format`] for a newer format.
     pub fn rename(&self, name: &str, title: &str) -> Result<String, Error> {
         let dir = self.piece_dir(name)?;
-        let _lock = claim(&dir, name)?;
-        let mut facts = facts_of(&dir, name)?;
-        facts.title = PlainText::new(title.trim());
+        let _lock = lock_to_move(&dir, name)?;
+        let mut metadata = metadata_of(&dir, name)?;
+        metadata.title = PlainText::new(title.trim());
         let failed = || Error::io("cannot rename", &dir);
-        atomic_file::write(&dir.join(piece_metadata::NAME), &facts.to_bytes()).map_err(failed())?;
+        atomic_file::write(&dir.join(piece_metadata::NAME), &metadata.to_bytes())
+            .map_err(failed())?;
         let wanted = name::from_title(title);
         if name::is_numbered(name, &wanted) {
             return Ok(name.into());
         }
-        let moved = self.put_down(&dir, &wanted).map_err(failed())?;
+        let moved = self.move_in(&dir, &wanted).map_err(failed())?;
         Ok(file_name(&moved))
     }
 }
 
-/// The facts of a piece; guessed as when it is opened if they are lost.
+/// The metadata of a piece; made from its name and pattern if piece.json is
+/// lost, as at opening.
 ///
-/// # Errors
-/// [`Error::Format`], [`Error::UnknownFormat`], or what keeps its files from
-/// being read.
-pub(super) fn facts_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
-    let journals = refuse_unknown(&dir.join(JOURNAL))?;
+/// # Errors [`Error::Format`], [`Error::UnknownFormat`], or the error of
+/// reading its files.
+pub(super) fn metadata_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
+    let journal_version = refuse_unknown(&dir.join(JOURNAL))?;
     match PieceMetadata::read(dir)? {
-        MetadataRead::PieceMetadata(facts) => Ok(facts),
-        MetadataRead::Missing | MetadataRead::Spoiled => Ok(PieceMetadata {
-            version: journals.unwrap_or(Version::OURS),
+        MetadataRead::PieceMetadata(metadata) => Ok(metadata),
+        MetadataRead::Missing | MetadataRead::Damaged => Ok(PieceMetadata {
+            version: journal_version.unwrap_or(Version::OURS),
             ..PieceMetadata::new(name, &read_pattern(&dir.join(PATTERN))?)
         }),
     }
 }
 
-/// The right to move a piece, which nobody may be working on.
-fn claim(dir: &Path, name: &str) -> Result<Option<PieceLock>, Error> {
+/// The lock to move a piece, which fails if anybody works on it.
+fn lock_to_move(dir: &Path, name: &str) -> Result<Option<PieceLock>, Error> {
     match PieceLock::take(dir) {
-        // An open file keeps a directory from being renamed there.
+        // There an open file prevents renaming its directory.
         Ok(_) if cfg!(windows) => Ok(None),
         Ok(lock) => Ok(Some(lock)),
         Err(NoLock::Held) => Err(Error::InUse {
             name: PlainText::new(name).to_string(),
         }),
-        Err(NoLock::Refused(error)) if gives_no_locks(&error) => Ok(None),
+        Err(NoLock::Refused(error)) if has_no_locks(&error) => Ok(None),
         Err(NoLock::Refused(error)) => Err(Error::reading(&dir.join(lock::NAME))(error)),
     }
 }

@@ -1,4 +1,4 @@
-//! The state that the journal's entries lead to.
+//! The state of a piece, from the entries of its journal.
 
 use std::collections::BTreeMap;
 
@@ -12,49 +12,49 @@ use crate::beadwork::Sequence;
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::work::Fact;
 
-/// A piece as it stands: all entries applied in order, from the untouched
-/// piece on. Equal journals give equal states, on any machine at any time.
+/// The state of a piece: all entries applied in order to a new piece. The same
+/// journal gives the same state on any machine at any time.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct State {
-    /// Steps done: 1 to this are behind, 0 is the untouched piece.
+    /// Steps done; 0 for a new piece.
     pub step: u32,
-    /// What was played to come there.
+    /// What was played up to there.
     pub record: Record,
     /// The furthest step ever reached.
     pub furthest: u32,
     /// Notes by step; 0 is the piece as a whole.
     pub notes: Anchored<PlainText>,
-    /// Counts in the order they were made.
+    /// Counts, in the order in which they were made.
     pub checks: Vec<Check>,
-    /// Differences from the layout that the maker kept for counts with an earlier
-    /// build, one for a place.
+    /// Differences from the layout that the maker kept in an earlier build, at
+    /// most one for each side of a round.
     pub stitched: Vec<Stitched>,
-    /// Threads that the maker took up of their own, or cut to a length of
-    /// their own: steps done then, and the length in mm.
+    /// Threads that the maker started without a plan, or cut to another length:
+    /// by steps done, the length in mm.
     pub threads: Anchored<u32>,
-    /// What was painted: kind of panel and part, and its colours, in words of
-    /// the pattern file.
+    /// Paint of earlier builds: by kind of panel and part, its colours in words
+    /// of the pattern file.
     pub painted: BTreeMap<(PlainText, PlainText), PlainText>,
     /// What is set for this piece.
     pub settings: Settings,
-    /// When the maker last moved, counted, noted or painted, in the journal's order
-    /// (not the latest date: a clock may have been wrong).
+    /// When the maker last moved, counted, noted or painted, by the order of
+    /// the journal (not the latest date, since a clock may have been wrong).
     pub last_worked: Option<Moment>,
     /// When it was last opened for work.
     pub opened: Option<Moment>,
     /// How many times it was opened for work.
     pub sittings: u32,
-    /// Whether it was put away since it was last opened.
+    /// Whether it was closed since it was last opened.
     pub rested: bool,
-    /// The steps from which jumps began, the latest last.
+    /// The steps from which jumps started, the latest last.
     pub way_back: Vec<u32>,
 }
 
 impl State {
     /// The most jumps that the way back remembers; older ones are forgotten.
-    pub const WAY_BACK: usize = 100;
+    pub const MAX_WAY_BACK: usize = 100;
 
-    /// What an entry changes. Pure: the entry and the state alone decide.
+    /// Applies an entry. The result depends only on the entry and the state.
     pub fn apply(&mut self, entry: &Entry) {
         match &entry.did {
             Event::Move { step, why, made } => self.move_to(*step, *why, made),
@@ -63,7 +63,7 @@ impl State {
                 let text = (!text.is_empty()).then(|| text.clone());
                 self.notes.set(*step, *place, text);
             }
-            Event::AsStitched(stitched) => self.keep(stitched),
+            Event::AsStitched(stitched) => self.keep_difference(stitched),
             Event::Thread {
                 step,
                 place,
@@ -123,8 +123,8 @@ impl State {
         }
     }
 
-    fn keep(&mut self, stitched: &Stitched) {
-        self.stitched.retain(|s| !s.is_at_the_place_of(stitched));
+    fn keep_difference(&mut self, stitched: &Stitched) {
+        self.stitched.retain(|s| !s.is_same_side_as(stitched));
         if stitched.by != 0 {
             self.stitched.push(stitched.clone());
         }
@@ -138,19 +138,19 @@ impl State {
         };
     }
 
-    /// What was painted: kind of panel, part, and colours in words.
+    /// Paint of earlier builds: kind of panel, part, and colours in words.
     pub fn painting(&self) -> impl Iterator<Item = (&str, &str, &str)> {
         let painted = self.painted.iter();
         painted.map(|((panel, part), colours)| (panel.as_str(), part.as_str(), colours.as_str()))
     }
 
-    /// Finds again the steps of notes and threads, in the plan as it is now.
-    pub fn settle(&mut self, sequence: &Sequence) {
-        self.notes.settle(|place| sequence.step_at(place));
-        self.threads.settle(|place| sequence.step_at(place));
+    /// Updates the steps of notes and threads for the current plan.
+    pub fn update_steps(&mut self, sequence: &Sequence) {
+        self.notes.update_steps(|place| sequence.step_at(place));
+        self.threads.update_steps(|place| sequence.step_at(place));
     }
 
-    /// The steps ahead are different now: no way leads back to one of them.
+    /// Forgets steps ahead, which are different now.
     fn forget_ahead(&mut self) {
         self.furthest = self.step;
         self.way_back.retain(|from| *from <= self.step);
@@ -159,13 +159,13 @@ impl State {
     fn move_to(&mut self, step: u32, why: MoveReason, made: &[Fact]) {
         match why {
             MoveReason::Jump | MoveReason::Unpick => {
-                if self.way_back.len() == Self::WAY_BACK {
+                if self.way_back.len() == Self::MAX_WAY_BACK {
                     self.way_back.remove(0);
                 }
                 self.way_back.push(self.step);
             }
-            // Found by its step, so that a jump lost in a damaged journal
-            // does not shift all later ways back.
+            // Found by its step, so that a jump lost in a damaged journal does
+            // not change all later returns.
             MoveReason::Return => {
                 if let Some(at) = self.way_back.iter().rposition(|&from| from == step) {
                     self.way_back.truncate(at);
@@ -192,7 +192,7 @@ mod tests {
     use crate::beadwork::number::{Job, Round, Side};
     use crate::beadwork::testing;
 
-    fn folded(entries: &[Entry]) -> State {
+    fn state_after(entries: &[Entry]) -> State {
         let mut state = State::default();
         entries.iter().for_each(|entry| state.apply(entry));
         state
@@ -208,7 +208,7 @@ mod tests {
 
     #[test]
     fn going_back_is_a_move_of_its_own() {
-        let state = folded(&[
+        let state = state_after(&[
             moved(1, MoveReason::Forward),
             moved(2, MoveReason::Forward),
             moved(1, MoveReason::Back),
@@ -218,7 +218,7 @@ mod tests {
 
     #[test]
     fn unpicking_can_be_taken_back() {
-        let mut state = folded(&[
+        let mut state = state_after(&[
             moved(40, MoveReason::Forward),
             moved(31, MoveReason::Unpick),
         ]);
@@ -229,8 +229,8 @@ mod tests {
     }
 
     #[test]
-    fn after_a_change_of_mind_no_way_leads_back_ahead() {
-        let mut state = folded(&[
+    fn a_change_of_plan_removes_steps_ahead_from_the_way_back() {
+        let mut state = state_after(&[
             moved(40, MoveReason::Forward),
             moved(60, MoveReason::Jump),
             moved(50, MoveReason::Jump),
@@ -250,7 +250,7 @@ mod tests {
     }
 
     #[test]
-    fn a_difference_that_is_kept_holds_until_another_is_kept_there() {
+    fn a_difference_is_replaced_by_a_later_one_on_the_same_side() {
         let kept = |side: u8, by: i32| Entry {
             at: Moment(1),
             did: Event::AsStitched(Stitched {
@@ -261,7 +261,7 @@ mod tests {
                 by,
             }),
         };
-        let mut state = folded(&[kept(0, 1), kept(1, -1), kept(0, 2)]);
+        let mut state = state_after(&[kept(0, 1), kept(1, -1), kept(0, 2)]);
         let by: Vec<i32> = state.stitched.iter().map(|s| s.by).collect();
         assert_eq!(by, [-1, 2]);
         state.apply(&kept(1, 0));
@@ -270,7 +270,7 @@ mod tests {
 
     #[test]
     fn a_jump_has_a_way_back() {
-        let mut state = folded(&[moved(7, MoveReason::Forward), moved(90, MoveReason::Jump)]);
+        let mut state = state_after(&[moved(7, MoveReason::Forward), moved(90, MoveReason::Jump)]);
         state.apply(&moved(91, MoveReason::Forward));
         state.apply(&moved(3, MoveReason::Jump));
         assert_eq!(state.way_back, [7, 91]);
@@ -284,8 +284,8 @@ mod tests {
     }
 
     #[test]
-    fn a_return_whose_jump_was_lost_takes_nothing_else() {
-        let state = folded(&[
+    fn a_return_whose_jump_was_lost_changes_no_other() {
+        let state = state_after(&[
             moved(7, MoveReason::Jump),
             moved(20, MoveReason::Jump),
             moved(13, MoveReason::Return),
@@ -297,12 +297,12 @@ mod tests {
     }
 
     #[test]
-    fn the_way_back_has_an_end() {
+    fn the_way_back_has_a_limit() {
         let jumps: Vec<_> = (1..=250)
             .map(|step| moved(step, MoveReason::Jump))
             .collect();
-        let state = folded(&jumps);
-        assert_eq!(state.way_back.len(), State::WAY_BACK);
+        let state = state_after(&jumps);
+        assert_eq!(state.way_back.len(), State::MAX_WAY_BACK);
         assert_eq!(state.way_back.last(), Some(&249));
     }
 
@@ -311,26 +311,26 @@ mod tests {
         let seq = sequence();
         let note = |text| Entry::note(&seq, 4, text, Moment(1));
         assert_eq!(
-            folded(&[note("loose"), note("firm")]).notes[&4].as_str(),
+            state_after(&[note("loose"), note("firm")]).notes[&4].as_str(),
             "firm"
         );
-        assert!(folded(&[note("loose"), note("")]).notes.is_empty());
+        assert!(state_after(&[note("loose"), note("")]).notes.is_empty());
     }
 
     #[test]
-    fn a_thread_holds_for_its_step_until_another_is_said_there() {
+    fn a_thread_is_replaced_by_a_later_one_at_the_same_step() {
         let seq = sequence();
-        let said = |step, cut_mm| Entry::thread(&seq, step, cut_mm, Moment(1));
-        let state = folded(&[said(12, 900), said(40, 1500), said(12, 1200)]);
+        let thread = |step, cut_mm| Entry::thread(&seq, step, cut_mm, Moment(1));
+        let state = state_after(&[thread(12, 900), thread(40, 1500), thread(12, 1200)]);
         assert_eq!(*state.threads, BTreeMap::from([(12, 1200), (40, 1500)]));
-        let state = folded(&[said(12, 900), said(12, 0)]);
+        let state = state_after(&[thread(12, 900), thread(12, 0)]);
         assert!(state.threads.is_empty());
     }
 
     #[test]
-    fn paint_holds_for_its_round_until_another_goes_over_it() {
+    fn paint_is_replaced_by_later_paint_of_the_same_round() {
         let painted = |part, colours| Entry::paint("wall", part, colours, Moment(1));
-        let state = folded(&[
+        let state = state_after(&[
             painted("5", "A S* A"),
             painted("row", "S*"),
             painted("5", "F*"),
@@ -338,16 +338,16 @@ mod tests {
         let all: Vec<_> = state.painting().collect();
         assert_eq!(all, [("wall", "5", "F*"), ("wall", "row", "S*")]);
         assert!(
-            folded(&[painted("5", "A*"), painted("5", "")])
+            state_after(&[painted("5", "A*"), painted("5", "")])
                 .painted
                 .is_empty()
         );
     }
 
     #[test]
-    fn settings_hold_until_set_again() {
+    fn a_setting_is_replaced_by_a_later_one() {
         let at = Moment(1);
-        let state = folded(&[
+        let state = state_after(&[
             Entry::left_handed(true, at),
             Entry::bell(&["decrease"], at),
             Entry::bell(&["decrease", "step-down"], at),
@@ -360,7 +360,7 @@ mod tests {
 
     #[test]
     fn last_worked_follows_the_journal_not_a_wrong_clock() {
-        let state = folded(&[
+        let state = state_after(&[
             Entry::to(1, MoveReason::Forward, Moment(9_000_000)),
             Entry::to(2, MoveReason::Forward, Moment(1_000)),
             Entry {

@@ -1,4 +1,4 @@
-//! One line of the tray.
+//! The summary of a piece for the tray.
 
 use std::io::{self, BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
@@ -13,7 +13,7 @@ use super::plain::PlainText;
 use super::version::Version;
 use crate::plain_file::{self, JOURNAL_BYTES};
 
-/// A piece as it lies in the tray.
+/// A piece in the tray.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PieceSummary {
     /// Its directory's name, by which it is opened.
@@ -22,14 +22,14 @@ pub struct PieceSummary {
     pub title: PlainText,
     /// Its directory.
     pub dir: PathBuf,
-    /// The pattern file that it was begun from, if one is known. To be shown
-    /// only through [`PlainText`].
+    /// The pattern file that it was begun from, if known. Show it only as
+    /// [`PlainText`].
     pub source: Option<PathBuf>,
-    /// CRC-32 of its own copy of the pattern, if that is known.
+    /// CRC-32 of its own copy of the pattern, if known.
     pub pattern_crc32: Option<u32>,
-    /// Steps done, from 0.
+    /// Steps done.
     pub step: u32,
-    /// Steps in all, if known.
+    /// The number of all steps, if known.
     pub steps: Option<u32>,
     /// When it was last worked on, or if never, when it was begun.
     pub last_worked: Option<Moment>,
@@ -42,18 +42,19 @@ pub struct PieceSummary {
 /// Whether a piece in the tray can be opened.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Condition {
-    /// All is well.
+    /// It can be opened.
     Sound,
-    /// Its journal is damaged; opening it mends it and tells.
+    /// Its journal is damaged; opening it repairs it and gives a notice.
     Damaged(Damage),
-    /// It is of a newer format and has to be left alone.
+    /// It has a newer format and cannot be opened.
     Newer(Version),
-    /// It cannot be read; why.
+    /// It cannot be read, for this reason.
     Unreadable(String),
 }
 
 impl PieceSummary {
-    /// Reads the piece in `dir`, changing nothing. Not a piece: `None`.
+    /// Reads the piece in `dir` without changing anything; `None` if it is not
+    /// a piece.
     pub(super) fn read(dir: &Path, name: String) -> Option<PieceSummary> {
         let mut summary = PieceSummary {
             title: PlainText::new(&name),
@@ -70,15 +71,15 @@ impl PieceSummary {
         let journal = dir.join(JOURNAL);
         let read = match PieceMetadata::read(dir) {
             Ok(MetadataRead::Missing) if journal.symlink_metadata().is_err() => return None,
-            Ok(MetadataRead::PieceMetadata(facts)) => {
-                summary.title = facts.title;
-                summary.steps = facts.steps;
-                summary.source = facts.source;
-                summary.pattern_crc32 = Some(facts.pattern_crc32);
-                summary.last_worked = facts.begun;
+            Ok(MetadataRead::PieceMetadata(metadata)) => {
+                summary.title = metadata.title;
+                summary.steps = metadata.steps;
+                summary.source = metadata.source;
+                summary.pattern_crc32 = Some(metadata.pattern_crc32);
+                summary.last_worked = metadata.begun;
                 summary.read_journal(&journal)
             }
-            Ok(MetadataRead::Missing | MetadataRead::Spoiled) => summary.read_journal(&journal),
+            Ok(MetadataRead::Missing | MetadataRead::Damaged) => summary.read_journal(&journal),
             Err(error) => Err(error),
         };
         match read {
@@ -103,7 +104,7 @@ impl PieceSummary {
     }
 }
 
-/// Opens a journal to read it; one that is missing is empty.
+/// Opens a journal to read it; a missing one is empty.
 pub(super) fn open_journal(path: &Path) -> io::Result<Box<dyn BufRead>> {
     match plain_file::open_own_up_to(path, JOURNAL_BYTES) {
         Ok(file) => {
@@ -115,8 +116,8 @@ pub(super) fn open_journal(path: &Path) -> io::Result<Box<dyn BufRead>> {
     }
 }
 
-/// The version that a journal names, if its first line is sound. A format that
-/// this program does not know is refused, before anything is touched.
+/// The version in the first line of a journal, if that line is undamaged.
+/// Refuses an unknown format, before anything is changed.
 ///
 /// # Errors
 /// [`Error::Format`], [`Error::UnknownFormat`], or as [`Error::reading`].

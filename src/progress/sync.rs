@@ -1,4 +1,4 @@
-//! The thread that waits for the disk, so that the screen need not.
+//! The thread that waits for the disk, so that the screen does not.
 
 use std::io;
 use std::sync::mpsc::{self, Receiver, Sender};
@@ -6,133 +6,133 @@ use std::sync::{Arc, Condvar, Mutex, PoisonError};
 use std::thread;
 use std::time::Duration;
 
-use super::store::Settle;
+use super::store::SyncToDisk;
 
-/// What to settle: the first `length` bytes of the journal, as it lies since
-/// it was written again for the `making`th time.
+/// A request to sync the first `length` bytes of the journal, as rewritten
+/// `generation` times.
 struct SyncRequest {
-    making: u64,
+    generation: u64,
     length: u64,
-    settle: Arc<dyn Settle>,
+    handle: Arc<dyn SyncToDisk>,
 }
 
-/// What the disk said last.
+/// The last result of syncing.
 #[derive(Debug, Default)]
-pub(super) struct Heard {
-    /// Which making of the journal this is about.
-    pub making: u64,
+pub(super) struct SyncResult {
+    /// How often the journal had been rewritten.
+    pub generation: u64,
     /// Bytes known to be on the disk.
     pub length: u64,
-    /// Why it did not confirm.
+    /// Why the disk did not confirm.
     pub failed: Option<io::Error>,
 }
 
-/// A thread that settles, one asking at a time; what is asked meanwhile is
-/// settled together.
+/// A thread that syncs one request at a time; requests made meanwhile are
+/// combined.
 pub(super) struct SyncThread {
-    asks: Option<Sender<SyncRequest>>,
+    requests: Option<Sender<SyncRequest>>,
     shared: Arc<Shared>,
 }
 
 #[derive(Default)]
 struct Shared {
-    heard: Mutex<Heard>,
+    result: Mutex<SyncResult>,
     ended: Mutex<bool>,
     end: Condvar,
 }
 
 impl SyncThread {
-    /// Starts the thread. A system that gives none settles at each asking.
+    /// Starts the thread. If it cannot be started, each request is synced at
+    /// once.
     pub(super) fn start() -> SyncThread {
-        let (asks, asked) = mpsc::channel();
+        let (requests, receiver) = mpsc::channel();
         let shared = Arc::new(Shared::default());
-        let theirs = shared.clone();
+        let thread_shared = shared.clone();
         let started = thread::Builder::new()
             .name("journal sync".into())
-            .spawn(move || work(&asked, &theirs));
+            .spawn(move || work(&receiver, &thread_shared));
         SyncThread {
-            asks: started.is_ok().then_some(asks),
+            requests: started.is_ok().then_some(requests),
             shared,
         }
     }
 
-    /// Asks that `length` bytes be settled, and goes on at once.
-    pub(super) fn ask(&self, making: u64, length: u64, settle: Arc<dyn Settle>) {
-        let ask = SyncRequest {
-            making,
+    /// Requests that `length` bytes are synced, without waiting.
+    pub(super) fn request(&self, generation: u64, length: u64, handle: Arc<dyn SyncToDisk>) {
+        let request = SyncRequest {
+            generation,
             length,
-            settle,
+            handle,
         };
-        let unsent = match &self.asks {
-            Some(asks) => asks.send(ask).err().map(|error| error.0),
-            None => Some(ask),
+        let not_sent = match &self.requests {
+            Some(requests) => requests.send(request).err().map(|error| error.0),
+            None => Some(request),
         };
-        if let Some(ask) = unsent {
-            settle_one(ask, &self.shared);
+        if let Some(request) = not_sent {
+            sync_one(request, &self.shared);
         }
     }
 
-    /// What the disk said since this was last called; a failure is handed over
-    /// once.
-    pub(super) fn heard(&self) -> Heard {
-        let mut heard = lock(&self.shared.heard);
-        Heard {
-            failed: heard.failed.take(),
-            ..*heard
+    /// The result so far; a failure is returned once.
+    pub(super) fn result(&self) -> SyncResult {
+        let mut result = lock(&self.shared.result);
+        SyncResult {
+            failed: result.failed.take(),
+            ..*result
         }
     }
 
-    /// Takes no more, and waits until all that was asked is settled; but not
-    /// without end: a dead disk must not keep the program from ending.
-    /// Whether it came to an end.
-    pub(super) fn end(&mut self, patience: Duration) -> bool {
-        if self.asks.take().is_none() {
+    /// Takes no more requests and waits until all are synced, at most for
+    /// `timeout`, since a dead disk must not keep the program from ending.
+    /// Returns whether all are synced.
+    pub(super) fn end(&mut self, timeout: Duration) -> bool {
+        if self.requests.take().is_none() {
             return true;
         }
         let ended = lock(&self.shared.ended);
         let waited = self
             .shared
             .end
-            .wait_timeout_while(ended, patience, |ended| !*ended);
+            .wait_timeout_while(ended, timeout, |ended| !*ended);
         *waited.unwrap_or_else(PoisonError::into_inner).0
     }
 }
 
-fn work(asked: &Receiver<SyncRequest>, shared: &Shared) {
-    while let Ok(mut ask) = asked.recv() {
-        // One settling covers all bytes before it.
-        while let Ok(later) = asked.try_recv() {
-            ask = later;
+fn work(receiver: &Receiver<SyncRequest>, shared: &Shared) {
+    while let Ok(mut request) = receiver.recv() {
+        // One sync covers all bytes before it.
+        while let Ok(later) = receiver.try_recv() {
+            request = later;
         }
-        settle_one(ask, shared);
+        sync_one(request, shared);
     }
     *lock(&shared.ended) = true;
     shared.end.notify_all();
 }
 
-fn settle_one(ask: SyncRequest, shared: &Shared) {
-    let settled = ask.settle.settle();
-    let mut heard = lock(&shared.heard);
-    match settled {
+fn sync_one(request: SyncRequest, shared: &Shared) {
+    let synced = request.handle.sync();
+    let mut result = lock(&shared.result);
+    match synced {
         Ok(()) => {
-            // A failure not yet fetched must not be covered by a success after
-            // it: the bytes that failed may be lost for good.
-            if heard.failed.is_none() || heard.making != ask.making {
-                *heard = Heard {
-                    making: ask.making,
-                    length: ask.length,
+            // A failure that was not read yet must not be replaced by a later
+            // success, since the bytes that failed may be lost.
+            if result.failed.is_none() || result.generation != request.generation {
+                *result = SyncResult {
+                    generation: request.generation,
+                    length: request.length,
                     failed: None,
                 };
             }
         }
         Err(error) => {
-            let length = if heard.making == ask.making {
-                heard.length
+            let length = if result.generation == request.generation {
+                result.length
             } else {
                 0
             };
-            *heard = Heard {
-                making: ask.making,
+            *result = SyncResult {
+                generation: request.generation,
                 length,
                 failed: Some(error),
             };
@@ -149,9 +149,9 @@ mod tests {
     use super::*;
     use std::sync::atomic::{AtomicUsize, Ordering::SeqCst};
 
-    struct Slow(AtomicUsize, Mutex<()>);
-    impl Settle for Slow {
-        fn settle(&self) -> io::Result<()> {
+    struct SlowDisk(AtomicUsize, Mutex<()>);
+    impl SyncToDisk for SlowDisk {
+        fn sync(&self) -> io::Result<()> {
             drop(self.1.lock());
             self.0.fetch_add(1, SeqCst);
             Ok(())
@@ -159,26 +159,26 @@ mod tests {
     }
 
     #[test]
-    fn askings_made_while_the_disk_is_busy_are_settled_together() {
-        let slow = Arc::new(Slow(AtomicUsize::new(0), Mutex::new(())));
+    fn requests_made_while_the_disk_is_busy_are_combined() {
+        let slow = Arc::new(SlowDisk(AtomicUsize::new(0), Mutex::new(())));
         let mut sync = SyncThread::start();
         let busy = slow.1.lock().unwrap();
         for length in 1..=1000 {
-            sync.ask(0, length, slow.clone());
+            sync.request(0, length, slow.clone());
         }
-        assert_eq!(sync.heard().length, 0, "asking does not wait");
+        assert_eq!(sync.result().length, 0, "a request does not wait");
         drop(busy);
         assert!(sync.end(Duration::from_secs(60)));
-        assert_eq!(sync.heard().length, 1000);
+        assert_eq!(sync.result().length, 1000);
         assert!(slow.0.load(SeqCst) < 1000);
     }
 
     #[test]
     fn a_dead_disk_does_not_keep_the_program_from_ending() {
-        let slow = Arc::new(Slow(AtomicUsize::new(0), Mutex::new(())));
+        let slow = Arc::new(SlowDisk(AtomicUsize::new(0), Mutex::new(())));
         let mut sync = SyncThread::start();
         let _dead = slow.1.lock().unwrap();
-        sync.ask(0, 1, slow.clone());
+        sync.request(0, 1, slow.clone());
         assert!(!sync.end(Duration::from_millis(20)));
     }
 }

@@ -1,4 +1,4 @@
-//! Where the pieces lie.
+//! The tray: the directory of all pieces.
 
 use std::fs;
 use std::io;
@@ -16,18 +16,18 @@ use super::piece_metadata::{self, PieceMetadata};
 use super::summary::PieceSummary;
 use crate::atomic_file;
 
-/// What a directory is called in which a piece is being begun.
-const BEGINNING: &str = ".begin-";
+/// The prefix of a directory in which a piece is being begun.
+const BEGIN_PREFIX: &str = ".begin-";
 
-/// The directory in which the pieces lie, one directory each.
+/// The directory of all pieces, each in a directory of its own.
 #[derive(Clone, Debug)]
 pub struct Tray {
     dir: PathBuf,
 }
 
 impl Tray {
-    /// The tray in this directory, which need not be there yet: the first
-    /// piece makes it. See [`super::place::tray_dir`].
+    /// The tray in this directory, which need not exist: the first piece
+    /// creates it. See [`super::paths::tray_dir`].
     pub fn open(dir: &Path) -> Tray {
         Tray { dir: dir.into() }
     }
@@ -38,11 +38,10 @@ impl Tray {
     }
 
     /// All pieces, the last worked on first. Changes nothing. Reads every
-    /// journal through, so that damage is seen.
+    /// journal to the end, so that damage is found.
     ///
-    /// # Errors
-    /// When the tray is there but cannot be read; a piece that cannot be read
-    /// says so itself.
+    /// # Errors The tray exists but cannot be read. A piece that cannot be read
+    /// says so in its condition.
     pub fn pieces(&self) -> Result<Vec<PieceSummary>, Error> {
         let mut pieces: Vec<_> = self
             .names()?
@@ -55,8 +54,7 @@ impl Tray {
 
     /// The names of all directories that may be pieces.
     ///
-    /// # Errors
-    /// When the tray is there but cannot be read.
+    /// # Errors The tray exists but cannot be read.
     pub fn names(&self) -> Result<Vec<String>, Error> {
         let failed = Error::io("cannot read the tray", &self.dir);
         let entries = match fs::read_dir(&self.dir) {
@@ -71,15 +69,13 @@ impl Tray {
         Ok(names.filter(is_piece).collect())
     }
 
-    /// Begins a piece: keeps a copy of the pattern, whose bytes must be those
-    /// that were read and found good, and opens it for work. A piece is there
-    /// whole or not at all.
+    /// Begins a piece with a copy of a valid pattern, and opens it for work.
+    /// The piece is created whole or not at all.
     ///
-    /// `source` is the pattern's file, or `None` for one that came with the
-    /// program; `steps` the number of steps in all.
+    /// `source` is the pattern's file, or `None` for a pattern that came with
+    /// the program; `steps` is the number of all steps.
     ///
-    /// # Errors
-    /// [`Error::Io`] when the system refuses, say for want of space.
+    /// # Errors [`Error::Io`], for example if the disk is full.
     pub fn begin(
         &self,
         title: &str,
@@ -88,7 +84,7 @@ impl Tray {
         steps: u32,
         now: Moment,
     ) -> Result<Piece, Error> {
-        let facts = PieceMetadata {
+        let metadata = PieceMetadata {
             source: source.map(|path| std::path::absolute(path).unwrap_or(path.into())),
             steps: Some(steps),
             begun: Some(now),
@@ -96,21 +92,21 @@ impl Tray {
         };
         let failed = || Error::io("cannot begin a piece in", &self.dir);
         fs::create_dir_all(&self.dir).map_err(failed())?;
-        self.sweep();
-        let (beginning, lock) = self.beginning().map_err(failed())?;
-        let filled = fill(&beginning, &facts, pattern)
-            .and_then(|()| self.put_down(&beginning, &name::from_title(title)));
+        self.remove_stale();
+        let (new_dir, lock) = self.new_piece_dir().map_err(failed())?;
+        let filled = fill(&new_dir, &metadata, pattern)
+            .and_then(|()| self.move_in(&new_dir, &name::from_title(title)));
         let dir = filled
-            .inspect_err(|_| drop(clear_away(&beginning)))
+            .inspect_err(|_| drop(remove_piece_dir(&new_dir)))
             .map_err(failed())?;
-        // An open file keeps a directory from being renamed on some systems;
-        // there `beginning` gave no lock, and `open` takes it.
+        // On some systems an open file prevents renaming its directory; there
+        // `new_piece_dir` returns no lock, and `open` takes it.
         Piece::open(dir, Mode::Work, now, lock)
     }
 
-    /// Opens a piece by its name in the tray. Opened for work by another
-    /// program already, it is opened to look, and tells so. Its opening is an
-    /// entry of the journal, at `now`.
+    /// Opens a piece by its name in the tray. If another program has it open
+    /// for work, it is opened to look, with a notice. Opening it for work
+    /// writes an entry to the journal, at `now`.
     ///
     /// # Errors
     /// [`Error::NoSuchPiece`], [`Error::Format`] for a newer format,
@@ -119,8 +115,8 @@ impl Tray {
         Piece::open(self.piece_dir(name)?, mode, now, None)
     }
 
-    /// The directory of the piece of this name, or of the name that this title
-    /// makes.
+    /// The directory of the piece with this name, or with the name made from
+    /// this title.
     pub(super) fn piece_dir(&self, name: &str) -> Result<PathBuf, Error> {
         let is_piece = |dir: &PathBuf| {
             [piece_metadata::NAME, JOURNAL]
@@ -146,26 +142,28 @@ impl Tray {
         }
     }
 
-    /// A fresh directory to begin a piece in, locked so that nobody deletes it.
-    pub(super) fn beginning(&self) -> io::Result<(PathBuf, Option<PieceLock>)> {
+    /// Creates a directory to begin a piece in, locked so that nobody deletes
+    /// it.
+    pub(super) fn new_piece_dir(&self) -> io::Result<(PathBuf, Option<PieceLock>)> {
         static NUMBER: AtomicU32 = AtomicU32::new(1);
         let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
         for _ in 0..100 {
             let number = NUMBER.fetch_add(1, Ordering::Relaxed);
             let dir = self
                 .dir
-                .join(format!("{BEGINNING}{}-{number}", std::process::id()));
+                .join(format!("{BEGIN_PREFIX}{}-{number}", std::process::id()));
             match fs::create_dir(&dir) {
                 Ok(()) if cfg!(windows) => return Ok((dir, None)),
-                // Another's sweep may come between the two; then again.
+                // Another program may remove it as stale before it is locked;
+                // then try again.
                 Ok(()) => match PieceLock::take(&dir) {
                     Ok(lock) if lock.is_in_place(&dir) => return Ok((dir, Some(lock))),
                     Ok(_) | Err(lock::NoLock::Held) => {}
                     Err(lock::NoLock::Refused(error)) => match error.kind() {
                         io::ErrorKind::NotFound => last = error,
-                        _ if super::piece_dir::gives_no_locks(&error) => return Ok((dir, None)),
+                        _ if super::piece_dir::has_no_locks(&error) => return Ok((dir, None)),
                         _ => {
-                            let _ = clear_away(&dir);
+                            let _ = remove_piece_dir(&dir);
                             return Err(error);
                         }
                     },
@@ -177,19 +175,19 @@ impl Tray {
         Err(last)
     }
 
-    /// Moves a directory here, under the first free name.
-    pub(super) fn put_down(&self, beginning: &Path, name: &str) -> io::Result<PathBuf> {
+    /// Moves a piece's directory into this tray, under the first free name.
+    pub(super) fn move_in(&self, from: &Path, name: &str) -> io::Result<PathBuf> {
         for number in 1.. {
             let dir = self.dir.join(name::numbered(name, number));
             if dir.symlink_metadata().is_ok() {
                 continue;
             }
-            match fs::rename(beginning, &dir) {
+            match fs::rename(from, &dir) {
                 Ok(()) => {
                     atomic_file::sync_dir(&self.dir)?;
                     return Ok(dir);
                 }
-                // Taken by another program since we looked.
+                // Another program has just taken the name.
                 Err(_) if dir.symlink_metadata().is_ok() => {}
                 Err(error) => return Err(error),
             }
@@ -197,14 +195,14 @@ impl Tray {
         Err(io::ErrorKind::AlreadyExists.into())
     }
 
-    /// Takes away what begins cut short left behind. One that is under way is
-    /// locked; one that is not locked yet is empty except for its lock file.
-    pub(super) fn sweep(&self) {
+    /// Removes directories left by beginnings that were interrupted. A
+    /// directory in use is locked, or is empty except for its lock file.
+    pub(super) fn remove_stale(&self) {
         let entries = fs::read_dir(&self.dir).into_iter().flatten().flatten();
         for entry in entries {
-            // A link of that name is not ours.
+            // A symbolic link of that name is not ours.
             let is_dir = entry.file_type().is_ok_and(|kind| kind.is_dir());
-            if !is_dir || !is_beginning(&entry.file_name().to_string_lossy()) {
+            if !is_dir || !is_new_piece_dir(&entry.file_name().to_string_lossy()) {
                 continue;
             }
             let dir = entry.path();
@@ -212,26 +210,30 @@ impl Tray {
                 continue;
             }
             if let Ok(_lock) = PieceLock::take(&dir) {
-                let _ = clear_away(&dir);
+                let _ = remove_piece_dir(&dir);
             }
         }
     }
 }
 
-/// Whether [`Tray::beginning`] gives such names: `.begin-`, a process, a number.
-fn is_beginning(name: &str) -> bool {
-    let numbers = name.strip_prefix(BEGINNING).and_then(|n| n.split_once('-'));
+/// Whether [`Tray::new_piece_dir`] makes such names: `.begin-`, a process, a
+/// number.
+fn is_new_piece_dir(name: &str) -> bool {
+    let numbers = name
+        .strip_prefix(BEGIN_PREFIX)
+        .and_then(|n| n.split_once('-'));
     let is_number = |n: &str| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit());
     numbers.is_some_and(|(process, number)| is_number(process) && is_number(number))
 }
 
-/// Takes away the files that [`fill`] writes and then the directory, unless
-/// something else lies in it. The lock file goes last: what is left if this is
-/// cut short is still known as something to sweep.
+/// Removes the files that [`fill`] writes and then the directory, unless
+/// something else is in it. The lock file is the last, so that an interrupted
+/// removal is still recognized as stale.
 #[cfg(unix)]
-pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
+pub(super) fn remove_piece_dir(dir: &Path) -> io::Result<()> {
     use rustix::fs::{AtFlags, CWD, Mode, OFlags, openat, unlinkat};
-    // By the open directory, so that no link put in its place leads elsewhere.
+    // Relative to the open directory, so that a link put in its place is not
+    // followed.
     let flags = OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
     let open = openat(CWD, dir, flags, Mode::empty())?;
     for name in [PATTERN, piece_metadata::NAME, JOURNAL, lock::NAME] {
@@ -244,7 +246,7 @@ pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
 }
 
 #[cfg(not(unix))]
-pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
+pub(super) fn remove_piece_dir(dir: &Path) -> io::Result<()> {
     for name in [PATTERN, piece_metadata::NAME, JOURNAL, lock::NAME] {
         match fs::remove_file(dir.join(name)) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
@@ -254,9 +256,9 @@ pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
     fs::remove_dir(dir)
 }
 
-fn fill(dir: &Path, facts: &PieceMetadata, pattern: &[u8]) -> io::Result<()> {
+fn fill(dir: &Path, metadata: &PieceMetadata, pattern: &[u8]) -> io::Result<()> {
     atomic_file::create(&dir.join(PATTERN), pattern)?;
-    atomic_file::create(&dir.join(piece_metadata::NAME), &facts.to_bytes())?;
+    atomic_file::create(&dir.join(piece_metadata::NAME), &metadata.to_bytes())?;
     atomic_file::create(&dir.join(JOURNAL), &journal::header())?;
     atomic_file::sync_dir(dir)
 }

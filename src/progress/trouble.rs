@@ -1,41 +1,41 @@
-//! What keeps an entry from the disk.
+//! Trouble with saving entries.
 
 use std::fmt;
 use std::io;
 
-/// What became of an entry.
+/// Whether an entry was saved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[must_use]
 pub enum Saved {
-    /// It is written: a killed program cannot lose it any more. A background
-    /// thread carries it on to the disk itself.
+    /// It is written, and survives the program being killed. A background
+    /// thread syncs it to the disk.
     Written,
-    /// It is held in memory, and offered again at every later entry and at
-    /// every `retry`. [`Trouble`] says why.
+    /// It is in memory only. Every later entry and every `retry` tries again to
+    /// write it. [`Trouble`] says why.
     Held,
-    /// The piece is only looked at: the entry moves the view and is forgotten.
+    /// The piece is open to look: the entry changes the view and is not saved.
     LookOnly,
 }
 
-/// Why entries wait in memory.
+/// Why entries are in memory only.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Trouble {
-    /// What kind of trouble.
+    /// The kind of trouble.
     pub kind: TroubleKind,
-    /// Entries that only memory holds, in number.
+    /// How many entries are in memory only.
     pub waiting: usize,
 }
 
-/// What could not be kept of a piece that is put away.
+/// What could not be saved when a piece was closed.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotKept {
+pub struct NotSaved {
     /// Why.
     pub trouble: Trouble,
-    /// The step that the piece rests at on the disk, if that can be read.
+    /// The step of the piece on the disk, if that can be read.
     pub step: Option<u32>,
 }
 
-impl fmt::Display for NotKept {
+impl fmt::Display for NotSaved {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.trouble.kind)?;
         match self.step {
@@ -50,20 +50,20 @@ impl fmt::Display for NotKept {
     }
 }
 
-/// Kinds of trouble with keeping.
+/// Kinds of trouble with saving.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TroubleKind {
-    /// The disk, or the maker's share of it, is full.
+    /// The disk or the user's quota is full.
     Full,
-    /// The place cannot be written to.
+    /// The directory cannot be written to.
     ReadOnly,
     /// The piece's directory or its journal is no longer where it was.
     Gone,
-    /// It is written, but the disk did not confirm it.
+    /// The disk did not confirm what was written, for this reason.
     Unconfirmed(String),
     /// Another program took the piece while its directory was gone.
     TakenElsewhere,
-    /// Anything else, in the system's words.
+    /// Anything else: the system's error.
     Other(String),
 }
 
@@ -127,7 +127,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_system_s_errors_become_the_maker_s() {
+    fn system_errors_become_kinds_of_trouble() {
         let kind = |kind: io::ErrorKind| TroubleKind::from(&io::Error::from(kind));
         assert_eq!(kind(io::ErrorKind::StorageFull), TroubleKind::Full);
         assert_eq!(kind(io::ErrorKind::PermissionDenied), TroubleKind::ReadOnly);

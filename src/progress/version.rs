@@ -1,23 +1,23 @@
-//! The version of the written form.
+//! The version of the files' format.
 
 use std::fmt;
 
 use crate::beadwork::planner::PlanRule;
 use serde::{Deserialize, Serialize};
 
-/// A format version. A new minor only adds kinds of entry and fields, which an
-/// older program ignores and keeps; a new major changes what is there, so
-/// an older program must leave it alone.
+/// A format version. A new minor version only adds kinds of entry and fields,
+/// which an older program ignores and keeps. A new major version changes the
+/// meaning of what is there, so an older program must not open it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Version {
-    /// Changes when what was written before means something else.
+    /// Increased when the meaning of existing files changes.
     pub major: u32,
-    /// Changes when something is added.
+    /// Increased when something is added.
     pub minor: u32,
 }
 
 impl Version {
-    /// What this program writes.
+    /// The version that this program writes.
     pub const OURS: Version = Version { major: 1, minor: 8 };
 
     /// The rule by which a piece begun in this version is planned.
@@ -30,7 +30,7 @@ impl Version {
         }
     }
 
-    /// Whether this program can read and add to it.
+    /// Whether this program can read it and append to it.
     pub fn is_readable(self) -> bool {
         self.major == Self::OURS.major
     }

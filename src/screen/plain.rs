@@ -27,7 +27,7 @@ const A_MOMENT: Duration = Duration::from_millis(10);
 /// Sews a piece line by line, and closes it at the end.
 ///
 /// # Errors
-/// [`Error::Io`] when output fails, or [`Error::NotKept`].
+/// [`Error::Io`] when output fails, or [`Error::NotSaved`].
 pub fn plain(
     seq: Sequence,
     piece: Piece,
@@ -50,7 +50,7 @@ pub fn plain(
     let outcome = plain.talk(&mut input);
     let kept = plain.session.piece.close(Moment::now());
     let outcome = outcome?;
-    kept.map_err(Error::NotKept)?;
+    kept.map_err(Error::NotSaved)?;
     Ok(outcome)
 }
 
@@ -78,7 +78,7 @@ impl<W: Write> Plain<W> {
         let mut told = None;
         loop {
             self.out.flush()?;
-            self.session.piece.settle();
+            self.session.piece.sync();
             let line = match plain_file::line(input)? {
                 Line::End => return Ok(Exit::Ended),
                 Line::Text(line) => line,

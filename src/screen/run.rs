@@ -84,7 +84,7 @@ impl Error {
 /// Opens the full screen on a piece, and closes the piece at the end.
 ///
 /// # Errors
-/// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotKept`] if something
+/// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotSaved`] if something
 /// could not be saved by the end.
 pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Exit, Error> {
     let mut screen = open_screen(options)?;
@@ -139,7 +139,7 @@ pub fn tray(
         said: String::new(),
         now: Moment::now(),
         look: options.look,
-        settings_file: place::settings_file(),
+        settings_file: paths::settings_file(),
         settings: Settings::default(),
     };
     unless_gone(tray_and_pieces(&mut screen, state, (options, asks), open))

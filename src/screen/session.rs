@@ -81,7 +81,7 @@ impl Session {
         now: Moment,
     ) -> Session {
         let seq: Arc<Sequence> = seq.into();
-        piece.know_steps(seq.steps());
+        piece.set_steps(seq.steps());
         let stats = WorkStats::new(&seq, &mut piece);
         let mut session = Session {
             source_changed: piece.source_state() == SourceState::Changed,
@@ -146,7 +146,7 @@ impl Session {
     pub fn has_card(&self) -> bool {
         let state = self.piece.state();
         let fresh = state.step == 0 && state.furthest == 0;
-        fresh || state.sittings > 1 || !self.piece.told().is_empty()
+        fresh || state.sittings > 1 || !self.piece.notices().is_empty()
     }
 
     /// Steps done.

@@ -105,7 +105,7 @@ fn draw(session: &mut Sitting, (wide, high): (u16, u16)) {
 fn replayed(tray: &Tray) -> State {
     let piece = tray.open_piece(NAME, Mode::Look, Moment(0));
     let piece = piece.expect("the piece");
-    assert!(piece.told().is_empty(), "{:?}", piece.told());
+    assert!(piece.notices().is_empty(), "{:?}", piece.notices());
     piece.state().clone()
 }
 
@@ -168,7 +168,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
         if left || n % 1_000 == 0 || n == number || session.seq.steps() > MOST_STEPS {
             // What depends on the work is found by the current plan.
             let settled = |mut state: State| {
-                state.settle(&session.seq);
+                state.update_steps(&session.seq);
                 state
             };
             let is_so = settled(replayed(&tray)) == settled(session.piece.state().clone());

@@ -11,7 +11,7 @@ use crate::beadwork::paint::RoundColours;
 use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Event, Moment, MoveReason, Stitched, Value};
 
-/// The written form. Whoever changes it breaks every journal there is.
+/// The written form. Changing it breaks every existing journal.
 const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":8} 9c61bf17
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001400,"did":{"move":{"step":1,"why":"forward","made":[{"change":{"begin":1}},{"run":{"stage":{"through":{"kind":"start-thread","path":{"beads":[]}}},"from":0,"to":1}}]}}} cd851da9
@@ -176,7 +176,7 @@ fn written(entries: &[Entry]) -> Vec<u8> {
     })
 }
 
-fn folded(entries: &[Entry]) -> State {
+fn state_after(entries: &[Entry]) -> State {
     let mut state = State::default();
     entries.iter().for_each(|entry| state.apply(entry));
     state
@@ -201,11 +201,14 @@ fn the_written_form_is_this() {
     );
 }
 
-/// The check value of this CRC-32 in the catalogues of CRCs, from memory:
+/// The check value of this CRC-32 in catalogues of CRCs, from memory:
 /// "123456789" gives cbf43926.
 #[test]
-fn the_sum_is_the_crc_32_of_rfc_1952() {
-    assert_eq!(framed(Ok(b"123456789".to_vec())), b"123456789 cbf43926\n");
+fn the_checksum_is_the_crc_32_of_rfc_1952() {
+    assert_eq!(
+        with_checksum(Ok(b"123456789".to_vec())),
+        b"123456789 cbf43926\n"
+    );
 }
 
 #[test]
@@ -214,37 +217,37 @@ fn a_journal_cut_anywhere_gives_every_line_before_the_cut() {
     for cut in 0..=bytes.len() {
         let part = &bytes[..cut];
         let feeds = part.iter().filter(|&&byte| byte == b'\n').count();
-        // A line that lacks nothing but its line feed is whole.
+        // A line that lacks only its line feed is whole.
         let whole = feeds + usize::from(bytes.get(cut) == Some(&b'\n'));
         let expected = &entries[..whole.saturating_sub(1)];
 
         let (reading, read) = read_all(part);
         assert_eq!(read, expected, "cut at byte {cut}");
-        assert_eq!(reading.state, folded(expected));
-        assert_eq!(reading.unended, whole > feeds);
+        assert_eq!(reading.state, state_after(expected));
+        assert_eq!(reading.lacks_line_feed, whole > feeds);
         assert_eq!(
             reading.damage.is_some(),
             whole == 0 || (whole == feeds && !part.ends_with(b"\n"))
         );
         if let Some(damage) = reading.damage {
-            let torn = cut as u64
+            let incomplete = cut as u64
                 - part
                     .iter()
                     .rposition(|&b| b == b'\n')
                     .map_or(0, |at| at as u64 + 1);
-            assert_eq!(damage.bytes, torn);
+            assert_eq!(damage.bytes, incomplete);
             assert_eq!(damage.only_torn_end, whole > 0);
         }
-        let mended = mended(part).unwrap();
-        assert!(bytes.starts_with(&mended), "cut at byte {cut}");
-        let (again, read) = read_all(&mended);
-        assert!(again.damage.is_none() && !again.unended);
+        let repaired = repaired(part).unwrap();
+        assert!(bytes.starts_with(&repaired), "cut at byte {cut}");
+        let (again, read) = read_all(&repaired);
+        assert!(again.damage.is_none() && !again.lacks_line_feed);
         assert_eq!(read, expected);
     }
 }
 
 #[test]
-fn a_spoiled_byte_costs_its_line_and_no_other() {
+fn a_damaged_byte_costs_its_line_and_no_other() {
     const FLIPS: [u8; 9] = [1, 2, 4, 8, 16, 32, 64, 128, 255];
     let (bytes, entries) = (PINNED.as_bytes(), pinned_entries());
     for at in 0..bytes.len() {
@@ -263,17 +266,17 @@ fn a_spoiled_byte_costs_its_line_and_no_other() {
             _ => &FLIPS[at % FLIPS.len()..][..1],
         };
         for flip in flips {
-            let mut spoiled = bytes.to_vec();
-            spoiled[at] ^= flip;
-            let (reading, read) = read_all(&spoiled);
+            let mut damaged = bytes.to_vec();
+            damaged[at] ^= flip;
+            let (reading, read) = read_all(&damaged);
             assert_eq!(read, expected, "byte {at} flipped by {flip}");
-            assert_eq!(reading.state, folded(&expected));
-            let damage = reading.damage.expect("told");
+            assert_eq!(reading.state, state_after(&expected));
+            let damage = reading.damage.expect("reported");
             assert_eq!(damage.kept, expected.len() as u64);
             assert_eq!(damage.stretches, 1);
             assert_eq!(damage.no_header, lost(0));
 
-            let (again, read) = read_all(&mended(&spoiled[..]).unwrap());
+            let (again, read) = read_all(&repaired(&damaged[..]).unwrap());
             assert!(again.damage.is_none() && again.version == Some(Version::OURS));
             assert_eq!(read, expected);
         }
@@ -281,13 +284,13 @@ fn a_spoiled_byte_costs_its_line_and_no_other() {
 }
 
 #[test]
-fn two_spoiled_places_are_told_as_two() {
-    let mut spoiled = PINNED.as_bytes().to_vec();
-    // One of the second line, and one of the last.
-    spoiled[60] = b'#';
-    let last = spoiled.len() - 3;
-    spoiled[last] = b'#';
-    let damage = read_all(&spoiled).0.damage.unwrap();
+fn two_damaged_places_are_reported_as_two() {
+    let mut damaged = PINNED.as_bytes().to_vec();
+    // One in the second line, and one in the last.
+    damaged[60] = b'#';
+    let last = damaged.len() - 3;
+    damaged[last] = b'#';
+    let damage = read_all(&damaged).0.damage.unwrap();
     assert_eq!(
         (damage.stretches, damage.kept),
         (2, PINNED.lines().count() as u64 - 3)
@@ -301,7 +304,7 @@ fn two_spoiled_places_are_told_as_two() {
 }
 
 #[test]
-fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
+fn entries_of_a_newer_minor_version_are_skipped_and_kept() {
     let newer = r#"{"threadmark":"journal","major":1,"minor":8} 9c61bf17
 {"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
 {"at":1700000003000,"did":{"unpick":{"from":9,"to":1}},"lamp":"warm"} 17e4a5e7
@@ -317,13 +320,13 @@ fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
     );
     assert_eq!(reading.state.step, 2);
 
-    // Mending a torn end keeps them byte for byte.
-    let torn = format!("{newer}{{\"at\":17");
-    assert_eq!(mended(torn.as_bytes()).unwrap(), newer.as_bytes());
+    // Repairing an incomplete end keeps them byte for byte.
+    let incomplete = format!("{newer}{{\"at\":17");
+    assert_eq!(repaired(incomplete.as_bytes()).unwrap(), newer.as_bytes());
 }
 
 #[test]
-fn a_newer_major_version_is_seen_at_the_first_line() {
+fn a_newer_major_version_is_read_from_the_first_line() {
     let newer = b"{\"threadmark\":\"journal\",\"major\":2,\"minor\":0} 2326e7ef\n\xff\xfe";
     let FirstLine::Format(found) = first_line(&newer[..]).unwrap() else {
         panic!("not seen")
@@ -333,8 +336,8 @@ fn a_newer_major_version_is_seen_at_the_first_line() {
 }
 
 #[test]
-fn a_sound_first_line_is_an_entry_or_names_a_format() {
-    let first = |json: &str| first_line(&framed(Ok(json.into()))[..]).unwrap();
+fn an_undamaged_first_line_is_an_entry_or_has_a_format() {
+    let first = |json: &str| first_line(&with_checksum(Ok(json.into()))[..]).unwrap();
     for unknown in [
         r#"{"threadmark":"journal","major":"2","minor":0}"#,
         r#"{"threadmark":"journal","major":-1,"minor":0}"#,
@@ -351,17 +354,17 @@ fn a_sound_first_line_is_an_entry_or_names_a_format() {
     for entry in [r#"{"at":1,"did":"opened"}"#, r#"{"at":1,"did":{"lamp":1}}"#] {
         assert!(matches!(first(entry), FirstLine::Other), "{entry}");
     }
-    let spoiled = b"{\"threadmark\":\"journal\",\"major\":\"2\"} 00000000\n";
+    let damaged = b"{\"threadmark\":\"journal\",\"major\":\"2\"} 00000000\n";
     assert!(matches!(
-        first_line(&spoiled[..]).unwrap(),
+        first_line(&damaged[..]).unwrap(),
         FirstLine::Other
     ));
 }
 
 #[test]
-fn control_characters_in_a_journal_do_not_come_out() {
+fn control_characters_in_a_journal_are_removed() {
     let json = br#"{"at":1,"did":{"note":{"step":3,"text":"a\u001b[31mb\u202ec\nd"}}}"#;
-    let (_, entries) = read_all(&framed(Ok(json.to_vec())));
+    let (_, entries) = read_all(&with_checksum(Ok(json.to_vec())));
     let did = Event::Note {
         step: 3,
         place: None,
@@ -373,12 +376,12 @@ fn control_characters_in_a_journal_do_not_come_out() {
 #[test]
 fn a_line_without_end_is_left_out_without_filling_memory() {
     let mut bytes = header();
-    bytes.extend(std::iter::repeat_n(b'x', 2 * LONGEST_LINE as usize + 77));
+    bytes.extend(std::iter::repeat_n(b'x', 2 * MAX_LINE_BYTES as usize + 77));
     bytes.push(b'\n');
     bytes.extend(line(&Entry::to(5, MoveReason::Forward, Moment(1))));
     let reading = read_all(&bytes).0;
     assert_eq!(reading.state.step, 5);
-    assert_eq!(reading.damage.unwrap().bytes, 2 * LONGEST_LINE + 78);
+    assert_eq!(reading.damage.unwrap().bytes, 2 * MAX_LINE_BYTES + 78);
 }
 
 fn any_entry() -> impl Strategy<Value = Entry> {
@@ -434,11 +437,11 @@ fn any_entry() -> impl Strategy<Value = Entry> {
 
 proptest! {
     #[test]
-    fn reading_a_journal_gives_what_its_entries_add_up_to(
+    fn reading_a_journal_gives_the_state_after_its_entries(
         entries in prop::collection::vec(any_entry(), 0..60)
     ) {
         let (reading, read) = read_all(&written(&entries));
-        prop_assert_eq!(&reading.state, &folded(&entries));
+        prop_assert_eq!(&reading.state, &state_after(&entries));
         prop_assert_eq!(read, entries);
         prop_assert!(reading.damage.is_none() && reading.unknown == 0);
     }
@@ -454,25 +457,25 @@ proptest! {
             }
         }
         notes.retain(|_, text| !text.is_empty());
-        prop_assert_eq!(&*folded(&entries).notes, &notes);
+        prop_assert_eq!(&*state_after(&entries).notes, &notes);
     }
 
     #[test]
     fn no_bytes_make_reading_fail(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
         let (reading, _) = read_all(&bytes);
         prop_assert!(reading.damage.is_some());
-        let (again, _) = read_all(&mended(&bytes[..]).unwrap());
+        let (again, _) = read_all(&repaired(&bytes[..]).unwrap());
         prop_assert!(again.damage.is_none());
     }
 
     #[test]
-    fn any_spoiling_leaves_the_untouched_lines(
+    fn any_damage_leaves_the_untouched_lines(
         entries in prop::collection::vec(any_entry(), 1..20),
-        spoil in prop::collection::vec((any::<prop::sample::Index>(), 1..=255u8), 1..4),
+        flips in prop::collection::vec((any::<prop::sample::Index>(), 1..=255u8), 1..4),
     ) {
         let mut bytes = written(&entries);
         let mut hit = std::collections::BTreeSet::new();
-        for (at, flip) in &spoil {
+        for (at, flip) in &flips {
             let at = at.index(bytes.len());
             hit.insert(at);
             bytes[at] ^= flip;

@@ -6,20 +6,20 @@ use crate::progress::{MoveReason, Tray, TroubleKind};
 
 const NOW: Moment = Moment(1_700_000_000_000);
 
-struct Mat {
-    keep: tempfile::TempDir,
+struct TestTray {
+    dir: tempfile::TempDir,
     tray: Tray,
 }
 
-impl Mat {
-    fn new() -> Mat {
-        let keep = tempfile::tempdir().unwrap();
-        let tray = Tray::open(&keep.path().join("tray"));
-        Mat { keep, tray }
+impl TestTray {
+    fn new() -> TestTray {
+        let dir = tempfile::tempdir().unwrap();
+        let tray = Tray::open(&dir.path().join("tray"));
+        TestTray { dir, tray }
     }
 
     fn pattern(&self) -> PathBuf {
-        let path = self.keep.path().join("star.json");
+        let path = self.dir.path().join("star.json");
         fs::write(&path, "{\"star\":1}").unwrap();
         path
     }
@@ -32,7 +32,7 @@ impl Mat {
     }
 
     /// A piece worked to step 5 and put away.
-    fn rested(&self) -> &Mat {
+    fn rested(&self) -> &TestTray {
         let mut piece = self.begin();
         (1..=5).for_each(|step| assert_eq!(piece.record(forward(step)), Saved::Written));
         piece.close(NOW).unwrap();
@@ -63,20 +63,20 @@ fn sequence() -> crate::beadwork::Sequence {
 
 #[test]
 fn a_piece_that_rested_is_found_as_it_was() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
     let _ = piece.record(forward(41));
     let _ = piece.record(Entry::note(&sequence(), 41, "thread is short", NOW));
     let _ = piece.record(Entry::left_handed(true, NOW));
-    let stood = piece.state().clone();
+    let state_before = piece.state().clone();
     piece.close(NOW).unwrap();
 
-    let piece = mat.open(Mode::Work);
-    assert_eq!(piece.told(), []);
+    let piece = test_tray.open(Mode::Work);
+    assert_eq!(piece.notices(), []);
     let state = piece.state();
     assert_eq!(
         (state.step, &state.notes, &state.settings),
-        (41, &stood.notes, &stood.settings)
+        (41, &state_before.notes, &state_before.settings)
     );
     assert_eq!(state.last_worked, Some(NOW));
     assert_eq!(
@@ -86,88 +86,92 @@ fn a_piece_that_rested_is_found_as_it_was() {
 }
 
 #[test]
-fn what_was_recorded_is_there_for_the_next_however_the_first_ended() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
+fn recorded_entries_survive_a_killed_program() {
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
     for step in 1..=50 {
         assert_eq!(piece.record(forward(step)), Saved::Written);
-        // No close, no drop, no sync: what a killed program leaves behind.
-        assert_eq!(mat.open(Mode::Look).state().step, step);
+        // No close, no drop, no sync, as if the program had been killed.
+        assert_eq!(test_tray.open(Mode::Look).state().step, step);
     }
     std::mem::forget(piece);
 }
 
 #[test]
 fn the_second_to_open_a_piece_may_only_look() {
-    let mat = Mat::new();
-    let mut first = mat.begin();
+    let test_tray = TestTray::new();
+    let mut first = test_tray.begin();
     let _ = first.record(forward(1));
-    let before = fs::read(mat.at("journal")).unwrap();
+    let before = fs::read(test_tray.at("journal")).unwrap();
 
-    let mut second = mat.open(Mode::Work);
+    let mut second = test_tray.open(Mode::Work);
     assert_eq!(
-        (second.mode(), second.told()),
+        (second.mode(), second.notices()),
         (Mode::Look, &[Notice::OpenElsewhere][..])
     );
     assert_eq!(second.record(forward(2)), Saved::LookOnly);
     assert_eq!((second.state().step, second.trouble()), (2, None));
     second.close(NOW).unwrap();
-    assert_eq!(fs::read(mat.at("journal")).unwrap(), before);
+    assert_eq!(fs::read(test_tray.at("journal")).unwrap(), before);
 
     drop(first);
-    assert_eq!(mat.open(Mode::Work).mode(), Mode::Work);
+    assert_eq!(test_tray.open(Mode::Work).mode(), Mode::Work);
 }
 
 #[test]
-fn a_torn_last_line_is_told_kept_beside_and_mended() {
-    let mat = Mat::new();
-    let sound = fs::read(mat.rested().at("journal")).unwrap();
+fn an_incomplete_last_line_is_reported_copied_and_repaired() {
+    let test_tray = TestTray::new();
+    let sound = fs::read(test_tray.rested().at("journal")).unwrap();
     let torn = [&sound[..], b"{\"at\":17000"].concat();
-    fs::write(mat.at("journal"), &torn).unwrap();
+    fs::write(test_tray.at("journal"), &torn).unwrap();
 
-    let piece = mat.open(Mode::Look);
-    let [Notice::Damaged(damage)] = piece.told() else {
-        panic!("told {:?}", piece.told())
+    let piece = test_tray.open(Mode::Look);
+    let [Notice::Damaged(damage)] = piece.notices() else {
+        panic!("told {:?}", piece.notices())
     };
     assert_eq!(
         (damage.bytes, damage.only_torn_end, &damage.kept_as),
         (11, true, &None)
     );
     assert_eq!(
-        fs::read(mat.at("journal")).unwrap(),
+        fs::read(test_tray.at("journal")).unwrap(),
         torn,
         "a looker changes nothing"
     );
 
-    let piece = mat.open(Mode::Work);
-    let [Notice::Damaged(damage)] = piece.told() else {
-        panic!("told {:?}", piece.told())
+    let piece = test_tray.open(Mode::Work);
+    let [Notice::Damaged(damage)] = piece.notices() else {
+        panic!("told {:?}", piece.notices())
     };
     assert_eq!(damage.kept_as.as_deref(), Some("journal.damaged-1"));
     assert_eq!(piece.state().step, 5);
     piece.close(NOW).unwrap();
-    assert_eq!(fs::read(mat.at("journal.damaged-1")).unwrap(), torn);
-    assert!(fs::read(mat.at("journal")).unwrap().starts_with(&sound));
-    assert_eq!(mat.open(Mode::Work).told(), [], "told once");
+    assert_eq!(fs::read(test_tray.at("journal.damaged-1")).unwrap(), torn);
+    assert!(
+        fs::read(test_tray.at("journal"))
+            .unwrap()
+            .starts_with(&sound)
+    );
+    assert_eq!(test_tray.open(Mode::Work).notices(), [], "told once");
 }
 
 #[test]
 fn a_piece_opens_however_its_journal_is_cut() {
-    let mat = Mat::new();
-    let sound = fs::read(mat.rested().at("journal")).unwrap();
+    let test_tray = TestTray::new();
+    let sound = fs::read(test_tray.rested().at("journal")).unwrap();
     // Lines in the middle are cut as the last two are.
     let header = sound.iter().position(|&byte| byte == b'\n').unwrap() + 2;
     let last_two = sound.split_inclusive(|&byte| byte == b'\n').rev().take(2);
     let last_two: usize = last_two.map(<[u8]>::len).sum();
     for cut in (0..header).chain(sound.len() - last_two..sound.len()) {
-        fs::write(mat.at("journal"), &sound[..cut]).unwrap();
-        let mut piece = mat.open(Mode::Work);
+        fs::write(test_tray.at("journal"), &sound[..cut]).unwrap();
+        let mut piece = test_tray.open(Mode::Work);
         let step = piece.state().step;
         assert_eq!(piece.record(forward(step + 1)), Saved::Written);
         drop(piece);
-        let piece = mat.open(Mode::Work);
+        let piece = test_tray.open(Mode::Work);
         assert_eq!(
-            (piece.state().step, piece.told()),
+            (piece.state().step, piece.notices()),
             (step + 1, &[][..]),
             "cut at byte {cut}"
         );
@@ -175,38 +179,50 @@ fn a_piece_opens_however_its_journal_is_cut() {
 }
 
 #[test]
-fn a_journal_of_rubbish_is_kept_beside_and_the_piece_begins_again() {
-    let mat = Mat::new();
+fn a_journal_of_rubbish_is_kept_and_the_piece_begins_again() {
+    let test_tray = TestTray::new();
     let rubbish: Vec<u8> = (0..=255).cycle().take(3000).collect();
-    fs::write(mat.rested().at("journal"), &rubbish).unwrap();
-    let mut piece = mat.open(Mode::Work);
+    fs::write(test_tray.rested().at("journal"), &rubbish).unwrap();
+    let mut piece = test_tray.open(Mode::Work);
     assert_eq!(piece.state().step, 0);
-    let told = piece.told()[0].to_string();
-    assert!(told.contains("the piece stands at its beginning"), "{told}");
-    assert!(told.ends_with("kept beside as journal.damaged-1"), "{told}");
-    assert_eq!(fs::read(mat.at("journal.damaged-1")).unwrap(), rubbish);
+    let notices = piece.notices()[0].to_string();
+    assert!(
+        notices.contains("the piece stands at its beginning"),
+        "{notices}"
+    );
+    assert!(
+        notices.ends_with("kept beside as journal.damaged-1"),
+        "{notices}"
+    );
+    assert_eq!(
+        fs::read(test_tray.at("journal.damaged-1")).unwrap(),
+        rubbish
+    );
     assert_eq!(piece.record(forward(1)), Saved::Written);
 }
 
 #[test]
-fn a_missing_journal_is_told_and_made() {
-    let mat = Mat::new();
-    fs::remove_file(mat.rested().at("journal")).unwrap();
-    assert!(matches!(mat.open(Mode::Look).told(), [Notice::Damaged(_)]));
-    assert!(!mat.at("journal").exists());
-    let mut piece = mat.open(Mode::Work);
+fn a_missing_journal_is_reported_and_created() {
+    let test_tray = TestTray::new();
+    fs::remove_file(test_tray.rested().at("journal")).unwrap();
+    assert!(matches!(
+        test_tray.open(Mode::Look).notices(),
+        [Notice::Damaged(_)]
+    ));
+    assert!(!test_tray.at("journal").exists());
+    let mut piece = test_tray.open(Mode::Work);
     assert_eq!(piece.record(forward(1)), Saved::Written);
     drop(piece);
-    assert_eq!(mat.open(Mode::Work).state().step, 1);
+    assert_eq!(test_tray.open(Mode::Work).state().step, 1);
 }
 
 #[cfg(unix)]
 #[test]
-fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
+fn a_removed_directory_is_made_again_with_all_its_files() {
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
     let _ = piece.record(forward(1));
-    fs::remove_dir_all(mat.tray.dir()).unwrap();
+    fs::remove_dir_all(test_tray.tray.dir()).unwrap();
     assert_eq!(piece.record(forward(2)), Saved::Held);
     let trouble = piece.trouble().unwrap();
     assert_eq!((trouble.kind, trouble.waiting), (TroubleKind::Gone, 1));
@@ -215,13 +231,13 @@ fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
     assert_eq!(piece.retry(), Saved::Written);
     assert_eq!(piece.trouble(), None);
     assert_eq!(
-        mat.open(Mode::Work).mode(),
+        test_tray.open(Mode::Work).mode(),
         Mode::Look,
         "it is locked as before"
     );
     assert_eq!(piece.record(forward(3)), Saved::Written);
     piece.close(NOW).unwrap();
-    let mut piece = mat.open(Mode::Work);
+    let mut piece = test_tray.open(Mode::Work);
     let mut steps = Vec::new();
     piece
         .history(|entry| {
@@ -231,97 +247,98 @@ fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
             })
         })
         .unwrap();
-    assert_eq!((steps, piece.told()), (vec![1, 2, 3], &[][..]));
+    assert_eq!((steps, piece.notices()), (vec![1, 2, 3], &[][..]));
     assert_eq!(piece.title().as_str(), "Star");
     assert_eq!(piece.pattern(), b"{\"star\":1}");
 }
 
-/// In the sitting in which a piece is begun its directory has been renamed.
+/// A new piece's directory has been renamed since its files were opened.
 #[test]
-fn in_the_first_sitting_too_a_failed_sync_heals() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
+fn a_new_piece_recovers_from_a_failed_sync_too() {
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
     let _ = piece.record(forward(1));
-    let ledger = piece.ledger.as_mut().unwrap();
-    ledger.unconfirmed(&io::Error::other("no confirmation"));
+    let writer = piece.writer.as_mut().unwrap();
+    writer.unconfirmed(&io::Error::other("no confirmation"));
     let trouble = piece.trouble().unwrap();
     assert!(matches!(trouble.kind, TroubleKind::Unconfirmed(_)));
     let _ = piece.retry();
     assert_eq!(piece.trouble(), None);
     assert_eq!(piece.record(forward(2)), Saved::Written);
     assert_eq!(piece.close(NOW), Ok(()));
-    let piece = mat.open(Mode::Work);
-    assert_eq!((piece.state().step, piece.told()), (2, &[][..]));
+    let piece = test_tray.open(Mode::Work);
+    assert_eq!((piece.state().step, piece.notices()), (2, &[][..]));
 }
 
 #[cfg(unix)]
 #[test]
-fn a_directory_whose_place_cannot_be_had_is_waited_for() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
-    fs::remove_dir_all(mat.tray.dir()).unwrap();
-    fs::write(mat.tray.dir(), "in the way").unwrap();
+fn a_directory_whose_path_is_taken_is_waited_for() {
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
+    fs::remove_dir_all(test_tray.tray.dir()).unwrap();
+    fs::write(test_tray.tray.dir(), "in the way").unwrap();
     for step in 1..=3 {
         assert_eq!(piece.record(forward(step)), Saved::Held);
         assert_eq!(piece.retry(), Saved::Held);
     }
     assert_eq!(piece.trouble().unwrap().waiting, 3);
-    fs::remove_file(mat.tray.dir()).unwrap();
+    fs::remove_file(test_tray.tray.dir()).unwrap();
     assert_eq!(piece.retry(), Saved::Written);
     drop(piece);
-    assert_eq!(mat.open(Mode::Work).state().step, 3);
+    assert_eq!(test_tray.open(Mode::Work).state().step, 3);
 }
 
 #[cfg(unix)]
 #[test]
-fn a_piece_that_another_took_meanwhile_is_not_written_over() {
-    let mat = Mat::new();
-    let mut first = mat.begin();
+fn a_piece_that_another_program_has_taken_is_not_overwritten() {
+    let test_tray = TestTray::new();
+    let mut first = test_tray.begin();
     let _ = first.record(forward(1));
-    let away = mat.keep.path().join("away");
-    fs::rename(mat.tray.dir(), &away).unwrap();
-    let mut second = mat.begin();
+    let away = test_tray.dir.path().join("away");
+    fs::rename(test_tray.tray.dir(), &away).unwrap();
+    let mut second = test_tray.begin();
     let _ = second.record(forward(9));
     assert_eq!(first.record(forward(2)), Saved::Held);
     assert_eq!(first.retry(), Saved::Held);
     assert_eq!(first.trouble().unwrap().kind, TroubleKind::TakenElsewhere);
     drop(second);
-    // The place is free again; what the other left there stays beside.
+    // The path is free again; the other program's journal is kept under another
+    // name.
     assert_eq!(first.retry(), Saved::Written);
     drop(first);
-    assert_eq!(mat.open(Mode::Work).state().step, 2);
-    let other = fs::read_to_string(mat.at("journal.other-1")).unwrap();
+    assert_eq!(test_tray.open(Mode::Work).state().step, 2);
+    let other = fs::read_to_string(test_tray.at("journal.other-1")).unwrap();
     assert!(other.contains("\"step\":9"), "{other}");
 }
 
-/// Root may write anywhere, so this proves itself only for others; the suite
-/// over every store has the same fault for all.
+/// Root may write anywhere, so this tests only other users; the tests of every
+/// store have the same fault for all.
 #[cfg(unix)]
 #[test]
-fn a_tray_made_read_only_is_told_at_opening_and_work_goes_on() {
+fn a_read_only_tray_is_reported_at_opening_and_work_continues() {
     use std::os::unix::fs::PermissionsExt;
-    let mat = Mat::new();
-    mat.rested();
+    let test_tray = TestTray::new();
+    test_tray.rested();
     let set = |mode| {
-        let files = fs::read_dir(mat.at(""))
+        let files = fs::read_dir(test_tray.at(""))
             .unwrap()
             .map(|entry| entry.unwrap().path());
-        files.chain([mat.at("")]).for_each(|path| {
+        files.chain([test_tray.at("")]).for_each(|path| {
             fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
         });
     };
     set(0o555);
     let root = fs::OpenOptions::new()
         .append(true)
-        .open(mat.at("journal"))
+        .open(test_tray.at("journal"))
         .is_ok();
-    let mut piece = mat.open(Mode::Work);
+    let mut piece = test_tray.open(Mode::Work);
     let saved = piece.record(forward(6));
     let trouble = piece.trouble().map(|trouble| trouble.kind);
     set(0o755);
     assert_eq!(piece.retry(), Saved::Written);
     drop(piece);
-    assert_eq!(mat.open(Mode::Work).state().step, 6);
+    assert_eq!(test_tray.open(Mode::Work).state().step, 6);
     if !root {
         assert_eq!((saved, trouble), (Saved::Held, Some(TroubleKind::ReadOnly)));
     }
@@ -329,29 +346,32 @@ fn a_tray_made_read_only_is_told_at_opening_and_work_goes_on() {
 
 #[test]
 fn the_pattern_file_is_compared_with_the_own_copy() {
-    let mat = Mat::new();
-    let piece = mat.begin();
+    let test_tray = TestTray::new();
+    let piece = test_tray.begin();
     assert_eq!(piece.source_state(), SourceState::Same);
     fs::write(piece.source().unwrap(), "{\"star\":2}").unwrap();
     assert_eq!(piece.source_state(), SourceState::Changed);
     fs::remove_file(piece.source().unwrap()).unwrap();
     assert_eq!(piece.source_state(), SourceState::Gone);
-    let built_in = mat.tray.begin("Demo", b"{}", None, 1, NOW).unwrap();
+    let built_in = test_tray.tray.begin("Demo", b"{}", None, 1, NOW).unwrap();
     assert_eq!(built_in.source_state(), SourceState::BuiltIn);
 }
 
 #[test]
-fn an_own_copy_that_changed_is_told() {
-    let mat = Mat::new();
-    fs::write(mat.rested().at("pattern.json"), "{\"star\":9}").unwrap();
-    assert_eq!(mat.open(Mode::Work).told(), [Notice::OwnCopyChanged]);
+fn a_changed_copy_of_the_pattern_is_reported() {
+    let test_tray = TestTray::new();
+    fs::write(test_tray.rested().at("pattern.json"), "{\"star\":9}").unwrap();
+    assert_eq!(
+        test_tray.open(Mode::Work).notices(),
+        [Notice::OwnCopyChanged]
+    );
 }
 
 #[test]
 fn without_its_pattern_a_piece_says_what_to_put_back() {
-    let mat = Mat::new();
-    fs::remove_file(mat.rested().at("pattern.json")).unwrap();
-    let error = mat
+    let test_tray = TestTray::new();
+    fs::remove_file(test_tray.rested().at("pattern.json")).unwrap();
+    let error = test_tray
         .tray
         .open_piece("star", Mode::Work, NOW)
         .err()
@@ -361,48 +381,52 @@ fn without_its_pattern_a_piece_says_what_to_put_back() {
         error.contains("put the pattern that it was begun from back as "),
         "{error}"
     );
-    fs::write(mat.at("pattern.json"), "{\"star\":1}").unwrap();
-    assert_eq!(mat.open(Mode::Work).state().step, 5);
+    fs::write(test_tray.at("pattern.json"), "{\"star\":1}").unwrap();
+    assert_eq!(test_tray.open(Mode::Work).state().step, 5);
 }
 
 #[test]
-fn lost_facts_cost_the_title_not_the_place() {
-    let mat = Mat::new();
-    fs::write(mat.rested().at("piece.json"), "{ no").unwrap();
-    let mut piece = mat.open(Mode::Work);
+fn a_lost_piece_json_costs_the_title_not_the_progress() {
+    let test_tray = TestTray::new();
+    fs::write(test_tray.rested().at("piece.json"), "{ no").unwrap();
+    let mut piece = test_tray.open(Mode::Work);
     let kept_as = Some("piece.json.damaged-1".into());
-    assert_eq!(piece.told(), [Notice::FactsLost { kept_as }]);
+    assert_eq!(piece.notices(), [Notice::MetadataLost { kept_as }]);
     assert_eq!(
         (piece.state().step, piece.title().as_str(), piece.steps()),
         (5, "star", None)
     );
-    piece.know_steps(168);
+    piece.set_steps(168);
     drop(piece);
-    let piece = mat.open(Mode::Work);
-    assert_eq!((piece.told(), piece.steps()), (&[][..], Some(168)));
+    let piece = test_tray.open(Mode::Work);
+    assert_eq!((piece.notices(), piece.steps()), (&[][..], Some(168)));
 }
 
 #[cfg(unix)]
 #[test]
-fn a_journal_that_is_no_plain_file_is_refused_not_waited_on() {
-    let mat = Mat::new();
-    fs::remove_file(mat.rested().at("journal")).unwrap();
-    std::os::unix::fs::symlink("/dev/zero", mat.at("journal")).unwrap();
-    let error = mat.tray.open_piece("star", Mode::Work, NOW).err().unwrap();
+fn a_journal_that_is_not_a_plain_file_is_refused() {
+    let test_tray = TestTray::new();
+    fs::remove_file(test_tray.rested().at("journal")).unwrap();
+    std::os::unix::fs::symlink("/dev/zero", test_tray.at("journal")).unwrap();
+    let error = test_tray
+        .tray
+        .open_piece("star", Mode::Work, NOW)
+        .err()
+        .unwrap();
     assert!(matches!(error, Error::NotAFile { .. }), "{error}");
 }
 
 #[test]
-fn entries_of_a_newer_version_are_told_and_stay() {
-    let mat = Mat::new();
+fn entries_of_a_newer_version_are_reported_and_stay() {
+    let test_tray = TestTray::new();
     let newer = "{\"at\":1700000003000,\"did\":{\"unpick\":{\"from\":9,\"to\":1}},\"lamp\":\"warm\"} 17e4a5e7\n";
-    let journal = fs::read_to_string(mat.rested().at("journal")).unwrap() + newer;
-    fs::write(mat.at("journal"), journal).unwrap();
-    let piece = mat.open(Mode::Work);
-    assert_eq!(piece.told(), [Notice::Unknown { entries: 1 }]);
+    let journal = fs::read_to_string(test_tray.rested().at("journal")).unwrap() + newer;
+    fs::write(test_tray.at("journal"), journal).unwrap();
+    let piece = test_tray.open(Mode::Work);
+    assert_eq!(piece.notices(), [Notice::Unknown { entries: 1 }]);
     piece.close(NOW).unwrap();
     assert!(
-        fs::read_to_string(mat.at("journal"))
+        fs::read_to_string(test_tray.at("journal"))
             .unwrap()
             .contains(newer)
     );
@@ -411,7 +435,7 @@ fn entries_of_a_newer_version_are_told_and_stay() {
 #[test]
 fn a_piece_in_memory_is_like_any_other() {
     let mut piece = Piece::in_memory("Try", b"{}", 9, NOW);
-    assert_eq!((piece.mode(), piece.told()), (Mode::Work, &[][..]));
+    assert_eq!((piece.mode(), piece.notices()), (Mode::Work, &[][..]));
     assert_eq!(piece.record(forward(3)), Saved::Written);
     let mut entries = 0;
     piece.history(|_| entries += 1).unwrap();
@@ -419,11 +443,11 @@ fn a_piece_in_memory_is_like_any_other() {
     piece.close(NOW).unwrap();
 }
 
-/// Says what it saw (`--nocapture`); times are no test of this machine.
+/// Prints the times (`--nocapture`), but does not test them.
 #[test]
-fn ten_thousand_keys_are_all_there() {
-    let mat = Mat::new();
-    let mut piece = mat.begin();
+fn ten_thousand_entries_are_all_saved() {
+    let test_tray = TestTray::new();
+    let mut piece = test_tray.begin();
     let mut times: Vec<_> = (1..=10_000)
         .map(|step| {
             let since = Instant::now();
@@ -436,7 +460,7 @@ fn ten_thousand_keys_are_all_there() {
     piece.close(NOW).unwrap();
     let closed = since.elapsed();
     let since = Instant::now();
-    let piece = mat.open(Mode::Look);
+    let piece = test_tray.open(Mode::Look);
     println!(
         "10,000 entries: median {:?}, 99 of 100 within {:?}, longest {:?}; closed in {closed:?}, read in {:?}",
         times[5_000],
@@ -444,5 +468,5 @@ fn ten_thousand_keys_are_all_there() {
         times[9_999],
         since.elapsed()
     );
-    assert_eq!((piece.state().step, piece.told()), (10_000, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (10_000, &[][..]));
 }

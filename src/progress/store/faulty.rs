@@ -1,27 +1,27 @@
-//! A store with faults on demand, around any other store.
+//! A wrapper of a store that fails on demand.
 
 use std::io;
 use std::sync::{Arc, Mutex, MutexGuard};
 
-use super::{Settle, Short, Store};
+use super::{ShortWrite, Store, SyncToDisk};
 
-/// The faults in force; nothing fails at first.
+/// The current faults; none at first.
 #[derive(Default)]
 pub(in crate::progress) struct Faults {
-    /// Bytes that still fit on the disk; `None` is plenty.
+    /// Bytes that still fit on the disk; `None` for no limit.
     pub room: Option<usize>,
     /// The disk does not confirm.
-    pub no_settling: bool,
+    pub no_sync: bool,
     /// The file is no longer where it was, until it is replaced.
     pub gone: bool,
-    /// It cannot be made again either.
-    pub no_replacing: bool,
-    /// Written bytes cannot be taken off again.
-    pub no_cutting: bool,
+    /// The file cannot be replaced.
+    pub no_replace: bool,
+    /// The file cannot be truncated.
+    pub no_truncate: bool,
     /// Nothing can be written.
     pub read_only: bool,
-    /// Times that the disk was asked to confirm.
-    pub settled: usize,
+    /// How often the disk was asked to confirm.
+    pub syncs: usize,
 }
 
 /// A store that fails as its [`Faults`] say.
@@ -48,11 +48,11 @@ impl<S: Store> Faulty<S> {
 }
 
 impl<S: Store> Store for Faulty<S> {
-    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), ShortWrite> {
         let faults = self.faults.clone();
         let mut faults = faults.lock().unwrap();
         let none = |kind: io::ErrorKind| {
-            Err(Short {
+            Err(ShortWrite {
                 written: 0,
                 error: kind.into(),
             })
@@ -69,7 +69,7 @@ impl<S: Store> Store for Faulty<S> {
         self.store.append(length, &bytes[..fits])?;
         faults.room = faults.room.map(|room| room - fits);
         if fits < bytes.len() {
-            return Err(Short {
+            return Err(ShortWrite {
                 written: fits,
                 error: io::ErrorKind::StorageFull.into(),
             });
@@ -77,23 +77,23 @@ impl<S: Store> Store for Faulty<S> {
         Ok(())
     }
 
-    fn cut(&mut self, length: u64) -> io::Result<()> {
-        if self.faults().no_cutting {
+    fn truncate(&mut self, length: u64) -> io::Result<()> {
+        if self.faults().no_truncate {
             return Err(io::ErrorKind::PermissionDenied.into());
         }
-        self.store.cut(length)
+        self.store.truncate(length)
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
         {
             let mut faults = self.faults();
-            if faults.read_only || faults.no_replacing {
+            if faults.read_only || faults.no_replace {
                 return Err(io::ErrorKind::PermissionDenied.into());
             }
             if faults.room.is_some_and(|room| room < bytes.len()) {
                 return Err(io::ErrorKind::StorageFull.into());
             }
-            if faults.no_settling {
+            if faults.no_sync {
                 return Err(io::Error::other("no confirmation"));
             }
             faults.gone = false;
@@ -108,21 +108,21 @@ impl<S: Store> Store for Faulty<S> {
         self.store.set_aside()
     }
 
-    fn settler(&mut self) -> io::Result<Arc<dyn Settle>> {
-        struct FaultySettle(Arc<dyn Settle>, Arc<Mutex<Faults>>);
-        impl Settle for FaultySettle {
-            fn settle(&self) -> io::Result<()> {
+    fn sync_handle(&mut self) -> io::Result<Arc<dyn SyncToDisk>> {
+        struct FaultySync(Arc<dyn SyncToDisk>, Arc<Mutex<Faults>>);
+        impl SyncToDisk for FaultySync {
+            fn sync(&self) -> io::Result<()> {
                 let mut faults = self.1.lock().unwrap();
-                faults.settled += 1;
-                if faults.no_settling {
+                faults.syncs += 1;
+                if faults.no_sync {
                     return Err(io::Error::other("no confirmation"));
                 }
                 drop(faults);
-                self.0.settle()
+                self.0.sync()
             }
         }
-        Ok(Arc::new(FaultySettle(
-            self.store.settler()?,
+        Ok(Arc::new(FaultySync(
+            self.store.sync_handle()?,
             self.faults.clone(),
         )))
     }

@@ -1,40 +1,37 @@
-//! A store that is a file.
+//! A store in a file.
 
 use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::{Settle, Short, Store};
+use super::{ShortWrite, Store, SyncToDisk};
 use crate::atomic_file;
 use crate::plain_file;
 use crate::progress::piece_dir::PieceDir;
 
-/// A file opened once and added to.
+/// A file that is appended to.
 pub(in crate::progress) struct FileStore {
     path: PathBuf,
     file: Option<File>,
     may_append: bool,
-    /// Somebody has taken bytes out of it.
+    /// Whether another program has shortened it.
     emptied: bool,
-    ground: Option<PieceDir>,
+    piece_dir: Option<PieceDir>,
 }
 
 impl FileStore {
-    /// Opens the file for appending, or for reading only if the system gives
-    /// no more, or not at all if it is not there: then the first `replace`
-    /// makes it. Creates nothing.
+    /// Opens the file to append, or only to read if that is not permitted. Does
+    /// not create it: if it is missing, the first `replace` does.
     ///
-    /// # Errors
-    /// One that [`plain_file::is_refused`] if something lies there that is no
-    /// plain file.
+    /// # Errors One of [`plain_file::is_refused`] if it is not a plain file.
     pub(in crate::progress) fn open(path: &Path) -> io::Result<FileStore> {
         let mut store = FileStore {
             path: path.into(),
             file: None,
             may_append: false,
             emptied: false,
-            ground: None,
+            piece_dir: None,
         };
         if store.open_to_append().is_err() {
             store.file = match plain_file::open_own(path, OpenOptions::new().read(true)) {
@@ -46,18 +43,18 @@ impl FileStore {
         Ok(store)
     }
 
-    /// The directory that the file lies in, laid again when the file has to be
+    /// Sets the piece's directory, which is restored when the file has to be
     /// made again.
-    pub(in crate::progress) fn on(self, ground: PieceDir) -> FileStore {
+    pub(in crate::progress) fn in_dir(self, piece_dir: PieceDir) -> FileStore {
         FileStore {
-            ground: Some(ground),
+            piece_dir: Some(piece_dir),
             ..self
         }
     }
 
-    fn lay_ground(&mut self) -> io::Result<()> {
-        match &mut self.ground {
-            Some(ground) => ground.lay(),
+    fn restore_dir(&mut self) -> io::Result<()> {
+        match &mut self.piece_dir {
+            Some(dir) => dir.restore(),
             None => std::fs::create_dir_all(self.path.parent().unwrap_or(Path::new("."))),
         }
     }
@@ -70,10 +67,10 @@ impl FileStore {
         Ok(())
     }
 
-    /// The file and how long it is, if it is still where it was.
+    /// The file and its length, if the path still leads to it.
     fn present(&mut self) -> io::Result<(&mut File, u64)> {
-        // A deleted or moved file takes every byte without an error, and so
-        // each append checks that the path still leads to it.
+        // Writing to a deleted or moved file gives no error, so each append
+        // checks that the path still leads to it.
         let found = self.file.as_mut().and_then(|file| {
             let found = found_at(file, &self.path)?;
             Some((file, found.len()))
@@ -83,42 +80,42 @@ impl FileStore {
 }
 
 impl Store for FileStore {
-    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
-        let none = |error| Short { written: 0, error };
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), ShortWrite> {
+        let nothing_written = |error| ShortWrite { written: 0, error };
         if !self.may_append {
-            self.present().map_err(none)?;
-            self.lay_ground()
+            self.present().map_err(nothing_written)?;
+            self.restore_dir()
                 .and_then(|()| self.open_to_append())
-                .map_err(none)?;
+                .map_err(nothing_written)?;
         }
-        let (file, there) = self.present().map_err(none)?;
-        if there < length {
+        let (file, length_now) = self.present().map_err(nothing_written)?;
+        if length_now < length {
             self.emptied = true;
-            return Err(none(io::ErrorKind::NotFound.into()));
+            return Err(nothing_written(io::ErrorKind::NotFound.into()));
         }
         let mut written = 0;
         while written < bytes.len() {
             match file.write(&bytes[written..]) {
                 Ok(0) => {
-                    return Err(Short {
+                    return Err(ShortWrite {
                         written,
                         error: io::ErrorKind::WriteZero.into(),
                     });
                 }
                 Ok(n) => written += n,
                 Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
-                Err(error) => return Err(Short { written, error }),
+                Err(error) => return Err(ShortWrite { written, error }),
             }
         }
         Ok(())
     }
 
-    fn cut(&mut self, length: u64) -> io::Result<()> {
+    fn truncate(&mut self, length: u64) -> io::Result<()> {
         self.present()?.0.set_len(length)
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
-        self.lay_ground()?;
+        self.restore_dir()?;
         if (self.emptied || self.present().is_err()) && holds_other(&self.path, bytes)? {
             atomic_file::set_aside(&self.path, "other")?;
         }
@@ -131,10 +128,10 @@ impl Store for FileStore {
         atomic_file::set_aside(&self.path, "damaged")
     }
 
-    fn settler(&mut self) -> io::Result<Arc<dyn Settle>> {
+    fn sync_handle(&mut self) -> io::Result<Arc<dyn SyncToDisk>> {
         struct Data(File);
-        impl Settle for Data {
-            fn settle(&self) -> io::Result<()> {
+        impl SyncToDisk for Data {
+            fn sync(&self) -> io::Result<()> {
                 self.0.sync_data()
             }
         }
@@ -143,8 +140,8 @@ impl Store for FileStore {
     }
 }
 
-/// Whether the path holds something that is not a plain file, or a file that says
-/// anything which `bytes` does not begin with.
+/// Whether the path is not a plain file, or a file whose contents are not the
+/// beginning of `bytes`.
 fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     let file = match plain_file::open_own(path, OpenOptions::new().read(true)) {
         Ok(file) => file,
@@ -157,13 +154,13 @@ fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     Ok(!bytes.starts_with(&found))
 }
 
-/// Whether `path` still is this open file or directory.
+/// Whether `path` still leads to this open file or directory.
 pub(in crate::progress) fn is_at(file: &File, path: &Path) -> bool {
     found_at(file, path).is_some()
 }
 
-/// What lies at `path`, if it still is this open file or directory; a link to
-/// it is not.
+/// The metadata of `path`, if it still leads to this open file or directory and
+/// is not a link to it.
 #[cfg(unix)]
 fn found_at(file: &File, path: &Path) -> Option<Metadata> {
     use std::os::unix::fs::MetadataExt;
@@ -173,8 +170,8 @@ fn found_at(file: &File, path: &Path) -> Option<Metadata> {
     (identity(&open) == identity(&found)).then_some(found)
 }
 
-/// What lies at `path`; where open files cannot be taken away it is enough that
-/// there is one.
+/// The metadata of `path`. Where open files cannot be removed, it is enough
+/// that there is a file.
 #[cfg(not(unix))]
 fn found_at(_file: &File, path: &Path) -> Option<Metadata> {
     path.metadata().ok()

@@ -1,11 +1,11 @@
-//! A store that is memory.
+//! A store in memory.
 
 use std::io;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use super::{Settle, Short, Store};
+use super::{ShortWrite, Store, SyncToDisk};
 
-/// Bytes in memory. Clones share the bytes, as two handles share a file.
+/// Bytes in memory. Clones share the bytes, like two handles of a file.
 #[derive(Clone, Default)]
 pub(in crate::progress) struct MemoryStore {
     bytes: Arc<Mutex<Vec<u8>>>,
@@ -13,24 +13,24 @@ pub(in crate::progress) struct MemoryStore {
 }
 
 impl MemoryStore {
-    /// What lies in it.
+    /// Its contents.
     pub(super) fn bytes(&self) -> MutexGuard<'_, Vec<u8>> {
         self.bytes.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
 impl Store for MemoryStore {
-    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
-        let mut there = self.bytes();
-        if (there.len() as u64) < length {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), ShortWrite> {
+        let mut bytes_now = self.bytes();
+        if (bytes_now.len() as u64) < length {
             let error = io::ErrorKind::NotFound.into();
-            return Err(Short { written: 0, error });
+            return Err(ShortWrite { written: 0, error });
         }
-        there.extend_from_slice(bytes);
+        bytes_now.extend_from_slice(bytes);
         Ok(())
     }
 
-    fn cut(&mut self, length: u64) -> io::Result<()> {
+    fn truncate(&mut self, length: u64) -> io::Result<()> {
         self.bytes()
             .truncate(usize::try_from(length).unwrap_or(usize::MAX));
         Ok(())
@@ -51,10 +51,10 @@ impl Store for MemoryStore {
         Ok(Some(format!("memory.damaged-{}", aside.len())))
     }
 
-    fn settler(&mut self) -> io::Result<Arc<dyn Settle>> {
+    fn sync_handle(&mut self) -> io::Result<Arc<dyn SyncToDisk>> {
         struct Nothing;
-        impl Settle for Nothing {
-            fn settle(&self) -> io::Result<()> {
+        impl SyncToDisk for Nothing {
+            fn sync(&self) -> io::Result<()> {
                 Ok(())
             }
         }

@@ -1,5 +1,5 @@
-//! One suite for every store: the same tests over memory and over a file, each
-//! with the same faults round it.
+//! The same tests for every store, in memory and in a file, with the same
+//! faults.
 
 use std::sync::{Arc, Mutex};
 use std::thread::sleep;
@@ -10,69 +10,69 @@ use super::{FileStore, MemoryStore, Store};
 use crate::progress::journal_writer::JournalWriter;
 use crate::progress::trouble::{Saved, TroubleKind};
 
-/// A place for a store, that can be looked at from outside.
-trait Bench {
+/// A store under test, whose contents can be read from outside.
+trait StoreUnderTest {
     fn store(&self) -> Box<dyn Store>;
 
-    fn lies_there(&self) -> String;
+    fn contents(&self) -> String;
 }
 
 struct Memory(MemoryStore);
-impl Bench for Memory {
+impl StoreUnderTest for Memory {
     fn store(&self) -> Box<dyn Store> {
         Box::new(self.0.clone())
     }
-    fn lies_there(&self) -> String {
+    fn contents(&self) -> String {
         String::from_utf8(self.0.bytes().clone()).unwrap()
     }
 }
 
 struct OnDisk(tempfile::TempDir);
-impl Bench for OnDisk {
+impl StoreUnderTest for OnDisk {
     fn store(&self) -> Box<dyn Store> {
         Box::new(FileStore::open(&self.0.path().join("piece/journal")).unwrap())
     }
-    fn lies_there(&self) -> String {
+    fn contents(&self) -> String {
         std::fs::read_to_string(self.0.path().join("piece/journal")).unwrap_or_default()
     }
 }
 
 /// A store that begins with one line, and its faults.
-fn begun(bench: &dyn Bench) -> (Box<dyn Store>, Arc<Mutex<Faults>>) {
-    bench.store().replace(b"begun\n").unwrap();
-    let (faulty, faults) = Faulty::new(bench.store());
+fn begun(under_test: &dyn StoreUnderTest) -> (Box<dyn Store>, Arc<Mutex<Faults>>) {
+    under_test.store().replace(b"begun\n").unwrap();
+    let (faulty, faults) = Faulty::new(under_test.store());
     (Box::new(faulty), faults)
 }
 
-fn ledger(bench: &dyn Bench) -> (JournalWriter, Arc<Mutex<Faults>>) {
-    let (store, faults) = begun(bench);
+fn writer(under_test: &dyn StoreUnderTest) -> (JournalWriter, Arc<Mutex<Faults>>) {
+    let (store, faults) = begun(under_test);
     (
         JournalWriter::sound(store, b"begun\n".to_vec(), false),
         faults,
     )
 }
 
-fn kind(ledger: &mut JournalWriter) -> Option<TroubleKind> {
-    ledger.trouble().map(|trouble| trouble.kind)
+fn kind(writer: &mut JournalWriter) -> Option<TroubleKind> {
+    writer.trouble().map(|trouble| trouble.kind)
 }
 
-fn until(what: &str, mut holds: impl FnMut() -> bool) {
+fn wait_until(what: &str, mut holds: impl FnMut() -> bool) {
     let since = Instant::now();
     while !holds() {
         assert!(
             since.elapsed() < Duration::from_secs(60),
-            "waited in vain until {what}"
+            "waited too long until {what}"
         );
         sleep(Duration::from_millis(2));
     }
 }
 
 impl Store for Box<dyn Store> {
-    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), super::Short> {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), super::ShortWrite> {
         (**self).append(length, bytes)
     }
-    fn cut(&mut self, length: u64) -> std::io::Result<()> {
-        (**self).cut(length)
+    fn truncate(&mut self, length: u64) -> std::io::Result<()> {
+        (**self).truncate(length)
     }
     fn replace(&mut self, bytes: &[u8]) -> std::io::Result<()> {
         (**self).replace(bytes)
@@ -80,206 +80,205 @@ impl Store for Box<dyn Store> {
     fn set_aside(&mut self) -> std::io::Result<Option<String>> {
         (**self).set_aside()
     }
-    fn settler(&mut self) -> std::io::Result<Arc<dyn super::Settle>> {
-        (**self).settler()
+    fn sync_handle(&mut self) -> std::io::Result<Arc<dyn super::SyncToDisk>> {
+        (**self).sync_handle()
     }
 }
 
-fn a_store_is_added_to_cut_and_replaced(bench: &dyn Bench) {
-    assert_eq!(bench.lies_there(), "");
-    let (mut store, _) = begun(bench);
+fn a_store_is_appended_to_truncated_and_replaced(under_test: &dyn StoreUnderTest) {
+    assert_eq!(under_test.contents(), "");
+    let (mut store, _) = begun(under_test);
     store.append(6, b"one\n").unwrap();
     store.append(10, b"two\n").unwrap();
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
-    store.cut(10).unwrap();
+    assert_eq!(under_test.contents(), "begun\none\ntwo\n");
+    store.truncate(10).unwrap();
     store.append(10, b"three\n").unwrap();
-    assert_eq!(bench.lies_there(), "begun\none\nthree\n");
+    assert_eq!(under_test.contents(), "begun\none\nthree\n");
     store.replace(b"anew\n").unwrap();
     store.append(5, b"four\n").unwrap();
-    store.settler().unwrap().settle().unwrap();
-    assert_eq!(bench.lies_there(), "anew\nfour\n");
+    store.sync_handle().unwrap().sync().unwrap();
+    assert_eq!(under_test.contents(), "anew\nfour\n");
 }
 
-fn a_line_is_there_as_soon_as_it_is_added(bench: &dyn Bench) {
-    let (mut ledger, _) = ledger(bench);
-    assert_eq!(ledger.add(b"one\n"), Saved::Written);
-    assert_eq!(bench.lies_there(), "begun\none\n");
-    assert_eq!(kind(&mut ledger), None);
+fn a_line_is_there_as_soon_as_it_is_added(under_test: &dyn StoreUnderTest) {
+    let (mut writer, _) = writer(under_test);
+    assert_eq!(writer.add(b"one\n"), Saved::Written);
+    assert_eq!(under_test.contents(), "begun\none\n");
+    assert_eq!(kind(&mut writer), None);
 }
 
-fn the_disk_is_asked_to_confirm_every_line(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
-    let _ = ledger.add(b"one\n");
-    assert_eq!(
-        faults.lock().unwrap().settled,
-        0,
-        "nobody waits for the disk"
-    );
-    ledger.settle();
-    until("the line is confirmed", || {
-        faults.lock().unwrap().settled == 1
+fn the_disk_is_asked_to_confirm_every_line(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
+    let _ = writer.add(b"one\n");
+    assert_eq!(faults.lock().unwrap().syncs, 0, "nobody waits for the disk");
+    writer.sync();
+    wait_until("the line is confirmed", || {
+        faults.lock().unwrap().syncs == 1
     });
-    let _ = ledger.add(b"two\n");
-    assert_eq!(ledger.finish(), None);
-    assert_eq!(faults.lock().unwrap().settled, 2);
+    let _ = writer.add(b"two\n");
+    assert_eq!(writer.finish(), None);
+    assert_eq!(faults.lock().unwrap().syncs, 2);
 }
 
-fn a_full_disk_loses_nothing_and_leaves_no_half_line(bench: &dyn Bench) {
+fn a_full_disk_loses_nothing_and_leaves_no_partial_line(under_test: &dyn StoreUnderTest) {
     for room in 0..8 {
-        let (mut ledger, faults) = ledger(bench);
+        let (mut writer, faults) = writer(under_test);
         faults.lock().unwrap().room = Some(room);
-        let _ = ledger.add(b"one\n");
-        let _ = ledger.add(b"two\n");
-        assert_eq!(ledger.add(b"three\n"), Saved::Held);
-        let trouble = ledger.trouble().expect("the trouble is told at once");
+        let _ = writer.add(b"one\n");
+        let _ = writer.add(b"two\n");
+        assert_eq!(writer.add(b"three\n"), Saved::Held);
+        let trouble = writer.trouble().expect("the trouble is told at once");
         assert_eq!(trouble.kind, TroubleKind::Full);
-        let there = bench.lies_there();
-        assert!(there.ends_with('\n'), "{room} bytes of room left {there:?}");
-        let lines = there.lines().count() - 1;
+        let contents = under_test.contents();
+        assert!(
+            contents.ends_with('\n'),
+            "{room} bytes of room left {contents:?}"
+        );
+        let lines = contents.lines().count() - 1;
         assert_eq!(trouble.waiting, 3 - lines, "{room} bytes of room");
 
         faults.lock().unwrap().room = None;
-        assert_eq!(ledger.retry(), Saved::Written);
-        assert_eq!(kind(&mut ledger), None);
-        assert_eq!(bench.lies_there(), "begun\none\ntwo\nthree\n");
+        assert_eq!(writer.retry(), Saved::Written);
+        assert_eq!(kind(&mut writer), None);
+        assert_eq!(under_test.contents(), "begun\none\ntwo\nthree\n");
     }
 }
 
-fn a_half_line_that_cannot_be_taken_off_is_gone_on_with(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
+fn a_partial_line_that_cannot_be_removed_is_completed(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
     *faults.lock().unwrap() = Faults {
         room: Some(2),
-        no_cutting: true,
+        no_truncate: true,
         ..Faults::default()
     };
-    assert_eq!(ledger.add(b"one\n"), Saved::Held);
-    assert_eq!(bench.lies_there(), "begun\non");
+    assert_eq!(writer.add(b"one\n"), Saved::Held);
+    assert_eq!(under_test.contents(), "begun\non");
     faults.lock().unwrap().room = None;
-    assert_eq!(ledger.add(b"two\n"), Saved::Written);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
+    assert_eq!(writer.add(b"two\n"), Saved::Written);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\n");
 }
 
-fn a_store_that_may_not_be_written_loses_nothing(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
+fn a_store_that_may_not_be_written_loses_nothing(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
     faults.lock().unwrap().read_only = true;
-    assert_eq!(ledger.add(b"one\n"), Saved::Held);
-    assert_eq!(kind(&mut ledger), Some(TroubleKind::ReadOnly));
-    assert_eq!(ledger.retry(), Saved::Held);
+    assert_eq!(writer.add(b"one\n"), Saved::Held);
+    assert_eq!(kind(&mut writer), Some(TroubleKind::ReadOnly));
+    assert_eq!(writer.retry(), Saved::Held);
     faults.lock().unwrap().read_only = false;
-    assert_eq!(ledger.add(b"two\n"), Saved::Written);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
+    assert_eq!(writer.add(b"two\n"), Saved::Written);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\n");
 }
 
-fn a_store_that_is_gone_is_made_anew_with_everything(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
-    let _ = ledger.add(b"one\n");
+fn a_removed_store_is_made_again_with_everything(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
+    let _ = writer.add(b"one\n");
     *faults.lock().unwrap() = Faults {
         gone: true,
-        no_replacing: true,
+        no_replace: true,
         ..Faults::default()
     };
-    assert_eq!(ledger.add(b"two\n"), Saved::Held);
-    assert_eq!(kind(&mut ledger), Some(TroubleKind::Gone));
-    assert_eq!(ledger.retry(), Saved::Held);
-    assert_eq!(ledger.add(b"three\n"), Saved::Held);
-    faults.lock().unwrap().no_replacing = false;
-    assert_eq!(ledger.retry(), Saved::Written);
-    assert_eq!(kind(&mut ledger), None);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\nthree\n");
-    assert_eq!(ledger.add(b"four\n"), Saved::Written);
-    assert_eq!(ledger.finish(), None);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\nthree\nfour\n");
+    assert_eq!(writer.add(b"two\n"), Saved::Held);
+    assert_eq!(kind(&mut writer), Some(TroubleKind::Gone));
+    assert_eq!(writer.retry(), Saved::Held);
+    assert_eq!(writer.add(b"three\n"), Saved::Held);
+    faults.lock().unwrap().no_replace = false;
+    assert_eq!(writer.retry(), Saved::Written);
+    assert_eq!(kind(&mut writer), None);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\nthree\n");
+    assert_eq!(writer.add(b"four\n"), Saved::Written);
+    assert_eq!(writer.finish(), None);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\nthree\nfour\n");
 }
 
-fn a_store_that_somebody_empties_gets_everything_again(bench: &dyn Bench) {
-    let (mut ledger, _) = ledger(bench);
-    let _ = ledger.add(b"one\n");
-    bench.store().cut(3).unwrap();
-    assert_eq!(ledger.add(b"two\n"), Saved::Held);
-    assert_eq!(kind(&mut ledger), Some(TroubleKind::Gone));
-    assert_eq!(ledger.retry(), Saved::Written);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
-    assert_eq!(ledger.finish(), None);
+fn a_store_that_somebody_empties_gets_everything_again(under_test: &dyn StoreUnderTest) {
+    let (mut writer, _) = writer(under_test);
+    let _ = writer.add(b"one\n");
+    under_test.store().truncate(3).unwrap();
+    assert_eq!(writer.add(b"two\n"), Saved::Held);
+    assert_eq!(kind(&mut writer), Some(TroubleKind::Gone));
+    assert_eq!(writer.retry(), Saved::Written);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\n");
+    assert_eq!(writer.finish(), None);
 }
 
-fn a_disk_that_does_not_confirm_gets_everything_again(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
-    faults.lock().unwrap().no_settling = true;
-    let _ = ledger.add(b"one\n");
-    ledger.settle();
-    until("the failure is told", || {
-        matches!(kind(&mut ledger), Some(TroubleKind::Unconfirmed(_)))
+fn a_disk_that_does_not_confirm_gets_everything_again(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
+    faults.lock().unwrap().no_sync = true;
+    let _ = writer.add(b"one\n");
+    writer.sync();
+    wait_until("the failure is told", || {
+        matches!(kind(&mut writer), Some(TroubleKind::Unconfirmed(_)))
     });
-    assert_eq!(ledger.add(b"two\n"), Saved::Written);
+    assert_eq!(writer.add(b"two\n"), Saved::Written);
     assert!(
-        kind(&mut ledger).is_some(),
+        kind(&mut writer).is_some(),
         "what was not confirmed stays trouble"
     );
     // The disk lost what it did not confirm.
-    bench.store().cut(6).unwrap();
-    faults.lock().unwrap().no_settling = false;
-    let _ = ledger.retry();
-    assert_eq!(kind(&mut ledger), None);
-    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
+    under_test.store().truncate(6).unwrap();
+    faults.lock().unwrap().no_sync = false;
+    let _ = writer.retry();
+    assert_eq!(kind(&mut writer), None);
+    assert_eq!(under_test.contents(), "begun\none\ntwo\n");
 }
 
-fn a_damaged_store_is_kept_beside_once_and_written_anew(bench: &dyn Bench) {
-    let (store, faults) = begun(bench);
+fn a_damaged_store_is_copied_once_and_rewritten(under_test: &dyn StoreUnderTest) {
+    let (store, faults) = begun(under_test);
     faults.lock().unwrap().room = Some(0);
-    let mut ledger = JournalWriter::damaged(store, b"mended\n".to_vec());
-    assert_eq!(kind(&mut ledger), Some(TroubleKind::Full));
-    assert_eq!(ledger.add(b"one\n"), Saved::Held);
+    let mut writer = JournalWriter::damaged(store, b"mended\n".to_vec());
+    assert_eq!(kind(&mut writer), Some(TroubleKind::Full));
+    assert_eq!(writer.add(b"one\n"), Saved::Held);
     assert_eq!(
-        bench.lies_there(),
+        under_test.contents(),
         "begun\n",
         "nothing is added to a damaged journal"
     );
-    assert_eq!(ledger.retry(), Saved::Held);
-    assert!(ledger.kept_as().unwrap().ends_with(".damaged-1"));
+    assert_eq!(writer.retry(), Saved::Held);
+    assert!(writer.kept_as().unwrap().ends_with(".damaged-1"));
     faults.lock().unwrap().room = None;
-    assert_eq!(ledger.retry(), Saved::Written);
+    assert_eq!(writer.retry(), Saved::Written);
     assert!(
-        ledger.kept_as().unwrap().ends_with(".damaged-1"),
+        writer.kept_as().unwrap().ends_with(".damaged-1"),
         "kept once"
     );
-    assert_eq!(bench.lies_there(), "mended\none\n");
+    assert_eq!(under_test.contents(), "mended\none\n");
 }
 
-fn a_missing_last_line_feed_is_added_first(bench: &dyn Bench) {
-    bench.store().replace(b"begun").unwrap();
-    let mut ledger = JournalWriter::sound(bench.store(), b"begun".to_vec(), true);
-    let _ = ledger.add(b"one\n");
-    assert_eq!(bench.lies_there(), "begun\none\n");
+fn a_missing_last_line_feed_is_added_first(under_test: &dyn StoreUnderTest) {
+    under_test.store().replace(b"begun").unwrap();
+    let mut writer = JournalWriter::sound(under_test.store(), b"begun".to_vec(), true);
+    let _ = writer.add(b"one\n");
+    assert_eq!(under_test.contents(), "begun\none\n");
 }
 
-fn what_is_dropped_is_brought_to_the_store(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
+fn a_dropped_writer_writes_what_waits(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
     faults.lock().unwrap().read_only = true;
-    let _ = ledger.add(b"one\n");
+    let _ = writer.add(b"one\n");
     faults.lock().unwrap().read_only = false;
-    drop(ledger);
-    assert_eq!(bench.lies_there(), "begun\none\n");
+    drop(writer);
+    assert_eq!(under_test.contents(), "begun\none\n");
 }
 
-fn the_end_tells_what_could_not_be_kept(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
+fn finishing_says_what_could_not_be_saved(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
     faults.lock().unwrap().read_only = true;
-    let _ = ledger.add(b"one\n");
-    let trouble = ledger.finish().unwrap();
+    let _ = writer.add(b"one\n");
+    let trouble = writer.finish().unwrap();
     assert_eq!((trouble.kind, trouble.waiting), (TroubleKind::ReadOnly, 1));
 }
 
-fn the_journal_can_be_read_while_it_is_written(bench: &dyn Bench) {
-    let (mut ledger, faults) = ledger(bench);
-    let _ = ledger.add(b"one\n");
+fn the_journal_can_be_read_while_it_is_written(under_test: &dyn StoreUnderTest) {
+    let (mut writer, faults) = writer(under_test);
+    let _ = writer.add(b"one\n");
     faults.lock().unwrap().room = Some(0);
-    let _ = ledger.add(b"two\n");
-    assert_eq!(ledger.journal(), b"begun\none\ntwo\n");
+    let _ = writer.add(b"two\n");
+    assert_eq!(writer.journal(), b"begun\none\ntwo\n");
 }
 
-/// Any faults in any order, coming and going: once they are over, every line
-/// is there, once and in order.
-fn whatever_fails_and_heals_nothing_is_lost(bench: &dyn Bench) {
+/// Any faults in any order: once they are over, every line is there, once and
+/// in order.
+fn nothing_is_lost_after_any_faults(under_test: &dyn StoreUnderTest) {
     let mut state = 12_345_u64;
     let mut next = |below: u64| {
         state = state
@@ -288,16 +287,16 @@ fn whatever_fails_and_heals_nothing_is_lost(bench: &dyn Bench) {
         (state >> 33) % below
     };
     for _ in 0..20 {
-        let (mut ledger, faults) = ledger(bench);
+        let (mut writer, faults) = writer(under_test);
         let mut expected = String::from("begun\n");
         for number in 0..60 {
             let mut fault = faults.lock().unwrap();
             match next(8) {
                 0 => fault.room = Some(next(20) as usize),
-                1 => fault.no_settling = !fault.no_settling,
+                1 => fault.no_sync = !fault.no_sync,
                 2 => fault.gone = true,
-                3 => fault.no_replacing = !fault.no_replacing,
-                4 => fault.no_cutting = !fault.no_cutting,
+                3 => fault.no_replace = !fault.no_replace,
+                4 => fault.no_truncate = !fault.no_truncate,
                 5 => fault.read_only = !fault.read_only,
                 6 => *fault = Faults::default(),
                 _ => {}
@@ -305,14 +304,14 @@ fn whatever_fails_and_heals_nothing_is_lost(bench: &dyn Bench) {
             drop(fault);
             let line = format!("line {number}\n");
             expected += &line;
-            let _ = ledger.add(line.as_bytes());
+            let _ = writer.add(line.as_bytes());
             if next(3) == 0 {
-                let _ = ledger.retry();
+                let _ = writer.retry();
             }
         }
         *faults.lock().unwrap() = Faults::default();
-        assert_eq!(ledger.finish(), None);
-        assert_eq!(bench.lies_there(), expected);
+        assert_eq!(writer.finish(), None);
+        assert_eq!(under_test.contents(), expected);
     }
 }
 
@@ -334,19 +333,19 @@ macro_rules! over_every_store {
 }
 
 over_every_store! {
-    a_store_is_added_to_cut_and_replaced
+    a_store_is_appended_to_truncated_and_replaced
     a_line_is_there_as_soon_as_it_is_added
     the_disk_is_asked_to_confirm_every_line
-    a_full_disk_loses_nothing_and_leaves_no_half_line
-    a_half_line_that_cannot_be_taken_off_is_gone_on_with
+    a_full_disk_loses_nothing_and_leaves_no_partial_line
+    a_partial_line_that_cannot_be_removed_is_completed
     a_store_that_may_not_be_written_loses_nothing
-    a_store_that_is_gone_is_made_anew_with_everything
+    a_removed_store_is_made_again_with_everything
     a_store_that_somebody_empties_gets_everything_again
     a_disk_that_does_not_confirm_gets_everything_again
-    a_damaged_store_is_kept_beside_once_and_written_anew
+    a_damaged_store_is_copied_once_and_rewritten
     a_missing_last_line_feed_is_added_first
-    what_is_dropped_is_brought_to_the_store
-    the_end_tells_what_could_not_be_kept
+    a_dropped_writer_writes_what_waits
+    finishing_says_what_could_not_be_saved
     the_journal_can_be_read_while_it_is_written
-    whatever_fails_and_heals_nothing_is_lost
+    nothing_is_lost_after_any_faults
 }

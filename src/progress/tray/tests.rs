@@ -25,18 +25,18 @@ fn names(tray: &Tray) -> Vec<String> {
 }
 
 #[test]
-fn a_tray_that_is_not_there_is_empty_and_stays_away() {
-    let (_keep, tray) = tray();
+fn a_missing_tray_is_empty_and_is_not_created() {
+    let (_dir, tray) = tray();
     assert_eq!(tray.pieces().unwrap(), []);
     assert!(!tray.dir().exists());
 }
 
 #[test]
-fn a_piece_begun_lies_in_the_tray_with_its_own_copy() {
-    let (_keep, tray) = tray();
+fn a_new_piece_is_in_the_tray_with_its_own_copy() {
+    let (_dir, tray) = tray();
     let piece = begin(&tray, "Evening star");
     assert_eq!((piece.name(), piece.mode()), ("evening-star", Mode::Work));
-    assert_eq!(piece.told(), []);
+    assert_eq!(piece.notices(), []);
     assert_eq!(
         fs::read(tray.dir().join("evening-star/pattern.json")).unwrap(),
         b"{\"format\":1}"
@@ -55,8 +55,8 @@ fn a_piece_begun_lies_in_the_tray_with_its_own_copy() {
 }
 
 #[test]
-fn pieces_of_one_title_lie_side_by_side() {
-    let (_keep, tray) = tray();
+fn pieces_with_the_same_title_get_numbers() {
+    let (_dir, tray) = tray();
     for _ in 0..3 {
         drop(begin(&tray, "Star"));
     }
@@ -64,8 +64,8 @@ fn pieces_of_one_title_lie_side_by_side() {
 }
 
 #[test]
-fn the_last_worked_on_comes_first_and_the_finished_says_so() {
-    let (_keep, tray) = tray();
+fn the_piece_worked_on_last_comes_first() {
+    let (_dir, tray) = tray();
     drop(begin(&tray, "First"));
     let mut second = begin(&tray, "Second");
     let _ = second.record(Entry::to(168, MoveReason::Jump, Moment(NOW.0 + 5)));
@@ -74,8 +74,8 @@ fn the_last_worked_on_comes_first_and_the_finished_says_so() {
 }
 
 #[test]
-fn a_begin_cut_short_is_no_piece_and_is_swept_away() {
-    let (_keep, tray) = tray();
+fn an_interrupted_beginning_is_not_a_piece_and_is_removed() {
+    let (_dir, tray) = tray();
     let stale = tray.dir().join(".begin-1-1");
     fs::create_dir_all(&stale).unwrap();
     drop(PieceLock::take(&stale).unwrap());
@@ -97,8 +97,8 @@ fn a_begin_cut_short_is_no_piece_and_is_swept_away() {
 }
 
 #[test]
-fn many_begin_at_once_and_each_has_its_piece() {
-    let (_keep, tray) = tray();
+fn many_pieces_can_be_begun_at_once() {
+    let (_dir, tray) = tray();
     std::thread::scope(|scope| {
         for _ in 0..8 {
             scope.spawn(|| (0..5).for_each(|_| drop(begin(&tray, "Star"))));
@@ -106,20 +106,20 @@ fn many_begin_at_once_and_each_has_its_piece() {
     });
     assert_eq!(names(&tray).len(), 40);
     let left = fs::read_dir(tray.dir()).unwrap().count();
-    assert_eq!(left, 40, "nothing of the begins is left");
+    assert_eq!(left, 40, "no temporary directory is left");
 }
 
 #[test]
-fn what_is_no_piece_is_not_shown() {
-    let (_keep, tray) = tray();
+fn other_files_are_not_shown() {
+    let (_dir, tray) = tray();
     fs::create_dir_all(tray.dir().join("photographs")).unwrap();
     fs::write(tray.dir().join("list.txt"), "beads").unwrap();
     assert_eq!(names(&tray), [""; 0]);
 }
 
 #[test]
-fn a_wrong_name_is_answered_with_the_nearest() {
-    let (_keep, tray) = tray();
+fn a_wrong_name_suggests_the_nearest() {
+    let (_dir, tray) = tray();
     drop(begin(&tray, "Evening star"));
     let error = tray
         .open_piece("evning-star", Mode::Work, NOW)
@@ -142,17 +142,17 @@ fn a_wrong_name_is_answered_with_the_nearest() {
 
 #[test]
 fn damage_and_newer_formats_show_in_the_tray() {
-    let (_keep, tray) = tray();
+    let (_dir, tray) = tray();
     for title in ["Newer piece", "Newer journal", "Torn", "Spoiled facts"] {
         let mut piece = begin(&tray, title);
         let _ = piece.record(Entry::to(7, MoveReason::Forward, NOW));
         piece.close(NOW).unwrap();
     }
     let at = |path: &str| tray.dir().join(path);
-    let facts = fs::read_to_string(at("newer-piece/piece.json")).unwrap();
+    let metadata = fs::read_to_string(at("newer-piece/piece.json")).unwrap();
     fs::write(
         at("newer-piece/piece.json"),
-        facts.replace("\"major\": 1", "\"major\": 2"),
+        metadata.replace("\"major\": 1", "\"major\": 2"),
     )
     .unwrap();
     let newer = "{\"threadmark\":\"journal\",\"major\":2,\"minor\":0} 2326e7ef\n";
@@ -194,7 +194,7 @@ fn snapshot(dir: &Path) -> Vec<(PathBuf, Vec<u8>)> {
 }
 
 #[test]
-fn a_tray_that_cannot_be_made_is_a_refusal_that_names_it() {
+fn a_tray_that_cannot_be_created_is_an_error_with_its_path() {
     let dir = tempfile::tempdir().unwrap();
     fs::write(dir.path().join("tray"), "a file").unwrap();
     let error = Tray::open(&dir.path().join("tray"))
@@ -208,12 +208,14 @@ fn a_tray_that_cannot_be_made_is_a_refusal_that_names_it() {
 }
 
 #[test]
-fn opening_is_an_entry_of_its_own() {
-    let (_keep, tray) = tray();
+fn opening_is_an_entry() {
+    let (_dir, tray) = tray();
     begin(&tray, "Star").close(NOW).unwrap();
     let mut piece = tray.open_piece("star", Mode::Work, NOW).unwrap();
-    let mut did = Vec::new();
-    piece.history(|entry| did.push(entry.did.clone())).unwrap();
-    assert_eq!(did, [Event::Opened, Event::Rested, Event::Opened]);
+    let mut events = Vec::new();
+    piece
+        .history(|entry| events.push(entry.did.clone()))
+        .unwrap();
+    assert_eq!(events, [Event::Opened, Event::Rested, Event::Opened]);
     assert_eq!(piece.state().sittings, 2);
 }

@@ -77,7 +77,7 @@ fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
 fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let look = session.look();
     let mut lines: Vec<Line> = vec![];
-    for told in session.piece.told() {
+    for told in session.piece.notices() {
         lines.push(styled(
             format!("{} {told}", look.signs().watch),
             look.ahead(),

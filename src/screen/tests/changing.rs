@@ -46,7 +46,7 @@ fn the_sitting_agrees_with_its_journal() {
             let project = s.seq.layout().project().clone();
             let again = s.session.piece.resume(project, &[]);
             let why = format!("seed {seed}: {:?}", s.piece.state().record);
-            assert_eq!(s.piece.told(), [], "{why}");
+            assert_eq!(s.piece.notices(), [], "{why}");
             assert!(s.seq.iter().eq(again.iter()), "{why}");
             let colours = |seq: &Sequence| {
                 let beads = (1..=seq.layout().beads()).map(crate::beadwork::Bead);

@@ -50,7 +50,7 @@ impl Changed {
             let _ = piece.record(Entry { at: Moment(1), did });
         }
         let again = piece.resume(self.seq.layout().project().clone(), &[]);
-        assert_eq!(piece.told(), []);
+        assert_eq!(piece.notices(), []);
         assert!(again.iter().eq(self.seq.iter()));
         piece
     }

@@ -432,5 +432,5 @@ fn a_terminal_that_takes_no_more_does_not_keep_the_program_for_ever() {
     until("it ends", || bare.child.try_wait().expect("news").is_some());
     assert_eq!(format!("{:?}", bare.pair.master.get_termios()), found);
     let piece = look(&whole, "evening-star");
-    assert!(piece.state().step > 0 && piece.told().is_empty());
+    assert!(piece.state().step > 0 && piece.notices().is_empty());
 }

@@ -57,7 +57,7 @@ fn with_the_clock_set_back_the_place_is_the_last_of_the_journal() {
             "{moments:?}"
         );
         let piece = look(&whole, "evening-star");
-        assert_eq!((piece.state().step, piece.told()), (8, &[][..]));
+        assert_eq!((piece.state().step, piece.notices()), (8, &[][..]));
         let again = whole
             .again("stitch evening-star --plain")
             .stdin("q\n")

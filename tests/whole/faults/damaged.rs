@@ -60,7 +60,7 @@ fn in_here(whole: &Whole) -> String {
     let piece = tray.open_piece("evening-star", Mode::Work, now);
     let piece = piece.expect("it opens");
     let told: String = piece
-        .told()
+        .notices()
         .iter()
         .map(|told| format!("{told}.\n"))
         .collect();
@@ -107,7 +107,7 @@ fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32
     // And the next time there is nothing to tell.
     let again = look(whole, "evening-star");
     assert_eq!(
-        (again.state().step, again.told()),
+        (again.state().step, again.notices()),
         (step, &[][..]),
         "{what}"
     );

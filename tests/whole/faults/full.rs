@@ -59,7 +59,7 @@ fn goes_on_and_is_written(mut screen: Screen, whole: &Whole, step: u32, make_roo
         .says("6 entries wait in memory");
     assert_eq!(look(whole, "evening-star").state().step, before);
     assert!(
-        look(whole, "evening-star").told().is_empty(),
+        look(whole, "evening-star").notices().is_empty(),
         "nothing half-written"
     );
     make_room(screen.id());
@@ -69,7 +69,7 @@ fn goes_on_and_is_written(mut screen: Screen, whole: &Whole, step: u32, make_roo
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
     let piece = look(whole, "evening-star");
-    assert_eq!((piece.state().step, piece.told()), (step + 5, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (step + 5, &[][..]));
 }
 
 /// The limit is on blocks of 1024 bytes; the hard limit stays, so that the
@@ -110,7 +110,7 @@ fn quitting_with_a_full_disk_says_what_is_lost_and_the_rest_is_whole() {
     assert!(left.contains(&kept), "{left}");
     assert!(!left.contains("tried again"), "{left}");
     let piece = look(&whole, "evening-star");
-    assert_eq!((piece.state().step, piece.told()), (step - 1, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (step - 1, &[][..]));
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn the_plain_mode_says_that_the_disk_is_full() {
     let said = String::from_utf8(output.stdout).expect("text");
     assert!(said.contains(&format!("Not kept: {FULL}")), "{said}");
     assert_eq!(output.status.code(), Some(2));
-    assert!(look(&whole, "evening-star").told().is_empty());
+    assert!(look(&whole, "evening-star").notices().is_empty());
 }
 
 #[test]

@@ -22,7 +22,7 @@ fn a_directory_taken_away_is_made_again_with_every_step() {
         (piece.state().step, piece.title().as_str()),
         (5, "Evening star")
     );
-    assert!(piece.told().is_empty(), "{:?}", piece.told());
+    assert!(piece.notices().is_empty(), "{:?}", piece.notices());
 }
 
 /// This bites for every user: no right makes a directory where a file lies.
@@ -47,7 +47,7 @@ fn a_place_that_cannot_be_had_is_told_at_once_and_waited_for() {
     assert_eq!(look(&whole, "evening-star").state().step, 8);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert!(look(&whole, "evening-star").told().is_empty());
+    assert!(look(&whole, "evening-star").notices().is_empty());
 }
 
 #[test]
@@ -76,5 +76,5 @@ fn a_directory_moved_away_stays_whole_and_a_new_one_has_every_step() {
     fs::remove_dir_all(whole.tray()).expect("it is taken away");
     fs::rename(&away, whole.tray()).expect("it is moved back");
     let moved = look(&whole, "evening-star");
-    assert_eq!((moved.state().step, moved.told()), (3, &[][..]));
+    assert_eq!((moved.state().step, moved.notices()), (3, &[][..]));
 }

@@ -147,7 +147,11 @@ impl Sitting {
         // A system that kills a program may cut the line it writes, where one page of the file
         // ends and the next begins; that step was not painted yet.
         let is_torn_end = |told: &Notice| matches!(told, Notice::Damaged(d) if d.only_torn_end);
-        assert!(piece.told().iter().all(is_torn_end), "{:?}", piece.told());
+        assert!(
+            piece.notices().iter().all(is_torn_end),
+            "{:?}",
+            piece.notices()
+        );
         (least, all)
     }
 }
@@ -214,7 +218,7 @@ fn a_begin_killed_at_any_moment_leaves_a_whole_piece_or_none() {
         thread::sleep(moment);
         screen.kill();
         for piece in pieces() {
-            let told = look(&whole, &piece.name).told().to_vec();
+            let told = look(&whole, &piece.name).notices().to_vec();
             assert!(told.is_empty(), "{}: {told:?}", piece.name);
         }
         most = most.max(pieces().len());

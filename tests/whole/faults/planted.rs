@@ -171,7 +171,7 @@ fn writing_a_journal_or_piece_json_anew_follows_no_link() {
         facts
     );
     let piece = look(&whole, "evening-star");
-    assert_eq!((piece.state().step, piece.told()), (4, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (4, &[][..]));
     let is_file = |name| at(&whole, name).symlink_metadata().expect(name).is_file();
     assert!(is_file("journal") && is_file("piece.json"));
 }
@@ -372,7 +372,7 @@ fn a_lock_file_removed_by_hand_lets_no_second_writer_in() {
     first.keys("<space> q");
     assert_eq!(first.ends().0, 0);
     let piece = look(&whole, "evening-star");
-    assert_eq!((piece.state().step, piece.told()), (4, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (4, &[][..]));
 }
 
 /// In the sitting in which a piece was begun, and in a later one.
@@ -398,7 +398,7 @@ fn a_journal_taken_away_or_replaced_is_made_again_with_every_step() {
             screen.settle().loses("Not kept");
             let piece = look(&whole, "evening-star");
             assert_eq!(
-                (piece.state().step, piece.told()),
+                (piece.state().step, piece.notices()),
                 (*step, &[][..]),
                 "{after}"
             );

@@ -96,7 +96,7 @@ fn a_tray_that_may_not_be_written_is_told_at_opening_and_steps_wait() {
     assert_eq!(look(&whole, "evening-star").state().step, 7);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert!(look(&whole, "evening-star").told().is_empty());
+    assert!(look(&whole, "evening-star").notices().is_empty());
 }
 
 #[test]

@@ -78,7 +78,7 @@ fn bytes_at_random_and_sizes_at_random_stop_nothing_and_spoil_nothing() {
                 .rev()
                 .collect();
             assert_eq!(screen.ended(), 0, "{end}");
-            assert!(look(&whole, "evening-star").told().is_empty());
+            assert!(look(&whole, "evening-star").notices().is_empty());
             screen = open();
             sittings += 1;
         }
@@ -91,7 +91,7 @@ fn bytes_at_random_and_sizes_at_random_stop_nothing_and_spoil_nothing() {
     }
     assert_eq!(screen.ended(), 0, "{}", screen.text());
     let piece = look(&whole, "evening-star");
-    assert_eq!(piece.told(), []);
+    assert_eq!(piece.notices(), []);
     assert!(piece.state().furthest > 0);
     println!("{sittings} sittings");
 }

@@ -59,7 +59,7 @@ fn the_second_program_looks_and_the_first_keeps_every_step() {
     third.keys("<space> q");
     assert_eq!(third.ends().0, 0);
     let piece = look(&whole, "evening-star");
-    assert_eq!((piece.state().step, piece.told()), (8, &[][..]));
+    assert_eq!((piece.state().step, piece.notices()), (8, &[][..]));
 }
 
 #[test]
@@ -110,7 +110,7 @@ fn of_many_started_together_none_writes_beside_another() {
         let (opened, rested) = openings(&whole);
         assert_eq!((opened - before, opened), (8 - looked, rested));
         let piece = look(&whole, "evening-star");
-        assert_eq!((piece.state().step, piece.told()), (3, &[][..]));
+        assert_eq!((piece.state().step, piece.notices()), (3, &[][..]));
     }
 }
 
@@ -134,6 +134,6 @@ fn pieces_begun_at_once_are_all_there() {
     assert!(
         pieces
             .iter()
-            .all(|piece| look(&whole, &piece.name).told().is_empty())
+            .all(|piece| look(&whole, &piece.name).notices().is_empty())
     );
 }

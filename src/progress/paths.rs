@@ -1,4 +1,4 @@
-//! Where the tray is.
+//! The paths of the tray and of the settings file.
 
 use std::ffi::OsString;
 use std::path::{Path, PathBuf};
@@ -8,12 +8,11 @@ use super::error::Error;
 /// The environment variable that names the tray.
 pub const VARIABLE: &str = "THREADMARK_TRAY";
 
-/// The tray's directory: the one that the flag names, or else the one that
-/// [`VARIABLE`] names, or else `tray` in the platform's directory for this
-/// program's data. It need not exist.
+/// The tray's directory: given by the flag, or else by [`VARIABLE`], or else
+/// `tray` in the platform's directory for this program's data. It need not
+/// exist.
 ///
-/// # Errors
-/// [`Error::NoPlace`] when none is named and the platform knows none.
+/// # Errors [`Error::NoPlace`] if none is given and the platform has none.
 pub fn tray_dir(flag: Option<&Path>) -> Result<PathBuf, Error> {
     let platform = || {
         let dirs = directories::ProjectDirs::from("", "", "threadmark")?;
@@ -25,9 +24,9 @@ pub fn tray_dir(flag: Option<&Path>) -> Result<PathBuf, Error> {
 /// The environment variable that names the file of the maker's settings.
 pub const SETTINGS_VARIABLE: &str = "THREADMARK_SETTINGS";
 
-/// The file of the maker's settings: the one that [`SETTINGS_VARIABLE`] names,
-/// or else `settings.json` in the platform's directory for configuration. It
-/// need not exist; none if the platform knows no such directory.
+/// The file of the maker's settings: given by [`SETTINGS_VARIABLE`], or else
+/// `settings.json` in the platform's directory for configuration. It need not
+/// exist. `None` if the platform has no such directory.
 pub fn settings_file() -> Option<PathBuf> {
     let named = std::env::var_os(SETTINGS_VARIABLE).filter(|named| !named.is_empty());
     named.map(PathBuf::from).or_else(|| {
@@ -57,7 +56,7 @@ mod tests {
     }
 
     #[test]
-    fn the_flag_goes_before_the_variable_and_that_before_the_platform() {
+    fn the_flag_wins_over_the_variable_and_the_variable_over_the_platform() {
         let chosen = |flag: Option<&str>, variable: Option<&str>| {
             choose(flag.map(Path::new), variable.map(OsString::from), platform).unwrap()
         };
@@ -68,7 +67,7 @@ mod tests {
     }
 
     #[test]
-    fn a_system_without_a_place_says_how_to_name_one() {
+    fn a_system_without_a_data_directory_says_how_to_give_one() {
         let error = choose(None, None, || None).unwrap_err();
         assert!(error.to_string().contains("THREADMARK_TRAY"), "{error}");
     }
