@@ -111,7 +111,7 @@ fn converse(
                             out,
                             "Then one of the answers was not right. The search goes on."
                         )?;
-                        search.not_this();
+                        search.deny_result();
                     }
                     Some("n" | "no") => return Ok(None),
                     Some("b") => {

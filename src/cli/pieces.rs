@@ -146,7 +146,7 @@ fn days(tray: &Tray, name: &str, as_json: bool) -> Result<(), Failure> {
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let mut days = WorkDays::default();
     piece
-        .recent(usize::MAX, |entry| days.hear(entry))
+        .recent(usize::MAX, |entry| days.add(entry))
         .map_err(|error| Failure::new(error.to_string(), "check that its journal can be read"))?;
     out::print(|out| {
         if as_json {

@@ -140,8 +140,8 @@ pub(super) mod tests {
     use schemars::JsonSchema;
     use serde::Serialize;
 
-    /// A line for the library to serialize, with the fields in the documented
-    /// order.
+    /// One step as `steps --json` prints it; docs/outputs.md says what each
+    /// field means.
     #[derive(Serialize, JsonSchema)]
     #[schemars(title = "A line of steps --json")]
     pub(in crate::cli) struct StepLine<'a> {

@@ -9,7 +9,7 @@ use super::failure::Failure;
 use super::open::{self, OpenOptions, Opened};
 use super::{free, out, shipped, source};
 use crate::beadwork::{Sequence, Step};
-use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
+use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, paths};
 use crate::screen::{self, Aloud, Choice, Depth, Exit, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.

@@ -9,7 +9,7 @@ use super::speech::Speech;
 use super::stack::Stack;
 use super::term::{Input, Screen, ScreenEvent};
 use crate::beadwork::Sequence;
-use crate::progress::{self, Moment, Piece, Settings, Tray, place};
+use crate::progress::{self, Moment, Piece, Settings, Tray, paths};
 use std::io;
 use std::time::{Duration, Instant};
 
@@ -69,7 +69,7 @@ pub enum Error {
     Tray(progress::Error),
     /// Some of the last steps could not be saved.
     #[error("the last steps were not kept: {0}")]
-    NotKept(progress::NotKept),
+    NotSaved(progress::NotSaved),
 }
 
 impl Error {
@@ -175,7 +175,7 @@ fn tray_and_pieces(
                 Ok(Exit::Tray) => state.said.clear(),
                 Ok(Exit::Open(choice)) => next = Some(choice),
                 Ok(exit) => return Ok(exit),
-                Err(Error::NotKept(what)) => state.said = what.to_string(),
+                Err(Error::NotSaved(what)) => state.said = what.to_string(),
                 Err(error) => return Err(error),
             },
             Err(why) => state.said = why,
@@ -200,7 +200,7 @@ fn sitting(
         screen.picture(None)?;
         Ok(exit)
     });
-    kept.map_err(Error::NotKept)?;
+    kept.map_err(Error::NotSaved)?;
     left
 }
 
@@ -233,7 +233,7 @@ fn run<C: Context>(
         }
         screen.paint(|buf| stack.draw(context, buf.area, buf))?;
         if let Some(session) = context.session() {
-            session.piece.settle();
+            session.piece.sync();
             if std::mem::take(&mut session.bell) {
                 screen.ring()?;
             }

@@ -127,7 +127,7 @@ impl Session {
     /// A sitting at the same place in memory only, with what is shown beside
     /// the stitches.
     fn in_memory_as_now(&self) -> Session {
-        let (seq, piece) = (self.seq.clone(), self.piece.in_memory_as_now());
+        let (seq, piece) = (self.seq.clone(), self.piece.copy_in_memory());
         let stats = self.stats.beside_stitches();
         Session {
             source_changed: self.source_changed,
@@ -179,7 +179,7 @@ impl Session {
 
     /// Records an entry. Whether it was saved is checked at each painting.
     pub fn record(&mut self, entry: Entry) {
-        self.stats.hear(&self.seq, &entry);
+        self.stats.add(&self.seq, &entry);
         if entry.did != Event::Undo {
             self.undone.clear();
         }

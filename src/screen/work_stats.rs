@@ -5,7 +5,7 @@ use super::background_task::BackgroundTask;
 use super::settings;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, Moment, Piece, State};
-use crate::tracking::pace::{self, Full, Fulls, InHand, Pace, Rest};
+use crate::tracking::pace::{self, CurrentThread, FullHole, FullHoles, Pace, Rest};
 use std::sync::Arc;
 
 /// How many movements a reminder to rest stays on the screen.
@@ -25,8 +25,8 @@ pub struct WorkStats {
     rest: Rest,
     /// How many more movements the reminder to rest stays.
     reminding: u32,
-    fulls: BackgroundTask<Arc<Fulls>>,
-    hand: Option<InHand>,
+    fulls: BackgroundTask<Arc<FullHoles>>,
+    hand: Option<CurrentThread>,
     /// Whether colours were changed since full beads were searched for.
     stale: bool,
     /// Whether anything was recorded since the current thread was worked out.
@@ -40,15 +40,15 @@ impl WorkStats {
         // A journal that cannot be read again gives no pace; why it cannot be
         // read is reported elsewhere.
         let _ = piece.recent(RECENT, |entry| {
-            pace.hear(seq, entry);
-            rest.hear(entry);
+            pace.add(seq, entry);
+            rest.add(entry);
         });
         let apart = seq.clone();
         WorkStats {
             pace,
             rest,
             reminding: 0,
-            fulls: BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart).into()),
+            fulls: BackgroundTask::begin_within(OPENING, move || FullHoles::of(&apart).into()),
             hand: None,
             stale: false,
             heard: true,
@@ -70,16 +70,16 @@ impl WorkStats {
     }
 
     /// Takes an entry as it is recorded.
-    pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
-        self.pace.hear(seq, entry);
-        self.rest.hear(entry);
+    pub fn add(&mut self, seq: &Sequence, entry: &Entry) {
+        self.pace.add(seq, entry);
+        self.rest.add(entry);
         self.heard = true;
     }
 
     /// Updates the current thread, and the reminder to rest if something moved.
     pub fn look_ahead(&mut self, seq: &Sequence, state: &State, done: Step, moved: Option<Moment>) {
         if std::mem::take(&mut self.heard) {
-            self.hand = pace::in_hand(seq, done, &state.threads);
+            self.hand = pace::current_thread(seq, done, &state.threads);
         }
         let Some(now) = moved else { return };
         let minutes = settings::rest_minutes(&state.settings);
@@ -96,17 +96,17 @@ impl WorkStats {
     }
 
     /// The current thread.
-    pub fn hand(&self) -> Option<&InHand> {
+    pub fn hand(&self) -> Option<&CurrentThread> {
         self.hand.as_ref()
     }
 
     /// The full beads of the next movement.
-    pub fn full(&self, next: Step) -> &[Full] {
+    pub fn full(&self, next: Step) -> &[FullHole] {
         self.fulls.get().map_or(&[], |fulls| fulls.at(next))
     }
 
     /// All full beads, once they are found.
-    pub fn fulls(&self) -> Option<&Fulls> {
+    pub fn fulls(&self) -> Option<&FullHoles> {
         self.fulls.get().map(|fulls| &**fulls)
     }
 
@@ -125,7 +125,8 @@ impl WorkStats {
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
         if std::mem::take(&mut self.stale) {
             let apart = seq.clone();
-            self.fulls = BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart).into());
+            self.fulls =
+                BackgroundTask::begin_within(OPENING, move || FullHoles::of(&apart).into());
         }
         self.fulls.look()
     }

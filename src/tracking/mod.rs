@@ -1,11 +1,11 @@
-//! The work as it goes: what a count says, where a lost place is, the way back,
-//! thread and hours.
+//! Help while stitching: counting beads, finding a lost place, unpicking,
+//! thread and time.
 //!
 //! ```text
-//! count   a number counted, against what is in place
-//! locate  what lies on the mat, against all places that look like it
-//! unpick  from where a mistake is, back to it
-//! pace    how far the thread reaches, how full holes are, how long it takes
+//! count   compares a number counted with what is in place
+//! locate  finds the step from what can be seen on the mat
+//! unpick  goes back to an earlier step
+//! pace    how far the thread reaches, which holes are full, how long it takes
 //! ```
 
 pub mod count;

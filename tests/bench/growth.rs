@@ -108,7 +108,7 @@ fn journals() {
             let seq = piece.resume(read.expect("a pattern").project, &[]);
             let mut pace = Pace::default();
             piece
-                .recent(10_000, |entry| pace.hear(&seq, entry))
+                .recent(10_000, |entry| pace.add(&seq, entry))
                 .expect("it is read");
             assert_eq!(piece.state().step, movements);
             pace

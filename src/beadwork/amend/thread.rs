@@ -173,7 +173,7 @@ mod tests {
         assert!(fullest(&thinner) < fullest(&plain));
         assert!(fullest(&plain) < fullest(&thicker));
         let warned = |seq: &Sequence| {
-            let fulls = crate::tracking::pace::Fulls::of(seq);
+            let fulls = crate::tracking::pace::FullHoles::of(seq);
             (1..=seq.steps())
                 .map(|step| fulls.at(Step(step)).len())
                 .sum::<usize>()

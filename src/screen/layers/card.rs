@@ -211,7 +211,7 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
         format!("Next: {}{beads}.", seq.say(&m))
     });
     let mut parts = vec![("The needle", [needle].into_iter().chain(next).collect())];
-    let there = count::in_hand(seq, done).and_then(|q| {
+    let there = count::current_question(seq, done).and_then(|q| {
         let beads = BeadsInRound::at(seq, q.job, q.round, Some(done))?;
         Some(q.say_beads(seq, done, &beads))
     });
@@ -228,7 +228,7 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
         };
         parts.push(("The beginner's tour goes on", vec![words]));
     }
-    if let Some(hand) = pace::in_hand(seq, done, &state.threads) {
+    if let Some(hand) = pace::current_thread(seq, done, &state.threads) {
         let unit = settings::thread_unit(&state.settings);
         let left = unit.say(hand.loose_mm);
         parts.push(("Thread", vec![format!("About {left} should be left.")]));

@@ -26,7 +26,7 @@ pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count
 const LONGEST_COUNT: usize = 60;
 
 fn open(_: &mut Stack<Session>, session: &mut Session) -> Flow<Session> {
-    match count::in_hand(&session.seq, session.done()) {
+    match count::current_question(&session.seq, session.done()) {
         Some(question) => Flow::open(Count::new(question)),
         None => session.say("There are no beads to count yet."),
     }
@@ -274,7 +274,7 @@ impl Answered {
 
     /// Asks the next question, as if it were asked from the stitches.
     fn again(&mut self, session: &mut Session) -> Flow<Session> {
-        let question = count::in_hand(&session.seq, session.done());
+        let question = count::current_question(&session.seq, session.done());
         Flow::replace(Count::new(question.unwrap_or(self.question)))
     }
 

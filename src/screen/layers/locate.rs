@@ -171,7 +171,7 @@ pub struct Compare {
 impl Layer<Session> for Compare {
     keys! { Session, "A lost place is found" [scroll];
         go "Enter" ["Enter go there"] "go there"
-        not_this "n" ["n looks different"] "the work does not look like this: an answer was wrong, and the search goes on"
+        deny_result "n" ["n looks different"] "the work does not look like this: an answer was wrong, and the search goes on"
         erase "Backspace left" ["bksp undo answer"] "take back the last answer"
     }
 
@@ -235,8 +235,8 @@ impl Compare {
         next
     }
 
-    fn not_this(&mut self, session: &mut Session) -> Flow<Session> {
-        self.search.not_this();
+    fn deny_result(&mut self, session: &mut Session) -> Flow<Session> {
+        self.search.deny_result();
         session.say("One of the answers was not right: the search goes on.");
         Flow::Replace(turn(self.search.clone()))
     }

@@ -358,9 +358,9 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
     if let Some(hand) = session.stats.hand() {
         let unit = settings::thread_unit(&session.piece.state().settings);
         let left = unit.say(hand.loose_mm);
-        let short = match hand.word {
+        let short = match hand.verdict {
             ThreadVerdict::Enough => String::new(),
-            ThreadVerdict::LastSide | ThreadVerdict::WillNotDo => {
+            ThreadVerdict::LastSide | ThreadVerdict::TooShort => {
                 format!(" {}", look.signs().watch)
             }
         };

@@ -11,8 +11,8 @@ use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
-use crate::tracking::pace::thread::{ThreadVerdict, taken_up_at};
-use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach, WorkDays};
+use crate::tracking::pace::thread::{ThreadVerdict, new_thread_start};
+use crate::tracking::pace::{self, CurrentThread, Left, Rest, ThreadReach, WorkDays};
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -59,7 +59,7 @@ impl ThreadTime {
         let mut days = WorkDays::default();
         // A journal that cannot be read again gives no days; why it cannot be
         // read is reported elsewhere.
-        let _ = session.piece.recent(usize::MAX, |entry| days.hear(entry));
+        let _ = session.piece.recent(usize::MAX, |entry| days.add(entry));
         let (seq, pace) = (session.seq.clone(), session.stats.pace.clone());
         let done = session.done();
         ThreadTime {
@@ -87,7 +87,7 @@ fn new_thread(session: &mut Session) -> Flow<Session> {
     }
     let asks = |session: &Session, typed: &str| {
         let unit = settings::thread_unit(&session.piece.state().settings);
-        let after = taken_up_at(&session.seq, session.done());
+        let after = new_thread_start(&session.seq, session.done());
         let asked = format!(
             "A new thread after step {after}. How long is it cut, in {}?",
             unit.name
@@ -111,7 +111,7 @@ fn new_thread(session: &mut Session) -> Flow<Session> {
             return Ok(Flow::Stay);
         };
         let tails = 2.0 * session.seq.layout().project().thread.tail_mm;
-        let after = taken_up_at(&session.seq, session.done());
+        let after = new_thread_start(&session.seq, session.done());
         session.record(Entry::thread(&session.seq, after.0, mm, session.now));
         session.say(match f64::from(mm) <= tails {
             true => "The new thread is kept; it is hardly longer than its two tails.",
@@ -171,19 +171,19 @@ fn thread(session: &Session) -> Said {
         unit.say(hand.weave_in_mm)
     );
     let mut said = vec![styled(hangs, bold())];
-    let whose = match hand.taken.own {
+    let whose = match hand.start.own {
         true => "as you said",
         false => "by the pattern",
     };
     said.push(plain(format!(
         "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? Press n.",
-        hand.taken.after,
-        unit.say(hand.taken.cut_mm)
+        hand.start.after,
+        unit.say(hand.start.cut_mm)
     )));
     said.push(plain(reach(session, hand)));
     let look = session.look();
     let (side, next) = (unit.say(hand.side_mm), unit.say(hand.next_side_mm));
-    match hand.word {
+    match hand.verdict {
         ThreadVerdict::Enough => {}
         ThreadVerdict::LastSide => said.push(styled(
             format!(
@@ -192,7 +192,7 @@ fn thread(session: &Session) -> Said {
             ),
             look.ahead(),
         )),
-        ThreadVerdict::WillNotDo => said.push(styled(
+        ThreadVerdict::TooShort => said.push(styled(
             format!("It is not enough for this side ({side}): end it now and take up a new one."),
             look.alarm(),
         )),
@@ -212,7 +212,7 @@ fn thread(session: &Session) -> Said {
     said
 }
 
-fn reach(session: &Session, hand: &InHand) -> String {
+fn reach(session: &Session, hand: &CurrentThread) -> String {
     match hand.reach {
         ThreadReach::Piece => "It reaches to the end of the piece.".into(),
         ThreadReach::PlannedEnd(step) => {

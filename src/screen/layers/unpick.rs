@@ -206,7 +206,7 @@ impl Layer<Session> for Unpicking {
         };
         let now = format!("Step {}: {}", undo.step, undo.say(seq));
         let mut lines = vec![styled(now, bold())];
-        for &bead in &undo.frees {
+        for &bead in &undo.freed {
             let what = match undo.off.contains(&bead) {
                 true => "comes off",
                 false => "thread out of",

@@ -16,7 +16,7 @@ use crate::screen::furniture::text;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::picture::{self, StripScene};
 use crate::screen::settings;
-use crate::tracking::pace::{self, Fulls, ThreadReach};
+use crate::tracking::pace::{self, FullHoles, ThreadReach};
 use crate::words::care;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -45,7 +45,7 @@ impl Preview {
         }
         if self.amendment().is_some_and(changes_passes) {
             let full = |seq: &Sequence| {
-                let (warnings, more) = Fulls::of(seq).left(session.done());
+                let (warnings, more) = FullHoles::of(seq).left(session.done());
                 format!("{}{warnings}", if more { "over " } else { "" })
             };
             let (before, after) = (full(before), full(after));
@@ -114,7 +114,7 @@ fn time(session: &Session, seq: &Sequence) -> String {
 /// Whether the current thread lasts, and how far.
 fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let (done, state) = (session.done(), session.piece.state());
-    let hand = pace::in_hand(after, done, &state.threads)?;
+    let hand = pace::current_thread(after, done, &state.threads)?;
     let left = settings::thread_unit(&state.settings).say(hand.left_mm);
     let thread = format!("The current thread has {left} to stitch with");
     Some(match hand.reach {

@@ -206,7 +206,7 @@ impl Session {
             };
             return Some((format!("{} {words}", look.signs().watch), style));
         }
-        self.thread(width, ThreadVerdict::WillNotDo, look.alarm())
+        self.thread(width, ThreadVerdict::TooShort, look.alarm())
     }
 
     /// What is good to know in advance: the last side for which the thread
@@ -224,7 +224,7 @@ impl Session {
     }
 
     fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {
-        let hand = self.stats.hand().filter(|hand| hand.word == wanted)?;
+        let hand = self.stats.hand().filter(|hand| hand.verdict == wanted)?;
         let unit = settings::thread_unit(&self.piece.state().settings);
         let words = match width {
             0..NARROW => hand.say_shortly(|mm| unit.say(mm))?,

@@ -44,7 +44,14 @@ pub fn show(look: Look, painter: &SolidPainter, seen: &Picture, area: Rect, buf:
         .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(seen, spot)))
         .collect();
     let beads = painter.layout.bead_kinds();
-    put(look, &spots, beads, painter.has_room_for_letters(seen), area, buf);
+    put(
+        look,
+        &spots,
+        beads,
+        painter.has_room_for_letters(seen),
+        area,
+        buf,
+    );
 }
 
 /// Draws painted spots in cells, row by row.

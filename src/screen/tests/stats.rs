@@ -19,11 +19,11 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
     assert_eq!(s.piece.state().threads.get(&2), Some(&340));
     let mut told = vec![];
     for _ in 0..60 {
-        let word = s.stats.hand().map(|h| h.word);
+        let word = s.stats.hand().map(|h| h.verdict);
         if told.last() != Some(&word) {
             told.push(word);
         }
-        if word == Some(ThreadVerdict::WillNotDo) {
+        if word == Some(ThreadVerdict::TooShort) {
             break;
         }
         s.press("_");
@@ -31,7 +31,7 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
     let words = [
         ThreadVerdict::Enough,
         ThreadVerdict::LastSide,
-        ThreadVerdict::WillNotDo,
+        ThreadVerdict::TooShort,
     ]
     .map(Some);
     assert_eq!(told, words);
@@ -40,11 +40,17 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
         assert!(text.contains("Thread: ") && text.contains("step"), "{text}");
     }
     s.press("hn!");
-    assert_eq!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
+    assert_eq!(
+        s.stats.hand().map(|h| h.verdict),
+        Some(ThreadVerdict::Enough)
+    );
     assert!(!s.shown(80, 24).contains("Thread: "));
     // Back before it, the older thread is current again.
     s.press("<");
-    assert_ne!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
+    assert_ne!(
+        s.stats.hand().map(|h| h.verdict),
+        Some(ThreadVerdict::Enough)
+    );
 }
 
 #[test]
@@ -209,7 +215,7 @@ fn the_pace_read_from_the_journal_is_the_pace_learned() {
     );
     let mut read = Pace::default();
     let Session { seq, piece, .. } = &mut s.session;
-    piece.history(|entry| read.hear(seq, entry)).unwrap();
+    piece.history(|entry| read.add(seq, entry)).unwrap();
     assert_eq!(read.usual(crate::beadwork::Kind::Stitch), heard);
     // The plan uses it too.
     s.press("p");

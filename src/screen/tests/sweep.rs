@@ -125,7 +125,7 @@ fn look_for_a_place(seq: &Sequence) {
     for said in [Reply::Value(3), Reply::CannotTell, Reply::Value(1)] {
         match search.turn() {
             Next::Ask(question) => search.reply(question.ask, said),
-            Next::Found(_) => search.not_this(),
+            Next::Found(_) => search.deny_result(),
         }
     }
 }

@@ -1,4 +1,5 @@
-//! The answer to a count: match, or how far off, and what is likely.
+//! The answer to a count: whether it is right, how far off it is, and the
+//! likely causes.
 
 use super::expected::CountQuestion;
 use super::mistake::{CountedRound, Mistake, MistakeOutcome, RoundPlace};
@@ -7,7 +8,7 @@ use crate::beadwork::{Job, Round, Sequence, Side, Step};
 /// How a count compares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
-    /// As many as there should be.
+    /// The right number.
     Match,
     /// Too many.
     Over,
@@ -34,7 +35,7 @@ impl Verdict {
     }
 }
 
-/// One thing that explains a count, and the look that tells it from others.
+/// A possible cause of a wrong count, and what to look at to be sure.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cause {
     /// What happened.
@@ -45,7 +46,7 @@ pub struct Cause {
     pub mistake: Mistake,
     /// How likely it is among all that explain the count, 0 to 1.
     pub odds: f64,
-    /// Where it can have been made; empty if only the counting went wrong. Of
+    /// Where it can have been made; empty if only the counting is wrong. For
     /// two mistakes at once, the places of both.
     pub places: Vec<RoundPlace>,
 }
@@ -53,26 +54,26 @@ pub struct Cause {
 /// The answer to a count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// How many there should be: of a round that is being worked, those in place.
+    /// How many there should be; for an unfinished round, those in place.
     pub expected: u32,
     /// How many were counted.
     pub counted: u32,
-    /// Beads when the round is whole.
+    /// Beads of the finished round.
     pub whole: u32,
     /// How the two compare.
     pub verdict: Verdict,
-    /// Sides that differ, and by how many beads, if each side was counted by
-    /// itself.
+    /// Sides that differ, and by how many beads, if each side was counted
+    /// separately.
     pub sides: Vec<(Side, i32)>,
     /// What explains the difference, likeliest first; empty on a match.
     pub causes: Vec<Cause>,
 }
 
-/// The most causes that are listed; more would not help.
-const MOST: usize = 6;
+/// The most causes that are listed.
+const MAX_CAUSES: usize = 6;
 
-/// Compares a count with what should be there. `at` is the last step done, if
-/// it is known; then a round that is not finished can be told from a wrong one.
+/// Compares a count with what it should be. `at` is the last step done, if
+/// known; it tells an unfinished round from a wrong one.
 ///
 /// `None` if the job works on no such round or side.
 pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32) -> Option<Answer> {
@@ -93,7 +94,7 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
         // A side is counted while its round is being worked, before the step at the
         // round's end can be missed.
         Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
-        // Where the counting began changes no total.
+        // The side at which the counting began does not change the total.
         None => !o.mistake.is_wrong_side() && o.sides.iter().sum::<u32>() == counted,
     };
     let verdict = Verdict::of(counted, expected);
@@ -107,8 +108,8 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
     })
 }
 
-/// Compares a count for each side. The verdict is that of the total, or of
-/// the first side that differs when the total is right.
+/// Compares a count for each side. The verdict is that of the total, or, if the
+/// total is right, of the first side that differs.
 ///
 /// `None` if the job works on no such round, or it has another number of
 /// sides.
@@ -130,7 +131,7 @@ pub fn answer_sides(
     if right.len() != counted.len() {
         return None;
     }
-    // What a maker types may be more than there are numbers.
+    // A maker may type very large numbers.
     let total = counted.iter().fold(0u32, |sum, &c| sum.saturating_add(c));
     let expected = right.iter().sum();
     let by = |(&seen, &right): (&u32, &u32)| {
@@ -155,8 +156,8 @@ pub fn answer_sides(
     })
 }
 
-/// The mistakes that give what was seen, likeliest first: single ones, or two
-/// at once where no single one does.
+/// The mistakes that explain the count, likeliest first: single ones, or two at
+/// once if no single one does.
 fn causes(
     round: &CountedRound<'_>,
     verdict: Verdict,
@@ -165,7 +166,8 @@ fn causes(
     if verdict == Verdict::Match {
         return vec![];
     }
-    // If nothing behind the needle explains it, the needle may be elsewhere.
+    // If nothing up to the last step explains it, the work may be at another
+    // step.
     let anywhere = CountedRound { at: None, ..*round };
     let tries = [
         (round, false),
@@ -180,20 +182,21 @@ fn causes(
         };
         found.retain(&seen);
         if !found.is_empty() {
-            return together(round, found);
+            return combined(round, found);
         }
     }
     vec![]
 }
 
-/// Like mistakes at several places are one cause with several places to look.
-fn together(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cause> {
+/// Combines the same mistake at several places to one cause with several places
+/// to look at.
+fn combined(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cause> {
     found.sort_by(|a, b| b.odds.total_cmp(&a.odds));
     let all: f64 = found.iter().map(|o| o.odds).sum();
     let mut groups: Vec<(String, MistakeOutcome)> = vec![];
     for outcome in found {
         let cause = round.cause(&outcome.mistake);
-        // The round before and the round after are told in one.
+        // The round before and the round after are one cause.
         let other = |m: &Mistake| matches!(m, Mistake::OtherRound(_));
         let same = |(known, o): &&mut (String, MistakeOutcome)| {
             *known == cause || (other(&o.mistake) && other(&outcome.mistake))
@@ -222,7 +225,7 @@ fn together(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cau
         }
     }
     groups.sort_by(|(_, a), (_, b)| b.odds.total_cmp(&a.odds));
-    groups.truncate(MOST);
+    groups.truncate(MAX_CAUSES);
     let cause = |(cause, outcome): (String, MistakeOutcome)| {
         let [first, second] = match &outcome.mistake {
             Mistake::Two(a, b) => [&**a, &**b],
@@ -265,7 +268,7 @@ mod tests {
     }
 
     #[test]
-    fn the_right_number_matches_and_says_no_more() {
+    fn the_right_number_matches_without_causes() {
         let a = ask(&inward(), 5, None, 15);
         assert_eq!((a.verdict, a.causes.len()), (Verdict::Match, 0));
     }
@@ -299,7 +302,7 @@ mod tests {
     }
 
     #[test]
-    fn the_round_before_and_the_round_after_are_known_by_their_numbers() {
+    fn the_round_before_and_the_round_after_are_recognized() {
         let seq = inward();
         let before = ask(&seq, 5, None, 18);
         assert_eq!(before.causes[0].mistake, Mistake::OtherRound(Round(6)));
@@ -308,9 +311,9 @@ mod tests {
     }
 
     #[test]
-    fn a_round_that_is_not_begun_is_hardly_the_one_that_was_counted() {
+    fn a_round_that_is_not_begun_is_an_unlikely_cause() {
         let seq = Sequence::new(testing::single(testing::panel(3, 6)));
-        // Side 1 of round 3 is just whole; four beads are those of round 4,
+        // Side 1 of round 3 is just finished; four beads are those of round 4,
         // or one too many.
         let q = CountQuestion {
             job: Job(0),
@@ -354,13 +357,13 @@ mod tests {
     }
 
     #[test]
-    fn a_count_in_mid_round_is_compared_with_what_is_in_place() {
+    fn a_count_in_an_unfinished_round_is_compared_with_what_is_in_place() {
         let (seq, q, at) = half_a_round();
         let a = answer(&seq, &q, at, 7).unwrap();
         assert_eq!((a.expected, a.whole, a.verdict), (7, 15, Verdict::Match));
         let sides = answer_sides(&seq, Job(0), Round(5), at, &[5, 2, 0]).unwrap();
         assert_eq!(sides.verdict, Verdict::Match);
-        // The round whole is not where the screen is.
+        // A finished round means another step than the screen's.
         let whole = answer_sides(&seq, Job(0), Round(5), at, &[5, 5, 5]).unwrap();
         assert_eq!(whole.verdict, Verdict::Over);
         let Mistake::OtherStep(step) = whole.causes[0].mistake else {
@@ -370,7 +373,7 @@ mod tests {
     }
 
     #[test]
-    fn a_count_that_fits_a_place_nearby_says_how_many_movements_away_that_is() {
+    fn a_count_that_fits_a_step_nearby_says_how_many_movements_away_it_is() {
         let (seq, q, at) = half_a_round();
         let at = at.unwrap();
         let ahead = answer(&seq, &q, Some(at), 9).unwrap();
@@ -394,10 +397,10 @@ mod tests {
         assert_ne!(a.verdict, Verdict::Match);
     }
 
-    /// The counting can begin anywhere if all is counted, and a cause is not
+    /// Where a count of the whole round begins does not matter, and no cause is
     /// listed twice.
     #[test]
-    fn no_cause_is_told_that_cannot_be_and_none_twice() {
+    fn no_impossible_cause_is_listed_and_none_twice() {
         let (seq, q, at) = half_a_round();
         for (seq, at) in [(&inward(), None), (&seq, at)] {
             for counted in 0..40 {
@@ -420,7 +423,7 @@ mod tests {
             .iter()
             .find(|m| m.strings.contains(&crate::beadwork::Bead(9)));
         let at = ninth.map(|m| m.step).unwrap();
-        let q = super::super::in_hand(&seq, at).unwrap();
+        let q = super::super::current_question(&seq, at).unwrap();
         let a = answer(&seq, &q, Some(at), 9).unwrap();
         assert_eq!((a.verdict, a.whole), (Verdict::Match, 24 + 21));
     }
@@ -438,7 +441,7 @@ mod tests {
             m.unwrap().step
         };
         for at in [third(Kind::Zip, false), third(Kind::Stitch, true)] {
-            let q = super::super::in_hand(&seq, at).unwrap();
+            let q = super::super::current_question(&seq, at).unwrap();
             let a = answer(&seq, &q, Some(at), 3).unwrap();
             assert_eq!((a.verdict, a.whole), (Verdict::Match, 5));
             let under = answer(&seq, &q, Some(at), 2).unwrap();

@@ -1,4 +1,4 @@
-//! What there is to count, and how many there should be.
+//! What can be counted, and how many beads there should be.
 
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
@@ -19,7 +19,7 @@ pub struct CountQuestion {
 }
 
 impl CountQuestion {
-    /// What there is to count of what a movement works at.
+    /// What can be counted of the round that a movement works on.
     pub fn of(seq: &Sequence, m: &Movement) -> Option<CountQuestion> {
         let last = seq.layout().kind(seq.job(m.job).panel()).last();
         let (round, side) = match m.kind {
@@ -37,8 +37,8 @@ impl CountQuestion {
     }
 }
 
-/// Beads on each side of a round when it is whole, or `None` if the job's
-/// panel has no such round. Of a zip, the teeth of each side that it locks.
+/// Beads on each side of a finished round; for a zip, the teeth of each side
+/// that it locks. `None` if the job's panel has no such round.
 pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     let info = seq.jobs().get(job.index())?;
     let panel = info.panel();
@@ -70,18 +70,19 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     Some(sides.map(|s| kind.on_side(round, s)).collect())
 }
 
-/// What there is to count of a round, side by side. While the string of a panel is strung, it is the string.
+/// The beads of a round, side by side. While the string of a panel is being
+/// strung, the beads of the string.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BeadsInRound {
-    /// Beads in place; of a zip, teeth locked.
+    /// Beads in place; for a zip, teeth locked.
     pub there: Vec<u32>,
-    /// Beads when the round is whole.
+    /// Beads of the finished round.
     pub whole: Vec<u32>,
 }
 
 impl BeadsInRound {
-    /// Of a round once a step is done; without a step, all of it is there.
-    /// `None` if the job works on no such round.
+    /// The beads of a round after the step `done`; without a step, all are in
+    /// place. `None` if the job works on no such round.
     pub fn at(seq: &Sequence, job: Job, round: Round, done: Option<Step>) -> Option<BeadsInRound> {
         let panel = seq.jobs().get(job.index())?.panel();
         let rounds = match done {
@@ -113,7 +114,8 @@ impl BeadsInRound {
         each.for_each(|(beads, more)| *beads += more);
     }
 
-    /// Beads that are there and beads of the whole, of a side or of all.
+    /// Beads in place and beads of the finished round, of a side or of all
+    /// sides.
     pub fn of(&self, side: Option<Side>) -> Option<(u32, u32)> {
         match side {
             Some(side) => {
@@ -124,8 +126,8 @@ impl BeadsInRound {
         }
     }
 
-    /// What a count should be: what is there, or all of a round that is not
-    /// begun.
+    /// What a count should be: the beads in place, or all beads if none is in
+    /// place.
     pub(super) fn due(&self) -> &[u32] {
         match self.there.iter().all(|&n| n == 0) {
             true => &self.whole,
@@ -146,7 +148,7 @@ pub(super) fn is_stringing(seq: &Sequence, job: Job, round: Round, done: Step) -
         && making.strung_rounds(layout.kind(panel)).len() > 1
 }
 
-/// Beads of a round in place once a step is done, by the pattern.
+/// Beads of a round in place after a step.
 fn in_place(seq: &Sequence, job: Job, round: Round, done: Step, whole: &[u32]) -> Vec<u32> {
     let (layout, info) = (seq.layout(), seq.job(job));
     let (panel, strung) = (info.panel(), seq.strung_after(done));
@@ -173,19 +175,19 @@ fn in_place(seq: &Sequence, job: Job, round: Round, done: Step, whole: &[u32]) -
     (0..).map(Side).zip(whole).map(on_side).collect()
 }
 
-/// The count worth making once a step is done: what is offered, or else what
-/// was worked at last.
-pub fn in_hand(seq: &Sequence, done: Step) -> Option<CountQuestion> {
+/// The question to ask when the maker wants to count: the one of [`due`], or
+/// else the round worked on last.
+pub fn current_question(seq: &Sequence, done: Step) -> Option<CountQuestion> {
     let near = (1..=done.0).rev().take(NEAR).chain([done.0 + 1]);
     let mut near = near.filter_map(|n| seq.step(Step(n)));
     due(seq, done).or_else(|| near.find_map(|m| CountQuestion::of(seq, &m)))
 }
 
-/// Movements that are looked through for the last that worked at a round.
+/// How many movements are searched for the last one that worked on a round.
 const NEAR: usize = 60;
 
-/// Beads of what a movement works at, as the work is stitched: in place before
-/// it, and when all are. `None` if it works at nothing that is counted.
+/// Beads of the round that a movement works on: in place before it, and when
+/// finished. `None` if it works on nothing that can be counted.
 pub fn before(seq: &Sequence, m: &Movement) -> Option<(u32, u32)> {
     let q = CountQuestion::of(seq, m).filter(|_| m.round_target > 0)?;
     let beads = BeadsInRound::at(seq, q.job, q.round, Some(m.step))?;
@@ -197,8 +199,8 @@ pub fn before(seq: &Sequence, m: &Movement) -> Option<(u32, u32)> {
     Some((there.saturating_sub(adds), whole))
 }
 
-/// The count worth offering once a step is done: at a corner the side that
-/// ends there, after a round the round.
+/// The count to suggest after a step: at a corner, the side that ends there;
+/// after a round, the round.
 pub fn due(seq: &Sequence, done: Step) -> Option<CountQuestion> {
     let m = seq.step(done)?;
     if m.kind == Kind::Zip && m.round_beads == m.round_target {
@@ -211,7 +213,7 @@ pub fn due(seq: &Sequence, done: Step) -> Option<CountQuestion> {
     };
     match m.kind {
         Kind::StepUp | Kind::StepDown => ask(None),
-        // The ring is closed; there is nothing else in that round to do.
+        // The ring is closed, which ends the round.
         Kind::Ring if m.strings.is_empty() => ask(None),
         Kind::Decrease => {
             let side = m.side?;
@@ -221,9 +223,9 @@ pub fn due(seq: &Sequence, done: Step) -> Option<CountQuestion> {
         Kind::Stitch | Kind::Increase => {
             let side = side_just_ended(seq, &m)?;
             let next = seq.step(Step(done.0 + 1));
-            // A corner without a bead follows: the side is counted behind it.
+            // A corner without a bead follows: the side is counted after it.
             let corner_follows = next.is_some_and(|n| n.kind == Kind::Decrease);
-            // The round is counted whole one step on.
+            // The whole round is counted after the next step.
             let round_ends = m.round_beads == m.round_target && is_face(seq, &m);
             // A row of a strip ends with its last stitch.
             let turns = seq.layout().making(panel_of(seq, &m)).steps_up();
@@ -251,7 +253,7 @@ fn panel_of(seq: &Sequence, m: &Movement) -> Panel {
     }
 }
 
-/// The side whose last missing bead a movement strings.
+/// The side that a movement completes.
 fn side_just_ended(seq: &Sequence, m: &Movement) -> Option<Side> {
     let layout = seq.layout();
     m.strings.iter().find_map(|&bead| {
@@ -269,7 +271,7 @@ fn side_just_ended(seq: &Sequence, m: &Movement) -> Option<Side> {
     })
 }
 
-/// Whether every bead of a side is in place once a step is done.
+/// Whether every bead of a side is in place after a step.
 fn is_whole(seq: &Sequence, panel: Panel, round: Round, side: Side, done: Step) -> bool {
     let layout = seq.layout();
     let kind = layout.kind(panel);
@@ -279,8 +281,8 @@ fn is_whole(seq: &Sequence, panel: Panel, round: Round, side: Side, done: Step) 
     let strung = seq.strung_after(done);
     let of = kind.on_side(round, side);
     let at = |place| layout.bead(panel, round, kind.index(round, side, place));
-    // Numbers rise along a side, with one fall if the round begins on it;
-    // the last bead before that fall is the round's last.
+    // Bead numbers rise along a side. If the round begins in the middle of it,
+    // they drop once, and the bead before the drop is the round's last.
     let begins = kind.place(round, layout.making(panel).start(round));
     let last = match begins.side == side && begins.place > 0 {
         true => at(begins.place - 1),
@@ -308,7 +310,7 @@ mod tests {
     }
 
     #[test]
-    fn outward_each_corner_offers_the_side_that_ends_there() {
+    fn outward_each_corner_suggests_the_side_that_ends_there() {
         let offered = offers(testing::single(testing::panel(3, 3)));
         assert_eq!(
             offered,

@@ -1,4 +1,4 @@
-//! Mistakes in words: what happened, and the look that tells it from others.
+//! Mistakes in words: what happened, and what to look at to be sure.
 //!
 //! All sentences about wrong counts are made here.
 
@@ -8,8 +8,8 @@ use super::mistake::{CountedRound, Mistake, RoundPlace};
 use crate::beadwork::project::Growth;
 use crate::beadwork::{Kind, Movement, Sequence, Side, Step, plural};
 
-/// Beyond so many sides to look at, it is 'any side'.
-const SIDES_NAMED: usize = 6;
+/// With more sides than this to look at, it says 'any of the sides'.
+const MAX_SIDES_NAMED: usize = 6;
 
 impl CountQuestion {
     /// What is counted once a step is done: `side 2 of round 5`, `the string`,
@@ -32,7 +32,7 @@ impl CountQuestion {
         }
     }
 
-    /// What should be there, to be sure of the place: `Panel 2, round 5: 7 of
+    /// What should be in place, to be sure of the step: `Panel 2, round 5: 7 of
     /// 15 beads so far; side 1: 5, side 2: 2, side 3: none`.
     pub fn say_beads(&self, seq: &Sequence, done: Step, beads: &BeadsInRound) -> String {
         let name = &seq.layout().panel(seq.job(self.job).panel()).name;
@@ -115,7 +115,7 @@ impl CountedRound<'_> {
                 format!("round {other} was counted, or worked, instead of round {round}")
             }
             Mistake::BothEdges(_) => "high and low beads were both counted".into(),
-            Mistake::OtherStep(step) => format!("you are {}", self.away(*step)),
+            Mistake::OtherStep(step) => format!("you are {}", self.distance(*step)),
             Mistake::ToothOpen(_) => "a tooth left open".into(),
             Mistake::TurnMissed => {
                 format!("the step at the end of round {round} was missed, so the work spirals")
@@ -145,7 +145,7 @@ impl CountedRound<'_> {
     }
 
     /// `3 movements ahead of the screen`.
-    fn away(&self, step: Step) -> String {
+    fn distance(&self, step: Step) -> String {
         let at = self.at.unwrap_or(step);
         let presses = plural(at.0.abs_diff(step.0) as usize, "movement");
         match step > at {
@@ -154,7 +154,8 @@ impl CountedRound<'_> {
         }
     }
 
-    /// A pair is a corner's by a law, and anywhere by words of the panel's own.
+    /// A pair is at a corner by a corner law, but can be anywhere with gap
+    /// words.
     fn pair(&self) -> &'static str {
         let layout = self.seq.layout();
         let spec = layout.panel(self.panel()).spec;
@@ -164,7 +165,8 @@ impl CountedRound<'_> {
         }
     }
 
-    /// What to look at to be sure, at these places.
+    /// What to look at to be sure, at these places; of two mistakes, the places
+    /// of each.
     pub(super) fn look(
         &self,
         mistake: &Mistake,
@@ -265,7 +267,7 @@ impl CountedRound<'_> {
         match named.as_slice() {
             [] => "one of the sides".into(),
             [one] => one.clone(),
-            many if many.len() > SIDES_NAMED => "any of the sides".into(),
+            many if many.len() > MAX_SIDES_NAMED => "any of the sides".into(),
             [most @ .., last] => format!("{} or {last}", most.join(", ")),
         }
     }

@@ -1,5 +1,5 @@
-//! The mend of a cause that the maker found to be true: how far to unpick and
-//! what to do again, or that nothing needs unpicking.
+//! How to mend a cause that the maker has confirmed: how far to unpick and what
+//! to do again, or that nothing needs unpicking.
 
 use super::answer::Cause;
 use super::expected::CountQuestion;
@@ -11,15 +11,15 @@ use crate::beadwork::{Sequence, Step};
 pub enum Mend {
     /// The work is wrong: take steps back and do them again.
     Unpick {
-        /// The last step that stays; the needle goes back to behind it.
+        /// The last step that stays.
         back_to: Step,
-        /// Where the needle is now: steps `back_to` + 1 to this come out.
+        /// The last step done now: steps `back_to` + 1 to this come out.
         from: Step,
-        /// The steps in which the slip can be: the first and the last. They
-        /// are one and the same once the place is known to the gap.
+        /// The first and the last step in which the mistake can be; the same
+        /// step if the gap is known.
         slip: (Step, Step),
     },
-    /// The work is right and the place is another: move there.
+    /// The work is right but at another step: move there.
     MoveTo(Step),
     /// The work is right: count again.
     CountAgain,
@@ -40,7 +40,7 @@ impl Mend {
             Mend::Unpick { back_to, slip, .. } => {
                 let redo = Step(back_to.0 + 1);
                 let how = seq.step(redo).map_or(String::new(), |m| seq.say(&m));
-                let where_ = match slip.0 == slip.1 {
+                let place_words = match slip.0 == slip.1 {
                     true => format!("the slip is in step {}", slip.0),
                     false => format!(
                         "the slip is in one of steps {} to {}; stop where you see it",
@@ -48,7 +48,7 @@ impl Mend {
                     ),
                 };
                 format!(
-                    "Unpick {} back to step {back_to}: {where_}. Then go on from step {redo}: {how}",
+                    "Unpick {} back to step {back_to}: {place_words}. Then go on from step {redo}: {how}",
                     steps(self.steps())
                 )
             }
@@ -67,8 +67,8 @@ fn steps(n: u32) -> String {
     }
 }
 
-/// The mend of a cause, at one of its places if that is known. `at` is the
-/// last step that was done.
+/// How to mend a cause, at one of its places if that is known. `at` is the last
+/// step done.
 pub fn mend(
     seq: &Sequence,
     q: &CountQuestion,
@@ -109,8 +109,8 @@ pub fn mend(
 }
 
 impl CountedRound<'_> {
-    /// The step with which the round is whole: the step behind it, or if it
-    /// has none the one that strings its last bead.
+    /// The step that finishes the round: its step-up or step-down, or if it has
+    /// none, the step that strings its last bead.
     fn end(&self) -> Option<Step> {
         if let Some(turn) = self.turn() {
             return Some(turn);

@@ -1,54 +1,55 @@
-//! The mistakes that happen at the table, and the count that each would give.
+//! The mistakes that can happen, and the count that each would give.
 
 use super::expected::BeadsInRound;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
 
-/// A place of a round: some gaps of one side, or the corner behind it.
+/// A place of a round: some gaps of one side, or the corner after it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RoundPlace {
     /// The side, or the side that ends at the corner.
     pub side: Side,
-    /// Whether it is the corner behind the side.
+    /// Whether it is the corner after the side.
     pub corner: bool,
     /// The first gap, from 0 in the order in which the round is worked.
     pub first_gap: u32,
     /// How many gaps in a row look the same; 1 at a corner.
     pub gaps: u32,
-    /// The steps that work the first and the last of these gaps.
+    /// The steps that work the first and the last of these gaps; 0 until they
+    /// are looked up.
     pub steps: (Step, Step),
 }
 
-/// One thing that can have happened.
+/// A mistake.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub enum Mistake {
-    /// A bead was strung at a corner that should have been drawn together,
-    /// behind this side.
+    /// A bead was strung at a corner, after this side, that should have been
+    /// pulled together.
     BeadAtCorner(Side),
-    /// A corner that takes a pair took one bead, behind this side; the bead
-    /// is missing on the side given last.
+    /// A corner after the first side that takes a pair took one bead; the bead
+    /// is missing on the second side.
     PairAsOne(Side, Side),
-    /// A corner that takes a pair took none, behind this side.
+    /// A corner after this side that takes a pair took none.
     CornerPassed(Side),
     /// More beads went into one gap of a side than it takes.
     TwoInGap(Side),
-    /// A gap of a side was passed by.
+    /// A gap of a side was skipped.
     GapSkipped(Side),
     /// A bead too many on the string that the panel begins with.
     StrungOver(Side),
     /// A bead too few on the string that the panel begins with.
     StrungUnder(Side),
-    /// The round that was counted is another.
+    /// Another round was counted or worked.
     OtherRound(Round),
     /// High and low beads were both counted: this round and the one under it.
     BothEdges(Round),
-    /// The work is where this step was the last one done: ahead of the screen,
-    /// or behind it.
+    /// This step is the last one done: the work is ahead of the screen or
+    /// behind it.
     OtherStep(Step),
-    /// A join bead that was not taken between two edge beads of this side.
+    /// A join bead was not zipped between two edge beads of this side.
     ToothOpen(Side),
-    /// The step at the end of the round was missed, so that the work spirals
-    /// and the next round's first bead counts to this.
+    /// The step-up or step-down was missed, so that the work spirals and the
+    /// next round's first bead is counted with this round.
     TurnMissed,
     /// Counting began at this side instead of side 1.
     WrongSide(Side),
@@ -69,7 +70,7 @@ impl Mistake {
         }
     }
 
-    /// Whether it is, or has in it, a count that began at another side.
+    /// Whether it is or includes a count that began at another side.
     pub(super) fn is_wrong_side(&self) -> bool {
         match self {
             Mistake::WrongSide(_) => true,
@@ -78,7 +79,7 @@ impl Mistake {
         }
     }
 
-    /// Whether it is a bead or two at one place.
+    /// Whether it changes only a bead or two at one place.
     pub(super) fn is_small(&self) -> bool {
         use Mistake::*;
         matches!(
@@ -95,22 +96,22 @@ impl Mistake {
     }
 }
 
-/// What a mistake would make of a round: beads on each side, and how likely
-/// it is before anything is seen.
+/// The result of a mistake: beads on each side of the round, and how likely it
+/// is before the count is known.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MistakeOutcome {
     /// The mistake.
     pub mistake: Mistake,
     /// Beads that would be counted on each side.
     pub sides: Vec<u32>,
-    /// Odds against the others at these places; see [`super::odds`].
+    /// Its odds at these places; see [`super::odds`].
     pub odds: f64,
-    /// The places at which it can have been made, and for two at once those of
-    /// the second; none for slips in counting.
+    /// The places where it can have been made, and for two at once those of the
+    /// second; empty for mistakes in counting.
     pub places: [Vec<RoundPlace>; 2],
 }
 
-/// The round that is asked about.
+/// A round that was counted.
 #[derive(Clone, Copy)]
 pub struct CountedRound<'a> {
     /// The piece.
@@ -119,7 +120,7 @@ pub struct CountedRound<'a> {
     pub job: Job,
     /// The round.
     pub round: Round,
-    /// The last step that was done, if that is known.
+    /// The last step done, if known.
     pub at: Option<Step>,
 }
 
@@ -133,7 +134,7 @@ impl CountedRound<'_> {
         BeadsInRound::at(self.seq, self.job, self.round, self.at)
     }
 
-    /// Beads that should be on each side, as stitched.
+    /// How many beads there should be on each side.
     pub(super) fn sides(&self) -> Vec<u32> {
         self.sides_of(self.round)
     }
@@ -148,16 +149,16 @@ impl CountedRound<'_> {
         self.seq.job(self.job).kind.is_zip()
     }
 
-    pub(super) fn way(&self) -> WorkDirection {
+    pub(super) fn direction(&self) -> WorkDirection {
         self.seq.layout().making(self.panel()).begin.way()
     }
 
-    /// The round that this one was worked on, if it was worked on one.
+    /// The round that this one is worked on, if any.
     pub fn worked_on(&self) -> Option<Round> {
         let layout = self.seq.layout();
         let kind = layout.kind(self.panel());
         let strung = layout.making(self.panel()).strung_rounds(kind);
-        match self.way() {
+        match self.direction() {
             WorkDirection::Outward if !strung.contains(&self.round.0) => {
                 Some(Round(self.round.0 - 1))
             }
@@ -171,7 +172,7 @@ impl CountedRound<'_> {
         self.round > self.seq.layout().kind(self.panel()).last()
     }
 
-    /// The rounds before and after, of those that the job makes.
+    /// The rounds before and after, if the job makes them.
     pub(super) fn neighbours(&self) -> Vec<Round> {
         if self.is_join_row() {
             return vec![];
@@ -186,7 +187,8 @@ impl CountedRound<'_> {
             .collect()
     }
 
-    /// Whether no bead of a round is strung yet, if it is known what is done.
+    /// Whether no bead of a round is strung yet; false if the last step done is
+    /// not known.
     pub(super) fn is_to_come(&self, round: Round) -> bool {
         let (layout, panel) = (self.seq.layout(), self.panel());
         let beads = 0..layout.kind(panel).in_round(round);
@@ -195,28 +197,27 @@ impl CountedRound<'_> {
         strung.zip(first).is_some_and(|(n, first)| first.0 > n)
     }
 
-    /// The last movement done of the round, if it is not whole yet.
-    pub(super) fn in_hand(&self) -> Option<Movement> {
+    /// The last movement of the round, if the round is not finished.
+    pub(super) fn last_of_unfinished(&self) -> Option<Movement> {
         let beads = self.beads()?;
         if beads.there == beads.whole {
             return None;
         }
         let at = self.at?.0;
         let mut steps = (1..=at).rev().filter_map(|n| self.seq.step(Step(n)));
-        // Thread may have been renewed since.
+        // A new thread may have been started since.
         let m = steps.find(|m| m.round.is_some() || m.job != self.job)?;
         (m.job == self.job && m.round == Some(self.round)).then_some(m)
     }
 
-    /// What would be in place after other movements than the last one done,
-    /// as far as a few presses lead: the step, and beads on each side. The
-    /// nearest for each.
+    /// What would be in place if another step near the last one were the last:
+    /// the step, and beads on each side. The nearest step for each result.
     pub(super) fn other_steps(&self) -> Vec<(Step, Vec<u32>)> {
         let Some(at) = self.at else { return vec![] };
         let mut found = vec![];
         let mut look = |steps: &mut dyn Iterator<Item = u32>| {
             let mut last = self.sides();
-            for step in steps.take(PRESSES).map(Step) {
+            for step in steps.take(MAX_PRESSES).map(Step) {
                 let beads = CountedRound {
                     at: Some(step),
                     ..*self
@@ -240,5 +241,5 @@ impl CountedRound<'_> {
     }
 }
 
-/// So many presses too many, or too few, are thought of.
-const PRESSES: usize = 40;
+/// The most key presses too many or too few that are considered.
+const MAX_PRESSES: usize = 40;

@@ -1,15 +1,14 @@
-//! Counts: how many beads should be there, and what a different number says.
+//! Counts: how many beads there should be, and what a different number means.
 //!
 //! ```text
-//! question -> expected            how many there must be, as stitched
-//!          -> slot -> simulate    every slip at every place of the round
+//! question -> expected            how many there should be
+//!          -> slot -> simulate    every mistake at every place of the round
 //!          -> answer -> explain   those that give the number seen, in words
-//!          -> mend                chosen one: how far to unpick, what to redo
+//!          -> mend                the one chosen: how far to unpick, what to redo
 //! ```
 //!
-//! A wrong count is explained by making each single mistake that can happen at
-//! the table, at each place of the round, and keeping those that give the
-//! number seen ([`mistake`]). Nothing is looked up in a table of answers.
+//! A wrong count is explained by simulating each mistake at each place of the
+//! round, and keeping those that give the number counted ([`mistake`]).
 
 pub mod answer;
 pub mod expected;
@@ -23,7 +22,7 @@ mod simulate;
 mod slot;
 
 pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
-pub use expected::{BeadsInRound, CountQuestion, before, due, in_hand};
+pub use expected::{BeadsInRound, CountQuestion, before, current_question, due};
 pub use explain::say_before;
 pub use mend::{Mend, mend};
 pub use mistake::{CountedRound, Mistake, RoundPlace};

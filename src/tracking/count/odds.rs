@@ -1,14 +1,14 @@
-//! How often each slip happens: of a hundred wrong counts at the table, so
-//! many. Common practice, no source: corners are where attention slips, then
-//! gaps, then the counting itself. docs/mending.md states the same numbers.
+//! How often each mistake happens, out of a hundred wrong counts. Common
+//! practice, no source: most happen at corners, then in gaps, then in counting.
+//! docs/mending.md states the same numbers.
 //!
-//! A slip that can happen at several places shares its odds among them.
+//! The odds of a mistake are shared by all places where it can happen.
 
 /// A bead at a corner that should have been drawn together.
 pub const BEAD_AT_CORNER: f64 = 20.0;
 /// A corner pair worked as one bead.
 pub const PAIR_AS_ONE: f64 = 14.0;
-/// A corner pair left out altogether.
+/// A corner pair left out.
 pub const CORNER_PASSED: f64 = 4.0;
 /// A gap skipped.
 pub const GAP_SKIPPED: f64 = 16.0;
@@ -16,24 +16,24 @@ pub const GAP_SKIPPED: f64 = 16.0;
 pub const TWO_IN_GAP: f64 = 10.0;
 /// A bead too many or too few on the string that a piece begins with.
 pub const STRUNG: f64 = 6.0;
-/// The round before or after, each.
+/// The round before or after, for each.
 pub const OTHER_ROUND: f64 = 12.0;
-/// The round after, where it is known that it is not begun.
+/// The round after, if it is known to be not begun.
 pub const ROUND_TO_COME: f64 = 3.0;
 /// High and low beads both counted.
 pub const BOTH_EDGES: f64 = 12.0;
-/// The work a movement ahead of the screen, or behind it; of several movements
-/// this is divided by how many. Only where it is known what is done.
+/// The work is ahead of the screen or behind it, divided by the number of
+/// movements. Only if the last step done is known.
 pub const OTHER_STEP: f64 = 24.0;
 /// The step-up or step-down missed.
 pub const TURN_MISSED: f64 = 3.0;
-/// Another side counted, each turn of the piece.
+/// The counting begun at another side, for each side.
 pub const WRONG_SIDE: f64 = 2.0;
-/// Of a bead that lies on a corner, the part of makers who count it with the
-/// side before; the others count it with the side behind.
+/// The part of makers who count a bead at a corner with the side before; the
+/// others count it with the side after.
 pub const CORNER_COUNTS_BEFORE: f64 = 0.7;
 
-/// Two slips at once: each has its odds of a hundred.
+/// The odds of two mistakes at once.
 pub fn both(a: f64, b: f64) -> f64 {
     a * b / 100.0
 }

@@ -1,7 +1,7 @@
-//! Slips made at random, gap by gap and by hand, in random panels: the true
-//! cause must be among the first three told, and its place named.
+//! Random mistakes in random panels: the true cause must be among the first
+//! three, with its place.
 //!
-//! The counts are added up here from the gap words, without the slots.
+//! The counts are computed here from the gap words, without the slots.
 
 use super::mistake::{CountedRound, Mistake};
 use super::{Answer, CountQuestion, answer, answer_sides};
@@ -11,7 +11,7 @@ use crate::beadwork::round_work::RoundWork;
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step, testing};
 use proptest::prelude::*;
 
-/// A panel by the usual law, outward or inward, or by words of its own.
+/// A panel by the usual law, outward or inward, or by gap words, or a strip.
 fn any_panel() -> impl Strategy<Value = PanelSpec> {
     let by_law = (3u8..=8, 3u32..=12, any::<bool>(), 0u32..3).prop_map(
         |(sides, rounds, out, open)| match out {
@@ -52,7 +52,8 @@ fn words_rounds(seeds: &[u64]) -> u32 {
     seeds.len() as u32 + 1
 }
 
-/// One slip at gap `j`: what it is, and the change of each side's count.
+/// A mistake at gap `j`: its kind, the change of each side's count, its side,
+/// and whether it is at a corner.
 fn slip(
     seq: &Sequence,
     work: &RoundWork<'_>,
@@ -100,26 +101,31 @@ fn slip(
     (mistake, by, side, corner)
 }
 
-/// The same kind of mistake, wherever it was made.
+/// The kind of a mistake, without its place.
 fn kind(mistake: &Mistake) -> std::mem::Discriminant<Mistake> {
     std::mem::discriminant(mistake)
 }
 
-/// How many causes may come first. On a panel of own gap words the round
-/// beside can have, side for side, the very beads that a slip would give, and
-/// then four causes fit the same count.
-fn first_of(spec: &PanelSpec) -> usize {
+/// Among how many first causes the true one must be. On a panel with gap words,
+/// a neighbouring round can have the same beads on each side as the mistake
+/// gives, so there four causes fit.
+fn rank_allowed(spec: &PanelSpec) -> usize {
     match spec.growth {
         Growth::Law(_) | Growth::Rows { .. } => 3,
         Growth::Words { .. } | Growth::Own(_) => 4,
     }
 }
 
-fn names(answer: &Answer, mistake: &Mistake, at: Option<(Side, bool)>) -> bool {
-    names_among(3, answer, mistake, at)
+fn has_cause(answer: &Answer, mistake: &Mistake, at: Option<(Side, bool)>) -> bool {
+    has_cause_among(3, answer, mistake, at)
 }
 
-fn names_among(first: usize, answer: &Answer, mistake: &Mistake, at: Option<(Side, bool)>) -> bool {
+fn has_cause_among(
+    first: usize,
+    answer: &Answer,
+    mistake: &Mistake,
+    at: Option<(Side, bool)>,
+) -> bool {
     answer.causes.iter().take(first).any(|cause| {
         let place = |(side, corner): (Side, bool)| {
             let named = cause.look.contains(&format!("side {side}"))
@@ -144,14 +150,14 @@ proptest! {
     #![proptest_config(ProptestConfig::with_cases(600))]
 
     #[test]
-    fn a_slip_in_any_gap_is_among_the_first_three_and_its_place_is_named(
+    fn a_mistake_in_any_gap_is_among_the_first_three_with_its_place(
         spec in any_panel(),
         which in any::<prop::sample::Index>(),
         gap in any::<prop::sample::Index>(),
         (more, second) in any::<(bool, bool)>(),
     ) {
         let by_law = matches!(spec.growth, Growth::Law(_));
-        let first = first_of(&spec);
+        let first = rank_allowed(&spec);
         let seq = Sequence::new(testing::single(spec));
         let layout = seq.layout();
         let (making, layout_of) = (layout.making(Panel(0)), layout.kind(Panel(0)));
@@ -171,26 +177,26 @@ proptest! {
 
         let by_sides = answer_sides(&seq, Job(0), work.makes, None, &seen).unwrap();
         prop_assert!(
-            names_among(first, &by_sides, &mistake, Some((side, corner))),
+            has_cause_among(first, &by_sides, &mistake, Some((side, corner))),
             "{mistake:?} at {j} in {by_sides:#?}"
         );
         let q = CountQuestion { job: Job(0), round: work.makes, side: None };
         let whole = answer(&seq, &q, None, seen.iter().sum()).unwrap();
         prop_assert!(
-            names_among(first, &whole, &mistake, Some((side, corner))),
+            has_cause_among(first, &whole, &mistake, Some((side, corner))),
             "{mistake:?} at {j} in {whole:#?}"
         );
 
-        // A side as it is counted at the end of the current round.
+        // The count of a single side.
         let changed = (0..seen.len()).find(|&s| seen[s] != right[s]).unwrap();
         let q_side = CountQuestion { side: Some(Side(changed as u8)), ..q };
         let of_side = answer(&seq, &q_side, None, seen[changed]).unwrap();
         let single = by.iter().filter(|b| **b != 0).count() == 1;
         if single && by_law {
-            prop_assert!(names(&of_side, &mistake, Some((side, corner))), "{mistake:?} at {j} in {of_side:#?}");
+            prop_assert!(has_cause(&of_side, &mistake, Some((side, corner))), "{mistake:?} at {j} in {of_side:#?}");
         }
 
-        // One of its places is this very gap, and the mend goes back to it.
+        // One of its places is this gap, and the mend goes back to it.
         let cause = by_sides.causes.iter().find(|c| kind(&c.mistake) == kind(&mistake)).unwrap();
         let place = cause.places.iter().find(|p| (p.first_gap..p.first_gap + p.gaps).contains(&j)).unwrap();
         let step = counted(&seq, work.makes).step_of_gap(j).unwrap();
@@ -206,11 +212,11 @@ proptest! {
     }
 
     #[test]
-    fn a_missed_step_is_among_the_first_three(
+    fn a_missed_step_up_is_among_the_first_three(
         spec in any_panel(),
         which in any::<prop::sample::Index>(),
     ) {
-        let first_causes = first_of(&spec);
+        let first_causes = rank_allowed(&spec);
         let seq = Sequence::new(testing::single(spec));
         let steps: Vec<_> = seq
             .iter()
@@ -220,7 +226,7 @@ proptest! {
         let missed = which.get(&steps);
         let round = missed.round.unwrap();
         let c = counted(&seq, round);
-        // A free start is closed by a step of its own.
+        // A free start is closed by another kind of step.
         prop_assume!(c.turn() == Some(missed.step));
         let kind = seq.layout().kind(Panel(0));
         let first = *missed.passes.last().unwrap();
@@ -228,18 +234,18 @@ proptest! {
         let mut seen: Vec<u32> = (0..kind.sides()).map(|s| kind.on_side(round, Side(s))).collect();
         seen[side.index()] += 1;
         let by_sides = answer_sides(&seq, Job(0), round, None, &seen).unwrap();
-        prop_assert!(names_among(first_causes, &by_sides, &Mistake::TurnMissed, Some((side, false))), "{by_sides:#?}");
+        prop_assert!(has_cause_among(first_causes, &by_sides, &Mistake::TurnMissed, Some((side, false))), "{by_sides:#?}");
         let cause = by_sides.causes.iter().find(|c| c.mistake == Mistake::TurnMissed).unwrap();
         prop_assert_eq!(cause.places[0].steps.0, missed.step);
     }
 
     #[test]
-    fn a_slip_in_counting_is_among_the_first_three(
+    fn a_mistake_in_counting_is_among_the_first_three(
         spec in any_panel(),
         which in any::<prop::sample::Index>(),
         what in 0..3,
     ) {
-        let first = first_of(&spec);
+        let first = rank_allowed(&spec);
         let seq = Sequence::new(testing::single(spec));
         let layout = seq.layout();
         let rounds: Vec<u32> = (layout.making(Panel(0)).innermost().0..=layout.kind(Panel(0)).rounds()).collect();
@@ -254,7 +260,7 @@ proptest! {
             1 => {
                 let Some(under) = c.worked_on() else { return Ok(()) };
                 let both = right.iter().zip(c.sides_of(under));
-                // A side without an up bead shows no edge to take for two.
+                // A side without an up bead cannot be counted double.
                 let both = both.map(|(&h, l)| if h == 0 { 0 } else { h + l });
                 (Mistake::BothEdges(under), None, both.collect())
             }
@@ -262,7 +268,7 @@ proptest! {
                 let inside = seq.iter().filter(|m| m.round == Some(round) && m.round_beads < m.round_target);
                 let Some(m) = inside.last() else { return Ok(()) };
                 let at = CountedRound { at: Some(m.step), ..c };
-                // The maker pressed on once more than she stitched.
+                // The maker has pressed the key once too often.
                 let before = CountedRound { at: Some(Step(m.step.0 - 1)), ..c };
                 let there = |c: &CountedRound<'_>| c.beads().map_or(vec![], |b| b.there);
                 let seen = there(&before);
@@ -272,12 +278,12 @@ proptest! {
         };
         prop_assume!(seen != right);
         let by_sides = answer_sides(&seq, Job(0), round, at, &seen).unwrap();
-        prop_assert!(names_among(first, &by_sides, &mistake, None), "{mistake:?} in {by_sides:#?}");
+        prop_assert!(has_cause_among(first, &by_sides, &mistake, None), "{mistake:?} in {by_sides:#?}");
         let total: u32 = seen.iter().sum();
         if total != right.iter().sum::<u32>() {
             let q = CountQuestion { job: Job(0), round, side: None };
             let whole = answer(&seq, &q, at, total).unwrap();
-            prop_assert!(names_among(first, &whole, &mistake, None), "{mistake:?} in {whole:#?}");
+            prop_assert!(has_cause_among(first, &whole, &mistake, None), "{mistake:?} in {whole:#?}");
         }
     }
 }

@@ -1,4 +1,5 @@
-//! Each slip made at each place of the round, and the count that it gives.
+//! Simulates each mistake at each place of the round, and the count that it
+//! gives.
 
 use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake, MistakeOutcome};
@@ -8,8 +9,8 @@ use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;
 use std::mem::discriminant;
 
-/// One slip at one slot: what it is, which side's count changes by how much,
-/// and its odds for each gap.
+/// A mistake at a slot: which side's count changes by how much, and its odds
+/// for each gap.
 struct Slip {
     mistake: Mistake,
     by: [(Side, i32); 2],
@@ -19,7 +20,7 @@ struct Slip {
 }
 
 impl Slip {
-    /// How much of its kind's odds it takes, in gaps.
+    /// Its share of the odds of its kind, in gaps.
     fn parts(&self) -> f64 {
         self.part * f64::from(self.slot.gaps)
     }
@@ -36,13 +37,13 @@ impl Slip {
 }
 
 impl CountedRound<'_> {
-    /// Every single mistake, at each place where it can be made. If the round
-    /// is being worked, only at places that are behind the needle.
+    /// Every single mistake, at each place where it can be made; in an
+    /// unfinished round, only at places that are worked already.
     pub fn single_mistakes(&self) -> Vec<MistakeOutcome> {
         let right = self.sides();
         let mut all = match self.is_zip() {
             true => self.teeth_left_open(&right),
-            false => self.slips_on(&right),
+            false => self.small_mistakes(&right),
         };
         let n = right.len();
         let mut add = |mistake, sides: Vec<u32>, odds, places| {
@@ -55,8 +56,8 @@ impl CountedRound<'_> {
                 });
             }
         };
-        // A round that is not whole has no step at its end yet.
-        if let (None, Some(place)) = (self.in_hand(), self.turn_place()) {
+        // An unfinished round has no step-up or step-down yet.
+        if let (None, Some(place)) = (self.last_of_unfinished(), self.turn_place()) {
             let mut sides = right.clone();
             sides[place.side.index()] += 1;
             add(Mistake::TurnMissed, sides, odds::TURN_MISSED, vec![place]);
@@ -91,8 +92,8 @@ impl CountedRound<'_> {
         all
     }
 
-    /// Two mistakes at once, for a count that no single one explains: two
-    /// small ones, or a small one in a round that was counted wrongly.
+    /// Two mistakes at once, for a count that no single one explains: two small
+    /// ones, or a small one and a mistake in counting.
     pub fn double_mistakes(&self) -> Vec<MistakeOutcome> {
         let right = self.sides();
         let single = self.single_mistakes();
@@ -114,7 +115,7 @@ impl CountedRound<'_> {
         };
         for (i, a) in small.iter().enumerate() {
             for b in &small[i..] {
-                // One gap can go wrong once only; a side has several.
+                // A single gap can have only one mistake.
                 let gaps = |o: &MistakeOutcome| o.places[0].iter().map(|p| p.gaps).sum::<u32>();
                 if a.places == b.places && gaps(a) < 2 {
                     continue;
@@ -128,18 +129,18 @@ impl CountedRound<'_> {
         all
     }
 
-    /// The small slips, as they change a round of `base` beads on its sides.
-    fn slips_on(&self, base: &[u32]) -> Vec<MistakeOutcome> {
+    /// The small mistakes in a round of `base` beads on its sides.
+    fn small_mistakes(&self, base: &[u32]) -> Vec<MistakeOutcome> {
         let mut slips = vec![];
         let slots = self.slots(true);
         slots.iter().for_each(|slot| slips_at(*slot, &mut slips));
-        // A kind's odds are shared by all places where it can happen.
+        // The odds of a kind are shared by all places where it can happen.
         let mut parts = HashMap::new();
         for slip in &slips {
             *parts.entry(discriminant(&slip.mistake)).or_insert(0.0) += slip.parts();
         }
         let mut outcomes: Vec<MistakeOutcome> = vec![];
-        let mut known = HashMap::new();
+        let mut index_of = HashMap::new();
         for slip in &slips {
             let mut sides = base.to_vec();
             for (side, by) in slip.by {
@@ -150,7 +151,7 @@ impl CountedRound<'_> {
                 continue;
             }
             let odds = slip.kind_odds * slip.parts() / parts[&discriminant(&slip.mistake)];
-            let at = *known.entry((&slip.mistake, slip.by)).or_insert_with(|| {
+            let at = *index_of.entry((&slip.mistake, slip.by)).or_insert_with(|| {
                 outcomes.push(MistakeOutcome {
                     mistake: slip.mistake.clone(),
                     sides,
@@ -193,10 +194,10 @@ impl CountedRound<'_> {
         sides.filter_map(open).collect()
     }
 
-    /// Where a missed step-up or step-down shows: at the corner or on the
-    /// side where the round begins.
+    /// Where a missed step-up or step-down shows: on the side where the round
+    /// begins.
     fn turn_place(&self) -> Option<RoundPlace> {
-        let GapBase::Round(work) = self.ground() else {
+        let GapBase::Round(work) = self.gap_base() else {
             return None;
         };
         if !work.steps_up() {
@@ -212,8 +213,8 @@ impl CountedRound<'_> {
         })
     }
 
-    /// A place with the steps that work it. Looked up last, only for the few
-    /// places that are listed.
+    /// A place with the steps that work it. Looked up last, and only for the
+    /// few places that are listed.
     pub(super) fn with_steps(&self, place: RoundPlace, mistake: &Mistake) -> RoundPlace {
         let steps = match mistake {
             Mistake::TurnMissed => self.turn().map(|s| (s, s)),
@@ -231,7 +232,7 @@ impl CountedRound<'_> {
     }
 }
 
-/// The slips that can be made at a slot.
+/// Adds the mistakes that can be made at a slot.
 fn slips_at(slot: Slot, slips: &mut Vec<Slip>) {
     let (side, next) = (slot.side, slot.next);
     let mut add = |mistake, by: &[(Side, i32)], kind_odds, part| {
@@ -276,7 +277,7 @@ fn slips_at(slot: Slot, slips: &mut Vec<Slip>) {
             }
             let none = [(side, -1), (next, -1)];
             add(Mistake::CornerPassed(side), &none, odds::CORNER_PASSED, 1.0);
-            // A third bead crowds in beside the pair.
+            // A third bead beside the pair.
             add(Mistake::TwoInGap(side), &[(side, 1)], odds::TWO_IN_GAP, 0.5);
             add(Mistake::TwoInGap(side), &[(next, 1)], odds::TWO_IN_GAP, 0.5);
         }

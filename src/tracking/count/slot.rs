@@ -1,8 +1,8 @@
-//! The slots of a round: its gaps in working order, like ones side by side
-//! taken together, so that a slip is made once for all gaps that look alike.
+//! The slots of a round: its gaps in working order, with neighbouring gaps of
+//! the same kind combined, so that a mistake is simulated once for all of them.
 //!
 //! ```text
-//! a side of five and the corner behind it, worked inward
+//! a side of five and the corner after it, worked inward
 //!       o . o . o . o . o  (none)  o . o …
 //!         1   1   1   1      0       1
 //! slots   [ side 1, four gaps ]  [ corner ]  [ side 2 …
@@ -14,22 +14,22 @@ use crate::beadwork::project::Growth;
 use crate::beadwork::round_work::RoundWork;
 use crate::beadwork::{Kind, Round, Side, Step};
 
-/// Like gaps of a round, one after another.
+/// Neighbouring gaps of a round of the same kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Slot {
     /// Beads that each takes: 0, 1 or 2.
     pub takes: u32,
     /// The side, or the side that ends at the corner.
     pub side: Side,
-    /// The side behind the corner; the same side along a side.
+    /// The side after the corner; the same side if it is not a corner.
     pub next: Side,
     /// Whether it is a corner.
     pub corner: bool,
     /// Whether the beads are strung to a ring and not into gaps.
     pub strung: bool,
-    /// The first gap, from 0 where the round begins.
+    /// The first gap, from 0 at the beginning of the round.
     pub first: u32,
-    /// How many.
+    /// How many gaps.
     pub gaps: u32,
 }
 
@@ -43,7 +43,7 @@ impl Slot {
     }
 }
 
-/// What the round is worked on, which is what its gaps lie in.
+/// What a round is worked on, which has its gaps.
 pub(super) enum GapBase<'a> {
     /// The string that the panel begins with.
     String,
@@ -56,7 +56,7 @@ pub(super) enum GapBase<'a> {
 }
 
 impl<'a> CountedRound<'a> {
-    pub(super) fn ground(&self) -> GapBase<'a> {
+    pub(super) fn gap_base(&self) -> GapBase<'a> {
         let layout = self.seq.layout();
         let panel = self.panel();
         let making = layout.making(panel);
@@ -68,8 +68,8 @@ impl<'a> CountedRound<'a> {
         }
     }
 
-    /// The round's slots in working order; with `done`, only gaps that the
-    /// last movement leaves behind.
+    /// The round's slots in working order; with `done`, only gaps that are
+    /// worked already.
     pub(super) fn slots(&self, done: bool) -> Vec<Slot> {
         let mut slots: Vec<Slot> = vec![];
         let all = match done {
@@ -90,29 +90,29 @@ impl<'a> CountedRound<'a> {
         slots
     }
 
-    /// How many gaps the last movement leaves behind, if the round is in
-    /// hand.
+    /// How many gaps are worked, if the round is not finished; else
+    /// [`u32::MAX`].
     fn gaps_done(&self) -> u32 {
-        let Some(m) = self.in_hand() else {
+        let Some(m) = self.last_of_unfinished() else {
             return u32::MAX;
         };
         let drawn = u32::from(matches!(m.kind, Kind::Decrease | Kind::PassThrough));
-        let (mut filled, mut behind, mut gap) = (0, 0, 0);
+        let (mut filled, mut after_corner, mut gap) = (0, 0, 0);
         self.each_gap(|slot| {
             gap = slot.first + slot.gaps;
             filled += slot.takes;
             if filled <= m.round_beads && slot.takes > 0 {
-                behind = gap;
+                after_corner = gap;
             }
             filled < m.round_beads
         });
-        behind + drawn
+        after_corner + drawn
     }
 
-    /// Hands over gap after gap until told to stop.
+    /// Calls `each` for gap after gap until it returns false.
     fn each_gap(&self, mut each: impl FnMut(Slot) -> bool) {
         let n = self.seq.layout().kind(self.panel()).sides();
-        match self.ground() {
+        match self.gap_base() {
             GapBase::Round(work) => {
                 let mut before = 0;
                 for j in 0..work.gaps() {
@@ -147,7 +147,7 @@ impl<'a> CountedRound<'a> {
                 for side in (0..n).map(Side) {
                     for slot in self.along_an_edge(side, first).into_iter().flatten() {
                         first = slot.first + slot.gaps;
-                        // Bead by bead, since a side may be in work.
+                        // Bead by bead, since a side may be partly worked.
                         for at in 0..slot.gaps {
                             let gap = Slot {
                                 first: slot.first + at,
@@ -164,7 +164,8 @@ impl<'a> CountedRound<'a> {
         }
     }
 
-    /// Gap `j` of a round worked on another; `before` counts beads strung.
+    /// Gap `j` of a round worked on another; `before` counts the beads strung
+    /// before it.
     fn gap(&self, work: &RoundWork<'_>, j: u32, before: &mut u32) -> Slot {
         let kind = self.seq.layout().kind(self.panel());
         let takes = work.in_gap(j);
@@ -192,7 +193,7 @@ impl<'a> CountedRound<'a> {
         }
     }
 
-    /// Whether the corners of a round are gaps, by a corner law.
+    /// Whether a corner law makes gaps of the corners of a round.
     fn is_corner_gap(&self, on: Round) -> bool {
         let layout = self.seq.layout();
         let panel = self.panel();
@@ -200,17 +201,17 @@ impl<'a> CountedRound<'a> {
         matches!(spec.growth, Growth::Law(_) | Growth::Own(_)) && layout.kind(panel).corner(on) != 1
     }
 
-    /// A side worked along an edge, and the corner behind it.
+    /// A side worked along an edge, and the corner after it.
     fn along_an_edge(&self, side: Side, first: u32) -> [Option<Slot>; 2] {
         let layout = self.seq.layout();
         let kind = layout.kind(self.panel());
         let next = kind.next_side(side);
-        let (beads, tips, behind) = if self.is_join_row() {
+        let (beads, tips, after_corner) = if self.is_join_row() {
             let Some(row) = layout.row_on(self.panel(), side) else {
                 return [None, None];
             };
             let row = layout.row(row);
-            // Tip beads count to the side whose row they end.
+            // Tip beads belong to the side whose row they end.
             (row.beads, row.tips, side)
         } else {
             (kind.on_side(self.round, side), 0, next)
@@ -227,7 +228,7 @@ impl<'a> CountedRound<'a> {
         let corner = Slot {
             takes: tips,
             side,
-            next: behind,
+            next: after_corner,
             corner: true,
             strung: false,
             first: first + beads,
@@ -240,7 +241,7 @@ impl<'a> CountedRound<'a> {
     pub(super) fn step_of_gap(&self, j: u32) -> Option<Step> {
         let layout = self.seq.layout();
         let panel = self.panel();
-        match self.ground() {
+        match self.gap_base() {
             GapBase::String => {
                 let start = layout.making(panel).start(self.round);
                 let index = (start + j) % layout.kind(panel).in_round(self.round);
@@ -291,17 +292,17 @@ impl<'a> CountedRound<'a> {
         None
     }
 
-    /// The step behind `strung` that draws a corner together; thread may be
-    /// renewed between the two.
+    /// The step after `strung` that pulls a corner together; a new thread may
+    /// be started between the two.
     fn drawn_after(&self, strung: Step) -> Option<Step> {
         let draws = |kind| matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown);
         let mut steps = self.seq.iter_from(Step(strung.0 + 1));
         steps.find(|m| draws(m.kind)).map(|m| m.step)
     }
 
-    /// The step-up or step-down behind the round.
+    /// The step-up or step-down at the end of the round.
     pub(super) fn turn(&self) -> Option<Step> {
-        let GapBase::Round(work) = self.ground() else {
+        let GapBase::Round(work) = self.gap_base() else {
             return None;
         };
         if !work.steps_up() {

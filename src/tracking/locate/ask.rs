@@ -1,4 +1,4 @@
-//! The questions: each about one thing that can be seen or counted. Their words
+//! The questions, each about one thing that can be seen or counted. Their texts
 //! are in questions.json.
 
 use std::sync::LazyLock;
@@ -7,26 +7,26 @@ use serde::Deserialize;
 
 use crate::beadwork::Sequence;
 
-/// What is asked about.
+/// What a question is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Ask {
     /// What is half done.
-    Hand,
-    /// What kind of bead the thread leaves.
+    HalfDone,
+    /// The kind of bead that the thread comes out of.
     Leaves,
     /// The colour of the last bead strung.
     LastColour,
-    /// The colour of the bead that the thread leaves.
+    /// The colour of the bead that the thread comes out of.
     LeavesColour,
     /// Sides of the newest panel that are joined.
     Joined,
-    /// Join rows on the newest panel that are whole.
+    /// Finished join rows on the newest panel.
     Rows,
     /// Pair, point or gap at the corners of the newest round.
     Corner,
-    /// Sides of the newest round that are whole.
+    /// Finished sides of the newest round.
     SidesWhole,
-    /// Panels that are whole.
+    /// Finished panels.
     Faces,
     /// Teeth locked in the current join.
     Locked,
@@ -34,22 +34,22 @@ pub enum Ask {
     RowBeads,
     /// Beads of the newest round on the current side.
     Edge,
-    /// Beads between the one that the thread leaves and the corner ahead.
+    /// Beads between the one that the thread comes out of and the corner ahead.
     Ahead,
     /// Rounds of the current panel.
     Rounds,
-    /// The round of the bead that the thread leaves.
+    /// The round of the bead that the thread comes out of.
     LeavesRound,
     /// Beads in the newest round.
     InRound,
 }
 
-/// The answers that a question takes.
+/// The possible answers to a question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Choices {
     /// A number from 0 to this.
     Number(u32),
-    /// One of these; each with its value.
+    /// One of these, each with its value.
     OneOf(Vec<(u32, String)>),
 }
 
@@ -60,7 +60,7 @@ pub struct Question {
     pub ask: Ask,
     /// The question, with its question mark.
     pub text: String,
-    /// The answers it takes; 'can't tell' is always one more.
+    /// The possible answers, besides 'can't tell'.
     pub choices: Choices,
 }
 
@@ -71,8 +71,8 @@ struct QuestionWords {
     /// Its name in output.
     name: String,
     text: String,
-    /// The answers from 0 on; none if it is answered by a number. Behind the
-    /// one answer of a question about colours come the colours of the piece.
+    /// The answers from 0; empty if the answer is a number. For a question
+    /// about colours, the colours of the piece come after them.
     #[serde(default)]
     answers: Vec<AnswerWords>,
 }
@@ -81,15 +81,15 @@ struct QuestionWords {
 #[serde(deny_unknown_fields)]
 struct AnswerWords {
     says: String,
-    /// What it looks like, in the signs of the picture.
+    /// A drawing of it, in the signs of the picture.
     #[serde(default)]
     drawing: Vec<String>,
 }
 
 impl Ask {
-    /// All of them, the easiest to see first.
+    /// All of them, the easiest first.
     pub const ALL: [Ask; 16] = [
-        Ask::Hand,
+        Ask::HalfDone,
         Ask::Leaves,
         Ask::LastColour,
         Ask::LeavesColour,
@@ -124,20 +124,21 @@ impl Ask {
         &self.words().name
     }
 
-    /// Whether its answer is a number that is counted.
+    /// Whether its answer is a number of beads or other things.
     pub fn is_counted(self) -> bool {
         !matches!(
             self,
-            Ask::Hand | Ask::Leaves | Ask::LastColour | Ask::LeavesColour | Ask::Corner
+            Ask::HalfDone | Ask::Leaves | Ask::LastColour | Ask::LeavesColour | Ask::Corner
         )
     }
 
-    /// Whether it has one answer all through a round or a row.
+    /// Whether it has the same answer throughout a round or a row.
     pub(super) fn is_coarse(self) -> bool {
         matches!(self, Ask::Faces | Ask::Rounds | Ask::Rows | Ask::Corner)
     }
 
-    /// The question in words. `values` are the answers still thought of.
+    /// The question in words. `values` are the answers that are still possible,
+    /// in order.
     pub(super) fn question(self, seq: &Sequence, values: &[u32]) -> Question {
         let most = values.last().copied().unwrap_or(0);
         Question {
@@ -160,14 +161,14 @@ impl Ask {
         &self.words().text
     }
 
-    /// The words of an answer, if there are any: those of the last for all
-    /// beyond it.
+    /// The words of an answer, if there are any; the last ones for all greater
+    /// values.
     fn answer(self, value: u32) -> Option<&'static AnswerWords> {
         let answers = &self.words().answers;
         answers.get(value as usize).or(answers.last())
     }
 
-    /// What an answer looks like, in the signs of the picture; nothing for most.
+    /// A drawing of an answer, in the signs of the picture; empty for most.
     pub fn drawing(self, value: u32) -> &'static [String] {
         self.answer(value).map_or(&[], |answer| &answer.drawing)
     }
@@ -199,6 +200,6 @@ mod tests {
         }
         assert_eq!(Ask::Corner.name(), "corner");
         assert_eq!(Ask::InRound.name(), "round-beads");
-        assert_eq!(Ask::Hand.drawing(1), ["~~[N][N][N]◆"]);
+        assert_eq!(Ask::HalfDone.drawing(1), ["~~[N][N][N]◆"]);
     }
 }

@@ -1,21 +1,22 @@
-//! How likely each sight is, and what a question may tell.
+//! How likely an answer is, and the expected information of a question.
 //!
-//! A maker who sees v says v, unless it is an error: then most often one bead more
-//! or less, else anything. With e(v) the error rate and M the number of
-//! answers that are thought of,
+//! A maker who sees v says v, or by mistake another value: most often one bead
+//! more or less, else any value. With e(v) the error rate and M the number of
+//! possible answers,
 //!
 //! ```text
 //! P(v | v) = 1 − e     P(v ± 1 | v) = 0.35·e each     P(other | v) = 0.3·e / M
 //! ```
 //!
-//! The error rates are stated here and come from no source.
+//! The error rates are common practice, no source.
 
 use super::ask::Ask;
 
-/// Of counting errors, the part that is one too many, and as much one too few.
+/// The part of counting errors that is one too many; the same part is one too
+/// few.
 const NEAR: f64 = 0.35;
 
-/// How often an answer is wrong.
+/// The probability that an answer is wrong.
 fn error(ask: Ask, value: u32) -> f64 {
     match (ask.is_counted(), value) {
         (false, _) => 0.02,
@@ -25,7 +26,7 @@ fn error(ask: Ask, value: u32) -> f64 {
     }
 }
 
-/// How likely a maker who sees `value` is to say `said`, of answers 0 to
+/// The probability that a maker who sees `value` says `said`, of answers 0 to
 /// `most`.
 pub(super) fn likelihood(ask: Ask, value: u32, said: u32, most: u32) -> f64 {
     let e = error(ask, value);
@@ -33,7 +34,7 @@ pub(super) fn likelihood(ask: Ask, value: u32, said: u32, most: u32) -> f64 {
         true => NEAR,
         false => 0.0,
     };
-    // What would fall outside the answers falls anywhere.
+    // What would be outside the answers is spread over all answers.
     let neighbours = [value.checked_sub(1), Some(value + 1).filter(|&v| v <= most)];
     let neighbours = neighbours.into_iter().flatten().count() as f64;
     let anywhere = e * (1.0 - near * neighbours) / f64::from(most + 1).max(1.0);
@@ -45,8 +46,8 @@ pub(super) fn likelihood(ask: Ask, value: u32, said: u32, most: u32) -> f64 {
     slip + anywhere
 }
 
-/// What a question is expected to tell, in bits, when the answers 0 to n have
-/// these chances.
+/// The expected information of a question, in bits, if the answers 0 to n have
+/// these probabilities.
 pub(super) fn information(ask: Ask, chances: &[f64]) -> f64 {
     let most = chances.len() as u32 - 1;
     let mut said = vec![0.0; chances.len()];
@@ -83,8 +84,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_a_maker_may_say_adds_up_to_one() {
-        for ask in [Ask::Edge, Ask::Hand] {
+    fn the_probabilities_of_answers_add_up_to_one() {
+        for ask in [Ask::Edge, Ask::HalfDone] {
             for value in 0..=9 {
                 let all: f64 = (0..=9).map(|said| likelihood(ask, value, said, 9)).sum();
                 assert!((all - 1.0).abs() < 1e-9, "{ask:?} {value}: {all}");
@@ -92,10 +93,10 @@ mod tests {
         }
     }
 
-    /// Against the sum over all pairs of what is and what is said.
+    /// Compared with the sum over all pairs of a value and an answer.
     #[test]
-    fn the_information_is_that_of_the_plain_sum() {
-        for ask in [Ask::Edge, Ask::Hand, Ask::InRound] {
+    fn the_information_is_the_same_as_by_the_plain_sum() {
+        for ask in [Ask::Edge, Ask::HalfDone, Ask::InRound] {
             let chances = [0.1, 0.0, 0.3, 0.25, 0.05, 0.0, 0.0, 0.2, 0.1];
             let said = |a: u32| -> f64 {
                 let each = chances.iter().enumerate();
@@ -113,7 +114,7 @@ mod tests {
     }
 
     #[test]
-    fn halves_tell_about_one_bit_and_a_certainty_none() {
+    fn two_equal_values_give_about_one_bit_and_a_certainty_none() {
         assert!(information(Ask::Edge, &[0.5, 0.0, 0.0, 0.5]) > 0.9);
         assert!(information(Ask::Edge, &[0.0, 1.0, 0.0]) < 1e-9);
     }

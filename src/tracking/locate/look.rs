@@ -1,4 +1,4 @@
-//! What is on the mat after a step: the answer to every question.
+//! How the work looks after a step: the answer to every question.
 
 use super::ask::Ask;
 use crate::beadwork::job::JobKind;
@@ -24,7 +24,7 @@ impl Appearance {
     }
 }
 
-/// What is half done, in the order of the answers to [`Ask::Hand`].
+/// What is half done, in the order of the answers to [`Ask::HalfDone`].
 #[derive(Clone, Copy)]
 enum HalfDone {
     Nothing,
@@ -38,8 +38,8 @@ enum HalfDone {
     Join,
 }
 
-/// What kind of bead the thread comes out of, in the order of the answers to
-/// [`Ask::Leaves`]; the first of them, 0, is no thread.
+/// The kind of bead that the thread comes out of, in the order of the answers
+/// to [`Ask::Leaves`], of which 0 is no thread.
 #[derive(Clone, Copy)]
 enum Leaves {
     /// The bead strung last.
@@ -52,11 +52,10 @@ enum Leaves {
     Tip,
 }
 
-/// Goes along the steps and keeps what must be remembered from one to the
-/// next.
-pub(super) struct Looker<'a> {
+/// Follows the steps and keeps the state needed for the look of the next.
+pub(super) struct LookTracker<'a> {
     seq: &'a Sequence,
-    /// The panel whose making began last, and the job that makes it.
+    /// The panel begun last, and the job that makes it.
     newest: Option<(Panel, Job)>,
     joined: u32,
     locked: u32,
@@ -69,12 +68,12 @@ pub(super) struct Looker<'a> {
     faces: u32,
 }
 
-impl<'a> Looker<'a> {
-    /// Begins before `first`, which begins a job or, within a panel's making,
-    /// a round.
+impl<'a> LookTracker<'a> {
+    /// The state before `first`, which is the first step of a job, or of a
+    /// round of a panel.
     fn before(seq: &'a Sequence, first: Step) -> Self {
         let before = Step(first.0 - 1);
-        let mut looker = Looker {
+        let mut tracker = LookTracker {
             seq,
             newest: None,
             joined: 0,
@@ -88,32 +87,33 @@ impl<'a> Looker<'a> {
             faces: 0,
         };
         if before.0 == 0 {
-            return looker;
+            return tracker;
         }
-        // Back to the job that made the newest panel; all those before are whole.
+        // Back to the job that made the newest panel; all before it are
+        // finished.
         for at in (0..=seq.job_of(before).0).rev().map(Job) {
             let job = seq.job(at);
             match &job.kind {
                 JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
-                    looker.newest = Some((*panel, at));
-                    let whole = looker.strung >= job.beads_before + job.beads;
-                    looker.faces = job.panels_before + u32::from(whole);
+                    tracker.newest = Some((*panel, at));
+                    let whole = tracker.strung >= job.beads_before + job.beads;
+                    tracker.faces = job.panels_before + u32::from(whole);
                     break;
                 }
                 JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)
                     if job.steps_before + job.steps <= before.0 =>
                 {
-                    looker.joined += joins.len() as u32;
+                    tracker.joined += joins.len() as u32;
                 }
                 _ => {}
             }
         }
-        looker.remember(before);
-        looker
+        tracker.restore_round(before);
+        tracker
     }
 
-    /// What is left to remember of the newest round, if a panel is being worked.
-    fn remember(&mut self, before: Step) {
+    /// Restores the state of the newest round, if a panel is unfinished.
+    fn restore_round(&mut self, before: Step) {
         let Some((panel, job)) = self.newest else {
             return;
         };
@@ -142,8 +142,8 @@ impl<'a> Looker<'a> {
         self.closed = !in_string || (self.strung + 1 == first + string && before.0 >= closing());
     }
 
-    /// Takes in one movement.
-    fn make(&mut self, m: &Movement) {
+    /// Applies a movement.
+    fn apply(&mut self, m: &Movement) {
         let job = self.seq.job(m.job);
         if let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }, false) =
             (&job.kind, self.newest.is_some_and(|(_, j)| j == m.job))
@@ -170,15 +170,15 @@ impl<'a> Looker<'a> {
         }
         if let (JobKind::Panel(_) | JobKind::Fill { .. }, false) = (&job.kind, m.strings.is_empty())
         {
-            self.string(m);
+            self.add_beads(m);
             let all = job.beads_before + job.beads;
             self.faces += u32::from(self.strung == all);
         }
     }
 
-    /// Beads of a panel that a movement strings.
-    fn string(&mut self, m: &Movement) {
-        // The string of a free start is one, though it makes two rounds.
+    /// Adds the beads of a panel that a movement strings.
+    fn add_beads(&mut self, m: &Movement) {
+        // The string of a free start counts as one round, though it makes two.
         let round = m.round;
         if round != self.round && (self.closed || self.round.is_none()) {
             self.round_beads = 0;
@@ -192,20 +192,20 @@ impl<'a> Looker<'a> {
         }
     }
 
-    /// What is to be seen now.
+    /// The look now.
     fn look(&self) -> Appearance {
         let mut look = Appearance::default();
         look.set(Ask::Faces, self.faces);
         look.set(Ask::Corner, 3);
         look.set(Ask::Joined, self.joined);
         look.set(Ask::Locked, self.locked);
-        let hand = self.in_hand(&mut look);
-        look.set(Ask::Hand, hand as u32);
+        let half_done = self.half_done(&mut look);
+        look.set(Ask::HalfDone, half_done as u32);
         if let Some((panel, _)) = self.newest {
-            look.set(Ask::Rows, self.rows_whole(panel));
+            look.set(Ask::Rows, self.finished_rows(panel));
         }
         if matches!(
-            hand,
+            half_done,
             HalfDone::String | HalfDone::Panel | HalfDone::Fill | HalfDone::Row
         ) {
             let colour = self.seq.layout().colour(Bead(self.strung));
@@ -215,14 +215,14 @@ impl<'a> Looker<'a> {
         look
     }
 
-    fn in_hand(&self, look: &mut Appearance) -> HalfDone {
+    fn half_done(&self, look: &mut Appearance) -> HalfDone {
         let Some((panel, job)) = self.newest else {
             return HalfDone::Nothing;
         };
         let info = self.seq.job(job);
         let layout = self.seq.layout();
         if self.strung < info.beads_before + info.beads {
-            return self.panel_in_hand(panel, look);
+            return self.half_done_panel(panel, look);
         }
         let seat = layout.seat(Bead(self.strung));
         if let Part::JoinRow(index) | Part::Tip(index) = seat.part {
@@ -240,7 +240,7 @@ impl<'a> Looker<'a> {
         }
     }
 
-    fn panel_in_hand(&self, panel: Panel, look: &mut Appearance) -> HalfDone {
+    fn half_done_panel(&self, panel: Panel, look: &mut Appearance) -> HalfDone {
         let Some(round) = self.round else {
             return HalfDone::Nothing;
         };
@@ -272,7 +272,7 @@ impl<'a> Looker<'a> {
         }
     }
 
-    fn rows_whole(&self, panel: Panel) -> u32 {
+    fn finished_rows(&self, panel: Panel) -> u32 {
         let layout = self.seq.layout();
         let whole = |s: &u8| {
             layout.row_on(panel, Side(*s)).is_some_and(|index| {
@@ -293,9 +293,9 @@ impl<'a> Looker<'a> {
         let colour = layout.colour_of(seat);
         look.set(Ask::LeavesColour, u32::from(colour.0) + 1);
         look.set(Ask::Ahead, seat.of - 1 - seat.place.min(seat.of - 1));
-        let in_hand = look.get(Ask::Rounds) > 0;
+        let is_panel_unfinished = look.get(Ask::Rounds) > 0;
         let high = match (self.newest, self.round) {
-            (Some((panel, _)), Some(round)) if panel == seat.panel && in_hand => {
+            (Some((panel, _)), Some(round)) if panel == seat.panel && is_panel_unfinished => {
                 seat.round == round
             }
             _ => seat.round >= layout.kind(seat.panel).last(),
@@ -315,19 +315,19 @@ impl<'a> Looker<'a> {
     }
 }
 
-/// The looks of steps `first` to `last`, in order. `first` begins a job or,
-/// within a panel's making, a round.
+/// The looks of steps `first` to `last`, in order. `first` is the first step of
+/// a job, or of a round of a panel.
 pub(super) fn looks(
     seq: &Sequence,
     first: Step,
     last: Step,
 ) -> impl Iterator<Item = (Step, Appearance)> + '_ {
-    let mut looker = Looker::before(seq, first);
+    let mut tracker = LookTracker::before(seq, first);
     seq.iter_from(first)
         .take((last.0 + 1 - first.0) as usize)
         .map(move |m| {
-            looker.make(&m);
-            (m.step, looker.look())
+            tracker.apply(&m);
+            (m.step, tracker.look())
         })
 }
 

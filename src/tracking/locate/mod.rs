@@ -1,25 +1,25 @@
-//! Where am I: finds a lost place by asking about what lies on the mat.
+//! Finds a lost place by asking about what lies on the mat.
 //!
 //! ```text
 //! steps -> looks      what can be seen and counted after each step
-//!       -> sights     steps that look the same, taken together
-//!       -> belief     how likely each sight is, after each answer
-//!       -> search     the question that splits best, until one sight is left
+//!       -> groups     steps that look the same
+//!       -> belief     how likely each group is, after each answer
+//!       -> search     the most informative question, until one group is left
 //! ```
 //!
-//! Nothing is ever ruled out: an answer makes the sights that agree with it
-//! likelier, and those that differ by one bead only a little less likely than
-//! those that differ by many. So a wrong answer costs one more question and
-//! not the place.
+//! Nothing is ever ruled out: an answer makes groups that agree with it more
+//! likely, and those that differ by one bead more likely than those that differ
+//! by many. So a wrong answer only costs more questions.
 //!
-//! Pieces beyond [`search::FINE`] steps are first narrowed down to some
-//! rounds and jobs (`stretch.rs`); memory follows these and not the steps.
+//! Pieces with more than [`search::MAX_FINE_STEPS`] steps are first narrowed
+//! down to some rounds and jobs (`stretch.rs`), so that the memory does not
+//! grow with the steps.
 
 pub mod ask;
 mod belief;
 pub mod look;
+mod look_group;
 pub mod search;
-mod sight;
 mod stretch;
 #[cfg(test)]
 mod tests;

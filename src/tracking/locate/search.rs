@@ -1,37 +1,38 @@
-//! The search: question after question, until one sight is left.
+//! The search: asks questions until one group of steps is left.
 
 use super::ask::{Ask, Question};
 use super::belief::{information, likelihood};
 use super::look::Appearance;
-use super::sight::{self, Sight};
+use super::look_group::{self, LookGroup};
 use super::stretch::{self, StepRange};
 use crate::beadwork::{Sequence, Step};
 use std::ops::Deref;
 
-/// Up to so many steps each is considered separately; beyond, rounds and rows
-/// are asked about first.
-pub const FINE: u32 = 100_000;
+/// Up to this many steps, each step is considered; in larger pieces rounds and
+/// rows are asked about first.
+pub const MAX_FINE_STEPS: u32 = 100_000;
 
-/// A place with this chance is found.
+/// A group of this probability is the result.
 const SURE: f64 = 0.9;
 
-/// A question that tells less than this, in bits, is not worth asking.
-const WORTH: f64 = 0.03;
+/// A question with less expected information than this, in bits, is not asked.
+const MIN_BITS: f64 = 0.03;
 
-/// Questions that tell less than this apart tie, and the easier one is asked.
-const TIE: f64 = 0.1;
+/// If the expected information of questions differs by less than this, in bits,
+/// the easiest is asked.
+const TIE_BITS: f64 = 0.1;
 
-/// The largest answer to a question; a larger count is
-/// said as this.
-const MOST_ANSWERS: u32 = 1 << 16;
+/// The largest answer to a question; a larger count is reduced to this.
+const MAX_ANSWER: u32 = 1 << 16;
 
 /// The most steps shown when several look the same.
-const FEW: usize = 12;
+const MAX_STEPS_SHOWN: usize = 12;
 
-/// How much less likely a sight is when the maker says it is not this.
+/// The factor for a group's probability when the maker says that the work looks
+/// different.
 const DENIED: f64 = 0.02;
 
-/// What the maker says.
+/// The maker's answer.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Reply {
     /// This number, or the value of this choice.
@@ -40,16 +41,16 @@ pub enum Reply {
     CannotTell,
 }
 
-/// What comes next.
+/// The next turn of the search.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Next {
     /// A question.
     Ask(Question),
-    /// The end.
+    /// The result.
     Found(Found),
 }
 
-/// Where the maker is.
+/// The result: where the maker is.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Found {
     /// The last step done: one, or the few that look the same, likeliest
@@ -59,16 +60,16 @@ pub struct Found {
     pub sure: f64,
 }
 
-/// A search for a lost place; `S` is a sequence borrowed or shared.
+/// A search for a lost place; `S` is a borrowed or shared sequence.
 #[derive(Clone)]
 pub struct Search<S> {
     seq: S,
-    sights: std::rc::Rc<Vec<Sight>>,
-    /// Chances of the sights, all together 1.
+    groups: std::rc::Rc<Vec<LookGroup>>,
+    /// Probabilities of the groups; the sum is 1.
     belief: Vec<f64>,
-    /// Stretches, while the sights are those of stretches.
+    /// The stretches, while each group is a stretch.
     coarse: Option<std::rc::Rc<Vec<StepRange>>>,
-    said: Vec<(Ask, Reply)>,
+    replies: Vec<(Ask, Reply)>,
     denied: Vec<Appearance>,
 }
 
@@ -76,51 +77,51 @@ impl<S: Deref<Target = Sequence>> Search<S> {
     /// A search over all steps of a piece.
     pub fn new(seq: S) -> Self {
         let stretches = stretch::stretches(&seq);
-        let (sights, coarse) = match seq.steps() <= FINE {
-            true => (sight::fine(&seq, &stretches), None),
-            false => (sight::coarse(&stretches), Some(stretches.into())),
+        let (groups, coarse) = match seq.steps() <= MAX_FINE_STEPS {
+            true => (look_group::of_steps(&seq, &stretches), None),
+            false => (look_group::of_stretches(&stretches), Some(stretches.into())),
         };
         let mut search = Search {
             seq,
-            sights: sights.into(),
+            groups: groups.into(),
             belief: vec![],
             coarse,
-            said: vec![],
+            replies: vec![],
             denied: vec![],
         };
-        search.believe();
+        search.update_belief();
         search
     }
 
-    /// How many questions were asked and answered, 'can't tell' counted.
+    /// The questions asked and their answers, including 'can't tell'.
     pub fn asked(&self) -> &[(Ask, Reply)] {
-        &self.said
+        &self.replies
     }
 
-    /// How many pictures the maker refused.
+    /// How often the maker said that the work looks different.
     pub fn denials(&self) -> usize {
         self.denied.len()
     }
 
-    /// Takes in an answer.
+    /// Adds an answer.
     pub fn reply(&mut self, ask: Ask, reply: Reply) {
-        self.said.push((ask, reply));
-        self.believe();
+        self.replies.push((ask, reply));
+        self.update_belief();
     }
 
-    /// Takes the last answer back. `false` if there is none.
+    /// Takes back the last answer. `false` if there is none.
     pub fn take_back(&mut self) -> bool {
-        let any = self.said.pop().is_some();
-        self.believe();
+        let any = self.replies.pop().is_some();
+        self.update_belief();
         any
     }
 
-    /// The maker compared the picture and says that it is not this: an answer
+    /// The maker says that the work looks different from the result: an answer
     /// was wrong, and the search goes on.
-    pub fn not_this(&mut self) {
+    pub fn deny_result(&mut self) {
         if let Some(at) = self.likeliest() {
-            self.denied.push(self.sights[at].look);
-            self.believe();
+            self.denied.push(self.groups[at].look);
+            self.update_belief();
         }
     }
 
@@ -136,7 +137,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         match self.best() {
             Some(question) => Next::Ask(question),
             None if self.coarse.is_some() => {
-                self.make_fine();
+                self.use_single_steps();
                 self.turn()
             }
             None => Next::Found(self.found()),
@@ -148,31 +149,31 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         chances.max_by(|a, b| a.1.total_cmp(b.1)).map(|(at, _)| at)
     }
 
-    /// Weighs every sight by all that was said.
-    fn believe(&mut self) {
-        let sights = self.sights.iter();
-        self.belief = sights.map(|s| f64::from(s.steps)).collect();
-        for (ask, reply) in self.said.clone() {
+    /// Computes the probability of every group from all answers.
+    fn update_belief(&mut self) {
+        let groups = self.groups.iter();
+        self.belief = groups.map(|s| f64::from(s.steps)).collect();
+        for (ask, reply) in self.replies.clone() {
             let Reply::Value(said) = reply else { continue };
-            let said = said.min(MOST_ANSWERS);
+            let said = said.min(MAX_ANSWER);
             let most = self.most(ask).max(said);
-            for (sight, chance) in self.sights.iter().zip(&mut self.belief) {
-                *chance *= likelihood(ask, value(&sight.look, ask), said, most);
+            for (group, chance) in self.groups.iter().zip(&mut self.belief) {
+                *chance *= likelihood(ask, value(&group.look, ask), said, most);
             }
-            self.level();
+            self.normalize();
         }
         for look in &self.denied {
-            for (sight, chance) in self.sights.iter().zip(&mut self.belief) {
-                if sight.look == *look {
+            for (group, chance) in self.groups.iter().zip(&mut self.belief) {
+                if group.look == *look {
                     *chance *= DENIED;
                 }
             }
         }
-        self.level();
+        self.normalize();
     }
 
-    /// Makes all chances together 1.
-    fn level(&mut self) {
+    /// Normalizes the probabilities.
+    fn normalize(&mut self) {
         let all: f64 = self.belief.iter().sum();
         if all > 0.0 {
             self.belief.iter_mut().for_each(|c| *c /= all);
@@ -180,25 +181,27 @@ impl<S: Deref<Target = Sequence>> Search<S> {
     }
 
     fn most(&self, ask: Ask) -> u32 {
-        let values = self.sights.iter().map(|s| value(&s.look, ask));
+        let values = self.groups.iter().map(|s| value(&s.look, ask));
         values.max().unwrap_or(0)
     }
 
-    /// The question that tells most; of those that tie, the easiest to see.
+    /// The question with the most expected information; of those that tie, the
+    /// one easiest to answer.
     fn best(&self) -> Option<Question> {
         let alive: Vec<(&Appearance, f64)> = self
-            .sights
+            .groups
             .iter()
             .zip(&self.belief)
             .filter(|(_, c)| **c > 1e-9)
             .map(|(s, c)| (&s.look, *c))
             .collect();
         let open = |ask: &Ask| {
-            // Once an answer is known to be wrong each may be asked again.
-            let asked = self.said.iter().filter(|(a, _)| a == ask).count();
+            // If the maker has denied a result, an answer was wrong, so
+            // questions may be asked again.
+            let asked = self.replies.iter().filter(|(a, _)| a == ask).count();
             asked <= self.denied.len() && (self.coarse.is_none() || ask.is_coarse())
         };
-        let tells = |ask: Ask| {
+        let expected_bits = |ask: Ask| {
             let most = alive.iter().map(|(l, _)| value(l, ask)).max().unwrap_or(0);
             let mut chances = vec![0.0; most as usize + 1];
             for (look, chance) in &alive {
@@ -206,36 +209,41 @@ impl<S: Deref<Target = Sequence>> Search<S> {
             }
             (ask, information(ask, &chances))
         };
-        let told: Vec<(Ask, f64)> = Ask::ALL.into_iter().filter(open).map(tells).collect();
-        let best = told.iter().map(|t| t.1).fold(0.0, f64::max);
-        if best < WORTH {
+        let ranked: Vec<(Ask, f64)> = Ask::ALL
+            .into_iter()
+            .filter(open)
+            .map(expected_bits)
+            .collect();
+        let best = ranked.iter().map(|t| t.1).fold(0.0, f64::max);
+        if best < MIN_BITS {
             return None;
         }
-        let tie = TIE.min(best / 2.0);
-        // What is half done is seen at a glance, and the rest is asked about it.
-        let least = match told.first() {
-            Some((Ask::Hand, tells)) if *tells >= WORTH => WORTH,
+        let tie = TIE_BITS.min(best / 2.0);
+        // What is half done is seen at a glance, and other questions depend on
+        // it, so it is asked first.
+        let least = match ranked.first() {
+            Some((Ask::HalfDone, expected_bits)) if *expected_bits >= MIN_BITS => MIN_BITS,
             _ => best - tie,
         };
-        let (ask, _) = told.into_iter().find(|t| t.1 >= least)?;
+        let (ask, _) = ranked.into_iter().find(|t| t.1 >= least)?;
         let mut values: Vec<u32> = match ask.is_counted() {
             true => alive.iter().map(|(l, _)| value(l, ask)).collect(),
-            // An answer that seems ruled out may be the true one.
-            false => self.sights.iter().map(|s| value(&s.look, ask)).collect(),
+            // An answer that seems ruled out may be the right one.
+            false => self.groups.iter().map(|s| value(&s.look, ask)).collect(),
         };
         values.sort_unstable();
         values.dedup();
         Some(ask.question(&self.seq, &values))
     }
 
-    /// Changes to single steps once few enough are likely.
+    /// Changes from stretches to single steps once few enough are likely.
     fn refine(&mut self) {
-        if self.coarse.is_some() && self.likely_stretches(FINE).is_some() {
-            self.make_fine();
+        if self.coarse.is_some() && self.likely_stretches(MAX_FINE_STEPS).is_some() {
+            self.use_single_steps();
         }
     }
 
-    /// The likely stretches, if they have no more than so many steps.
+    /// The likely stretches, if they have at most `most` steps.
     fn likely_stretches(&self, most: u32) -> Option<Vec<usize>> {
         let mut order: Vec<usize> = (0..self.belief.len()).collect();
         order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
@@ -244,7 +252,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
             if sure > 0.99 {
                 break;
             }
-            steps += self.sights[at].steps;
+            steps += self.groups[at].steps;
             if steps > most {
                 return None;
             }
@@ -254,7 +262,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         Some(likely)
     }
 
-    fn make_fine(&mut self) {
+    fn use_single_steps(&mut self) {
         let Some(stretches) = self.coarse.take() else {
             return;
         };
@@ -262,16 +270,16 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
         let (mut steps, mut kept) = (0, vec![]);
         for at in order {
-            steps += self.sights[at].steps;
-            if steps > FINE && !kept.is_empty() {
+            steps += self.groups[at].steps;
+            if steps > MAX_FINE_STEPS && !kept.is_empty() {
                 break;
             }
             kept.push(at);
         }
         kept.sort_unstable();
         let kept: Vec<StepRange> = kept.into_iter().map(|at| stretches[at]).collect();
-        self.sights = sight::fine(&self.seq, &kept).into();
-        self.believe();
+        self.groups = look_group::of_steps(&self.seq, &kept).into();
+        self.update_belief();
     }
 
     /// The likeliest steps.
@@ -280,18 +288,18 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
         let (mut steps, mut sure) = (vec![], 0.0);
         for at in order {
-            if sure >= SURE || steps.len() >= FEW {
+            if sure >= SURE || steps.len() >= MAX_STEPS_SHOWN {
                 break;
             }
-            let sight = &self.sights[at];
+            let group = &self.groups[at];
             sure += self.belief[at];
-            let runs = sight.runs.iter().flat_map(|r| r.0.0..=r.1.0);
-            steps.extend(runs.map(Step).take(FEW - steps.len()));
+            let runs = group.runs.iter().flat_map(|r| r.0.0..=r.1.0);
+            steps.extend(runs.map(Step).take(MAX_STEPS_SHOWN - steps.len()));
         }
         Found { steps, sure }
     }
 }
 
 fn value(look: &Appearance, ask: Ask) -> u32 {
-    look.get(ask).min(MOST_ANSWERS)
+    look.get(ask).min(MAX_ANSWER)
 }

@@ -1,18 +1,19 @@
-//! Stretches of a piece: a round, a row, a join; so that a large piece can be
-//! asked about without a list of its steps.
+//! Stretches of a piece: a round, a row, a join. They allow a search in a large
+//! piece without a list of its steps.
 
 use super::look::{Appearance, looks};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::{Bead, Job, Panel, Round, Sequence, Step};
 
-/// Steps one after another in which the coarse questions have one answer.
+/// Consecutive steps for which the coarse questions have the same answers.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct StepRange {
     /// The first step.
     pub first: Step,
     /// The last step.
     pub last: Step,
-    /// Its look; only the answers to coarse questions hold for all of it.
+    /// The look of its first step; only the answers to coarse questions are the
+    /// same for all its steps.
     pub look: Appearance,
 }
 
@@ -33,7 +34,7 @@ pub(super) fn stretches(seq: &Sequence) -> Vec<StepRange> {
     all
 }
 
-/// Where to begin reading, to see `step`: the start of its stretch.
+/// The first step of the stretch of `step`, where reading can begin.
 pub(super) fn begin_of(seq: &Sequence, step: Step) -> Step {
     let begins = begins(seq, seq.job_of(step));
     let after = begins.partition_point(|&b| b <= step.0);
@@ -70,8 +71,8 @@ pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
     begins
 }
 
-/// The first bead of each round of a panel begun after so many beads, and how
-/// many steps later the round shows.
+/// The first bead of each round of a panel that begins after `begun` beads, and
+/// how many steps later the round can be seen.
 fn first_beads(seq: &Sequence, panel: Panel, begun: u32) -> Vec<(Bead, u32)> {
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
@@ -83,7 +84,7 @@ fn first_beads(seq: &Sequence, panel: Panel, begun: u32) -> Vec<(Bead, u32)> {
             beads.push((first(round), 0));
         }
     }
-    // A string shows as rounds when it is closed.
+    // A string becomes rounds when it is closed.
     let string = string(seq, panel);
     if string > 0 {
         beads.push((Bead(begun + 1), 0));

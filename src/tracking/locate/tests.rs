@@ -1,4 +1,4 @@
-//! A maker who answers from what lies on the mat is found, on every step.
+//! The step is found from answers about what is on the mat, for every step.
 
 use super::look::look;
 use super::search::{Next, Reply, Search};
@@ -20,8 +20,9 @@ fn pieces() -> Vec<Project> {
     ]
 }
 
-/// Answers truly but for the questions that `twist` changes; looks at the
-/// picture at the end. Gives the questions asked, or `None` if not found.
+/// Answers correctly except where `twist` changes the answer, and compares the
+/// picture at the end. Returns the number of questions asked, or `None` if the
+/// step is not found.
 fn play(seq: &Sequence, at: Step, twist: impl Fn(usize, Ask, u32) -> Reply) -> Option<usize> {
     let mut search = Search::new(seq);
     let seen = look(seq, at)?;
@@ -36,21 +37,21 @@ fn play(seq: &Sequence, at: Step, twist: impl Fn(usize, Ask, u32) -> Reply) -> O
             }
         };
         let pictures = found.steps.iter().filter_map(|&s| look(seq, s));
-        // What is not sure is said to be so: the few shown are not all.
+        // If it is not sure, it says so: then the steps shown are not all.
         if found.sure < 0.5 || pictures.into_iter().any(|l| l == seen) {
             return Some(search.asked().len());
         }
-        search.not_this();
+        search.deny_result();
     }
     None
 }
 
-fn truly(_: usize, _: Ask, seen: u32) -> Reply {
+fn correctly(_: usize, _: Ask, seen: u32) -> Reply {
     Reply::Value(seen)
 }
 
 #[test]
-fn every_step_is_found_by_true_answers() {
+fn every_step_is_found_by_correct_answers() {
     for project in pieces() {
         let seq = Sequence::new(project);
         for n in (1..=seq.steps()).step_by(7) {
@@ -72,9 +73,9 @@ fn every_step_is_found_by_true_answers() {
     }
 }
 
-/// A look by itself is that of the stream from the begin on.
+/// The look of a single step is the same as in the stream from the first step.
 #[test]
-fn a_look_does_not_depend_on_where_looking_begins() {
+fn a_look_does_not_depend_on_where_reading_begins() {
     for project in pieces() {
         let seq = Sequence::new(project);
         let all = super::look::looks(&seq, Step(1), Step(seq.steps()));
@@ -85,7 +86,7 @@ fn a_look_does_not_depend_on_where_looking_begins() {
 }
 
 #[test]
-fn coarse_questions_have_one_answer_all_through_a_stretch() {
+fn coarse_questions_have_one_answer_for_a_whole_stretch() {
     for project in pieces() {
         let seq = Sequence::new(project);
         for stretch in super::stretch::stretches(&seq) {
@@ -99,7 +100,7 @@ fn coarse_questions_have_one_answer_all_through_a_stretch() {
 }
 
 #[test]
-fn nobody_who_can_tell_nothing_is_told_a_lie() {
+fn without_any_answer_no_step_is_claimed_to_be_sure() {
     let seq = Sequence::new(testing::single(testing::panel(3, 6)));
     let mut search = Search::new(&seq);
     while let Next::Ask(q) = search.turn() {
@@ -130,9 +131,9 @@ fn an_answer_can_be_taken_back() {
 #[test]
 fn a_large_piece_is_narrowed_to_stretches_first() {
     let seq = Sequence::new(testing::ring(8, 60, Closing::SetIn));
-    assert!(seq.steps() > super::search::FINE);
+    assert!(seq.steps() > super::search::MAX_FINE_STEPS);
     for n in [1, 70_000, 111_111, seq.steps() - 5] {
-        let asked = play(&seq, Step(n), truly);
+        let asked = play(&seq, Step(n), correctly);
         assert!(asked.is_some_and(|a| a <= 10), "step {n}: {asked:?}");
     }
 }
@@ -144,10 +145,10 @@ fn seq_of(nth: usize) -> Sequence {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(60))]
 
-    /// Any one answer may be wrong, by one or by anything, and one more may
-    /// not be told; the picture at the end may be refused once.
+    /// Any one answer may be wrong, by one or more, and the picture at the end
+    /// may be refused.
     #[test]
-    fn one_wrong_answer_is_survived(
+    fn the_step_is_found_in_spite_of_one_wrong_answer(
         nth in 0..8usize,
         at in any::<prop::sample::Index>(),
         wrong in 0..6usize,
@@ -159,21 +160,21 @@ proptest! {
             true => Reply::Value((i64::from(seen) + by).max(0) as u32),
             false => Reply::Value(seen),
         };
-        let straight = play(&seq, at, truly).unwrap();
+        let all_correct = play(&seq, at, correctly).unwrap();
         let asked = play(&seq, at, twist);
         prop_assert!(asked.is_some(), "step {at}");
-        prop_assert!(asked.unwrap() <= straight + 20, "{asked:?} not {straight}");
+        prop_assert!(asked.unwrap() <= all_correct + 20, "{asked:?} not {all_correct}");
     }
 
     #[test]
-    fn a_question_that_cannot_be_told_costs_another(
+    fn a_question_without_an_answer_costs_another_question(
         nth in 0..8usize,
         at in any::<prop::sample::Index>(),
-        untold in 0..6usize,
+        unanswered in 0..6usize,
     ) {
         let seq = seq_of(nth);
         let at = Step(at.index(seq.steps() as usize) as u32 + 1);
-        let twist = |n: usize, _: Ask, seen: u32| match n == untold {
+        let twist = |n: usize, _: Ask, seen: u32| match n == unanswered {
             true => Reply::CannotTell,
             false => Reply::Value(seen),
         };

@@ -5,29 +5,29 @@
 //! Thu 26 Nov 2026  ████████████████  160 movements, 31 min
 //! ```
 
-use super::rest::RESTED;
+use super::rest::REST;
 use crate::plan::page::hours;
 use crate::progress::{Entry, Event, Moment, MoveReason};
 use chrono::NaiveDate;
 use std::time::Duration;
 
-/// Days listed one by one; earlier ones are listed together.
-const TOLD: usize = 14;
+/// Days listed one by one; earlier ones are combined.
+const MAX_DAYS: usize = 14;
 
-/// Columns of the longest bar at most.
-const LONGEST: usize = 24;
+/// The most columns of a bar.
+const MAX_BAR: usize = 24;
 
-/// Columns of a line without its bar.
-const WORDS: usize = 46;
+/// The columns of a line without its bar.
+const WORD_COLUMNS: usize = 46;
 
 /// A day on which movements were made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorkDay {
-    /// By the calendar of the place where the machine is now.
+    /// The date in the machine's time zone.
     pub date: NaiveDate,
-    /// Movements made, those that were unpicked later counted too.
+    /// Movements made, including those that were unpicked later.
     pub movements: u32,
-    /// Time at work, without pauses of five minutes and more.
+    /// Time at work, without pauses of five minutes or more.
     pub worked: Duration,
 }
 
@@ -39,14 +39,14 @@ pub struct WorkDays {
 }
 
 impl WorkDays {
-    /// Takes in the next entry of the journal.
-    pub fn hear(&mut self, entry: &Entry) {
+    /// Adds the next entry of the journal.
+    pub fn add(&mut self, entry: &Entry) {
         let before = self.before.replace(entry.at);
         let Some(date) = entry.at.local_date() else {
             return;
         };
         let took = before.and_then(|before| entry.at.since(before));
-        let took = took.filter(|took| *took < RESTED).unwrap_or_default();
+        let took = took.filter(|took| *took < REST).unwrap_or_default();
         let made = matches!(
             entry.did,
             Event::Move {
@@ -54,7 +54,7 @@ impl WorkDays {
                 ..
             }
         );
-        // A clock that was set back leads to a day that is there already.
+        // After a clock is set back, the day may exist already.
         let at = self.days.iter().rposition(|day| day.date == date);
         let at = at.unwrap_or_else(|| {
             let (movements, worked) = (0, Duration::ZERO);
@@ -69,7 +69,7 @@ impl WorkDays {
         self.days[at].worked += took;
     }
 
-    /// The days on which movements were made, in the order of the calendar.
+    /// The days on which movements were made, in order of date.
     pub fn days(&self) -> Vec<WorkDay> {
         let worked = self.days.iter().filter(|day| day.movements > 0);
         let mut days: Vec<WorkDay> = worked.cloned().collect();
@@ -77,20 +77,20 @@ impl WorkDays {
         days
     }
 
-    /// A line for each day, with bars of this sign in so many columns in all;
-    /// where there is no room for bars, or no sign, without.
+    /// A line for each day, at most `columns` wide, with a bar of this
+    /// character; without a bar if there is no room or no character.
     pub fn chart(&self, columns: usize, sign: Option<char>) -> Vec<String> {
         let days = self.days();
-        let (earlier, told) = days.split_at(days.len().saturating_sub(TOLD));
+        let (earlier, listed) = days.split_at(days.len().saturating_sub(MAX_DAYS));
         let mut lines = vec![];
         if !earlier.is_empty() {
             let n = earlier.len();
             let days = if n == 1 { "day" } else { "days" };
             lines.push(format!("{n} earlier {days}: {}", sum(earlier)));
         }
-        let most = told.iter().map(|day| day.movements).max().unwrap_or(1);
-        let room = columns.saturating_sub(WORDS).min(LONGEST);
-        lines.extend(told.iter().map(|day| {
+        let most = listed.iter().map(|day| day.movements).max().unwrap_or(1);
+        let room = columns.saturating_sub(WORD_COLUMNS).min(MAX_BAR);
+        lines.extend(listed.iter().map(|day| {
             let date = day.date.format("%a %e %b %Y");
             let words = sum(std::slice::from_ref(day));
             match sign.filter(|_| room >= 8) {
@@ -120,7 +120,7 @@ mod tests {
 
     const DAY: i64 = 86_400_000;
 
-    /// So many movements, ten seconds apart, from noon of a day on.
+    /// Movements ten seconds apart, from noon of each day.
     fn worked(days: &[(i64, u32)]) -> WorkDays {
         let mut all = WorkDays::default();
         let mut step = 0;
@@ -128,16 +128,16 @@ mod tests {
             for n in 0..movements {
                 step += 1;
                 let at = Moment(day * DAY + DAY / 2 + i64::from(n) * 10_000);
-                all.hear(&Entry::to(step, MoveReason::Forward, at));
+                all.add(&Entry::to(step, MoveReason::Forward, at));
             }
         }
         all
     }
 
     #[test]
-    fn a_day_without_movements_is_none_and_pauses_are_no_work() {
+    fn a_day_without_movements_is_left_out_and_pauses_are_not_work() {
         let mut days = worked(&[(20_000, 4), (20_002, 1)]);
-        days.hear(&Entry::to(
+        days.add(&Entry::to(
             4,
             MoveReason::Back,
             Moment(20_005 * DAY + DAY / 2),
@@ -150,13 +150,13 @@ mod tests {
     }
 
     #[test]
-    fn bars_are_as_long_as_the_days_and_words_say_the_same() {
+    fn bars_are_in_proportion_to_the_movements() {
         let days = worked(&[(20_000, 40), (20_002, 10)]);
         let lines = days.chart(80, Some('#'));
         let bars = |line: &str| line.matches('#').count();
         assert_eq!((bars(&lines[0]), bars(&lines[1])), (24, 6));
         assert!(lines[1].ends_with("10 movements, 2 min"), "{}", lines[1]);
-        // Columns stand straight, and all fits.
+        // Columns are aligned, and all lines fit.
         let begins = |line: &str, words: &str| line.find(words).unwrap();
         assert_eq!(begins(&lines[0], "40 mov"), begins(&lines[1], "10 mov"));
         assert!(lines.iter().all(|line| line.len() <= 80));
@@ -166,10 +166,10 @@ mod tests {
     }
 
     #[test]
-    fn of_many_days_the_earlier_ones_are_told_together() {
+    fn earlier_days_are_combined() {
         let many: Vec<(i64, u32)> = (0..20).map(|day| (20_000 + day, 2)).collect();
         let lines = worked(&many).chart(80, None);
-        assert_eq!(lines.len(), TOLD + 1);
+        assert_eq!(lines.len(), MAX_DAYS + 1);
         assert!(
             lines[0].starts_with("6 earlier days: 12 movements"),
             "{}",

@@ -1,7 +1,7 @@
-//! Holes that get full: a warning before the stitch.
+//! Warnings before a stitch into a bead whose hole is full.
 //!
-//! Which beads get full, and at which steps, is found once for a piece, apart
-//! from the keys; then it is looked up.
+//! Which beads get full, and at which steps, is found once for a piece in the
+//! background, and looked up then.
 
 use crate::beadwork::amend::NextDoor;
 use crate::beadwork::hole::{Passing, most_passes, verdict};
@@ -12,41 +12,41 @@ use std::cell::LazyCell;
 
 /// A bead of a step that the needle goes through with a pull or not at all.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Full {
+pub struct FullHole {
     /// The step.
     pub step: Step,
     /// The bead.
     pub bead: Bead,
-    /// Threads that lie in it before the step.
+    /// Threads in it before the step.
     pub threads: u32,
     /// How the needle goes through.
     pub passing: Passing,
-    /// The needle, and a thread of which as many fill the bead as those that
-    /// lie in it.
+    /// The needle, and a thread of the mean thickness of the threads in the
+    /// bead.
     pub choice: ThreadChoice,
-    /// The way through the row next door, where it has more room.
+    /// The way through the row next door, if it has more room.
     pub next_door: Option<NextDoor>,
 }
 
 /// All warnings of a piece, by step.
 #[derive(Clone, Debug, Default)]
-pub struct Fulls {
+pub struct FullHoles {
     /// In the order of the steps.
-    all: Vec<Full>,
+    all: Vec<FullHole>,
     /// Whether there were more than are kept.
     more: bool,
 }
 
-impl Fulls {
-    /// So many warnings are kept (some megabytes). A piece with more has a
-    /// thread or needle that is wrong from the start, as its plan says.
-    pub const MOST: usize = 200_000;
+impl FullHoles {
+    /// The most warnings that are kept (a few megabytes). A piece with more has
+    /// a thread or needle that is wrong from the start, as its plan says.
+    pub const MAX: usize = 200_000;
 
-    /// Finds them. Takes as long as the plan; where some bead gets full, all
-    /// steps are gone through once.
-    pub fn of(seq: &Sequence) -> Fulls {
+    /// Finds them. Takes as long as the plan; if some bead gets full, it reads
+    /// all steps once.
+    pub fn of(seq: &Sequence) -> FullHoles {
         let choice = seq.goal().thread_to_come();
-        let wanted = |(bead, &passes): (Bead, &u16)| {
+        let gets_full = |(bead, &passes): (Bead, &u16)| {
             let last = u32::from(passes).saturating_sub(1);
             passing(seq, bead, last, choice) > Passing::Comfortable
         };
@@ -54,19 +54,21 @@ impl Fulls {
         let mut beads = (1..).map(Bead).zip(&walk.passes);
         let is_any_full = match one_size(seq) {
             _ if !walk.threads.is_empty() => true,
-            // The one with the most passes decides for all.
-            Some(_) => beads.max_by_key(|(_, passes)| **passes).is_some_and(wanted),
-            None => beads.any(wanted),
+            // The bead with the most passes decides for all.
+            Some(_) => beads
+                .max_by_key(|(_, passes)| **passes)
+                .is_some_and(gets_full),
+            None => beads.any(gets_full),
         };
         match is_any_full {
-            true => Fulls::step_by_step(seq),
-            false => Fulls::default(),
+            true => FullHoles::step_by_step(seq),
+            false => FullHoles::default(),
         }
     }
 
-    fn step_by_step(seq: &Sequence) -> Fulls {
+    fn step_by_step(seq: &Sequence) -> FullHoles {
         let mut threads = vec![0u16; seq.layout().beads() as usize + 1];
-        let mut fulls = Fulls::default();
+        let mut full_holes = FullHoles::default();
         let goal = seq.goal();
         let is_mixed = goal.threads.len() > 1;
         let mut mixed = vec![ThreadsInBead::default(); if is_mixed { threads.len() } else { 0 }];
@@ -87,27 +89,27 @@ impl Fulls {
                 false => vec![],
             });
             for &bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
-                let lie = u32::from(threads[bead.0 as usize]);
+                let threads_before = u32::from(threads[bead.0 as usize]);
                 let choice = in_bead(&mixed, bead);
-                let passing = passing(seq, bead, lie, choice);
+                let passing = passing(seq, bead, threads_before, choice);
                 if passing == Passing::Comfortable {
                     continue;
                 }
-                if fulls.all.len() == Fulls::MOST {
-                    fulls.more = true;
-                    return fulls;
+                if full_holes.all.len() == FullHoles::MAX {
+                    full_holes.more = true;
+                    return full_holes;
                 }
                 let has_room = |way: &&NextDoor| {
                     let there = u32::from(threads[way.through.0 as usize]);
                     let choice = in_bead(&mixed, way.through);
                     way.bead == bead
-                        && there < lie
+                        && there < threads_before
                         && self::passing(seq, way.through, there, choice) < Passing::Blocked
                 };
-                fulls.all.push(Full {
+                full_holes.all.push(FullHole {
                     step: m.step,
                     bead,
-                    threads: lie,
+                    threads: threads_before,
                     passing,
                     choice,
                     next_door: ways.iter().find(has_room).copied(),
@@ -121,18 +123,18 @@ impl Fulls {
                 }
             }
         }
-        fulls
+        full_holes
     }
 
-    /// Those of one step.
-    pub fn at(&self, step: Step) -> &[Full] {
+    /// The warnings of a step.
+    pub fn at(&self, step: Step) -> &[FullHole] {
         let from = self.all.partition_point(|f| f.step < step);
         let to = self.all.partition_point(|f| f.step <= step);
         &self.all[from..to]
     }
 
-    /// The first warning at or behind a step.
-    pub fn next(&self, from: Step) -> Option<&Full> {
+    /// The first warning at or after a step.
+    pub fn next(&self, from: Step) -> Option<&FullHole> {
         self.all.get(self.all.partition_point(|f| f.step < from))
     }
 
@@ -153,8 +155,8 @@ fn size(seq: &Sequence, bead: Bead) -> BeadSize {
     seq.layout().bead_kind(seq.layout().colour(bead)).size
 }
 
-/// The size of all beads, if they have one: it is the rule, and spares finding
-/// the colour.
+/// The size of all beads, if it is the same, as usual: then the colour need not
+/// be looked up.
 fn one_size(seq: &Sequence) -> Option<BeadSize> {
     let kinds = seq.layout().bead_kinds();
     let first = kinds.first()?.size;
@@ -166,10 +168,9 @@ fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Pa
     verdict(threads, size, choice.thread, choice.needle)
 }
 
-impl Full {
-    /// The thickest needle finer than the current one that goes through beside
-    /// the threads that lie there, and how it does. The threads cannot be made
-    /// thinner any more.
+impl FullHole {
+    /// The thickest needle finer than the current one that goes through the
+    /// bead more easily, and how it does.
     pub fn finer_needle(&self, seq: &Sequence) -> Option<(u8, Passing)> {
         let size = size(seq, self.bead);
         let goes = |&(number, diameter_mm): &(u8, f64)| {
@@ -187,7 +188,7 @@ impl Full {
         goes.into_iter().find(|n| n.1 == best)
     }
 
-    /// What to say at the stitch, in a line or two.
+    /// The warning at the stitch, in a line or two.
     pub fn say(&self, seq: &Sequence) -> String {
         let how = match self.passing {
             Passing::Blocked => "is full: do not force the needle",
@@ -205,7 +206,7 @@ impl Full {
         )
     }
 
-    /// The same in a few words, for a narrow screen.
+    /// The warning in a few words, for a narrow screen.
     pub fn say_shortly(&self) -> String {
         match self.passing {
             Passing::Blocked => format!("Bead {} is full: do not force it", self.bead),
@@ -213,7 +214,7 @@ impl Full {
         }
     }
 
-    /// All that is to be said, in sentences.
+    /// The warning and what helps, in sentences.
     pub fn explain(&self, seq: &Sequence) -> Vec<String> {
         let ThreadChoice { thread, needle, .. } = self.choice;
         let most = most_passes(size(seq, self.bead), thread, needle);
@@ -268,11 +269,11 @@ mod tests {
 
     #[test]
     fn a_fine_thread_fills_no_hole_of_a_face() {
-        let fulls = Fulls::of(&Sequence::new(testing::single(testing::panel(3, 8))));
-        assert_eq!(fulls.next(Step(0)), None);
+        let full_holes = FullHoles::of(&Sequence::new(testing::single(testing::panel(3, 8))));
+        assert_eq!(full_holes.next(Step(0)), None);
     }
 
-    /// Threads in a bead, counted back over the steps.
+    /// Threads in a bead, counted over the steps.
     fn threads_in(seq: &Sequence, bead: Bead, done: Step) -> u32 {
         let steps = seq.iter().take_while(|m| m.step <= done);
         steps
@@ -283,23 +284,23 @@ mod tests {
     /// There is a warning exactly where a plain count of passes says so, and
     /// the bead next door has more room then.
     #[test]
-    fn warnings_are_those_of_the_plain_count() {
+    fn warnings_are_the_same_as_by_the_plain_count() {
         let seq = seq(0.25);
-        let fulls = Fulls::of(&seq);
+        let full_holes = FullHoles::of(&seq);
         let (mut warned, mut next_door) = (0, 0);
         for m in seq.iter().step_by(7) {
             let done = Step(m.step.0 - 1);
-            let mut wanted = vec![];
+            let mut gets_full = vec![];
             for bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
                 let threads = threads_in(&seq, *bead, done);
                 if passing(&seq, *bead, threads, seq.goal().thread_to_come()) > Passing::Comfortable
                 {
-                    wanted.push((*bead, threads));
+                    gets_full.push((*bead, threads));
                 }
             }
-            let said = fulls.at(m.step);
+            let said = full_holes.at(m.step);
             let told: Vec<(Bead, u32)> = said.iter().map(|f| (f.bead, f.threads)).collect();
-            assert_eq!(told, wanted, "step {}", m.step);
+            assert_eq!(told, gets_full, "step {}", m.step);
             for full in said {
                 if let Some(way) = full.next_door {
                     assert!(threads_in(&seq, way.through, done) < full.threads);
@@ -312,15 +313,15 @@ mod tests {
         assert!(warned > 0 && next_door > 0, "{warned} {next_door}");
     }
 
-    /// Whether all steps have to be gone through is asked of the plan's walk,
-    /// which takes like panels from the first of them.
+    /// The plan's walk decides whether all steps have to be read. It walks only
+    /// the first of identical panels.
     #[test]
-    fn nothing_is_missed_by_looking_at_the_plan_first() {
+    fn no_warning_is_missed_by_asking_the_plan_first() {
         for thread_mm in [0.12, 0.15, 0.18, 0.2, 0.25] {
             let seq = seq(thread_mm);
             assert_eq!(
-                Fulls::of(&seq).all,
-                Fulls::step_by_step(&seq).all,
+                FullHoles::of(&seq).all,
+                FullHoles::step_by_step(&seq).all,
                 "{thread_mm}"
             );
         }
@@ -330,8 +331,8 @@ mod tests {
     fn a_finer_needle_is_one_that_goes_through() {
         let seq = seq(0.2);
         let project = seq.layout().project();
-        let fulls = Fulls::of(&seq);
-        for full in &fulls.all {
+        let full_holes = FullHoles::of(&seq);
+        for full in &full_holes.all {
             let size = project.beads[0].size;
             if let Some((number, passing)) = full.finer_needle(&seq) {
                 let (_, diameter_mm) = NEEDLES.into_iter().find(|n| n.0 == number).unwrap();

@@ -1,20 +1,20 @@
-//! What is left to do, in hours.
+//! How long the rest of the work takes.
 
 use super::time::Pace;
 use crate::beadwork::{Kind, Movement, Sequence, Step};
 use crate::plan::walk::{self, KindCounts};
 use std::time::Duration;
 
-/// A time with an honest range: `low` if the maker goes on as in their quick
-/// quarter, `high` as in their slow one. Days are not all alike, so the range
-/// is that of the single steps and is not made narrower for a long piece.
+/// A time with a range: `low` at the pace of the quickest quarter of steps,
+/// `high` at that of the slowest. Since days differ, the range is not made
+/// narrower for a long piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Estimate {
-    /// What it takes at the mean pace.
+    /// The time at the mean pace.
     pub likely: Duration,
-    /// What it takes on a quick day.
+    /// The time on a quick day.
     pub low: Duration,
-    /// What it takes on a slow day.
+    /// The time on a slow day.
     pub high: Duration,
 }
 
@@ -63,7 +63,7 @@ impl Estimate {
     }
 }
 
-/// What is left.
+/// The time that is left.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Left {
     /// Of the current round, row or join.
@@ -74,7 +74,7 @@ pub struct Left {
     pub piece: Estimate,
 }
 
-/// What is left once a step is done.
+/// The time that is left after a step.
 pub fn left(seq: &Sequence, pace: &Pace, done: Step) -> Left {
     let job_end = match seq.step(Step(done.0 + 1)) {
         Some(next) => {
@@ -91,8 +91,8 @@ pub fn left(seq: &Sequence, pace: &Pace, done: Step) -> Left {
     }
 }
 
-/// The last step of the round that the next step belongs to, or of its job
-/// where it belongs to none.
+/// The last step of the round of the next step, or of its job if it has no
+/// round.
 pub fn round_end(seq: &Sequence, done: Step) -> Step {
     let mut ahead = seq.iter_from(Step(done.0 + 1));
     let Some(next) = ahead.next() else {
@@ -134,7 +134,7 @@ mod tests {
     }
 
     #[test]
-    fn times_are_said_in_minutes_and_then_in_hours() {
+    fn times_are_given_in_minutes_or_hours() {
         let estimate = |low, likely, high| Estimate {
             low: Duration::from_secs(low),
             likely: Duration::from_secs(likely),

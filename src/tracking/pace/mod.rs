@@ -1,4 +1,4 @@
-//! As it goes: what the thread, the holes and the hours say to the maker.
+//! Thread, holes and time while stitching.
 //!
 //! * [`thread`]: how much thread is left, a warning one side before it is too
 //!   short, and good places to end it;
@@ -16,8 +16,8 @@ pub mod thread;
 pub mod time;
 
 pub use days::{WorkDay, WorkDays};
-pub use hole::{Full, Fulls};
+pub use hole::{FullHole, FullHoles};
 pub use left::{Estimate, Left, left};
 pub use rest::Rest;
-pub use thread::{InHand, Taken, ThreadReach, in_hand};
+pub use thread::{CurrentThread, ThreadReach, ThreadStart, current_thread};
 pub use time::Pace;

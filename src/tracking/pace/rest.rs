@@ -3,8 +3,8 @@
 use crate::progress::{Entry, Event, Moment};
 use std::time::Duration;
 
-/// A pause this long is a rest.
-pub(super) const RESTED: Duration = Duration::from_secs(300);
+/// A pause of this length is a rest.
+pub(super) const REST: Duration = Duration::from_secs(300);
 
 /// How long the maker has worked without a rest.
 #[derive(Clone, Copy, Debug, Default)]
@@ -14,15 +14,14 @@ pub struct Rest {
 }
 
 impl Rest {
-    /// The setting that says after how many minutes to remind; 0 is
-    /// off.
+    /// The setting for the minutes after which to remind; 0 is off.
     pub const SETTING: &'static str = "rest-reminder";
 
-    /// Takes in the next entry of the journal.
-    pub fn hear(&mut self, entry: &Entry) {
+    /// Adds the next entry of the journal.
+    pub fn add(&mut self, entry: &Entry) {
         let paused = match self.last {
-            // A clock set back says nothing about a rest.
-            Some(last) => entry.at.since(last).is_none_or(|pause| pause >= RESTED),
+            // A clock set back counts as a rest.
+            Some(last) => entry.at.since(last).is_none_or(|pause| pause >= REST),
             None => true,
         };
         if paused || matches!(entry.did, Event::Opened | Event::Rested) {
@@ -31,10 +30,10 @@ impl Rest {
         self.last = Some(entry.at);
     }
 
-    /// How long there was no rest, as of now.
+    /// How long the maker has worked without a rest, until now.
     pub fn working(&self, now: Moment) -> Duration {
         let paused = self.last.and_then(|last| now.since(last));
-        if paused.is_none_or(|pause| pause >= RESTED) {
+        if paused.is_none_or(|pause| pause >= REST) {
             return Duration::ZERO;
         }
         self.since
@@ -42,13 +41,13 @@ impl Rest {
             .unwrap_or_default()
     }
 
-    /// Whether to remind now, every so many minutes of work; 0 never.
+    /// Whether to remind now, after this many minutes of work; 0 is never.
     pub fn is_due(&self, now: Moment, minutes: u32) -> bool {
         let after = Duration::from_secs(u64::from(minutes) * 60);
         minutes > 0 && self.working(now) >= after
     }
 
-    /// The maker was reminded: the next reminder comes as long after this.
+    /// The maker was reminded: the time starts again.
     pub fn reminded(&mut self, now: Moment) {
         self.since = Some(now);
     }
@@ -70,12 +69,12 @@ mod tests {
 
     fn worked(minutes: impl Iterator<Item = i64>) -> Rest {
         let mut rest = Rest::default();
-        minutes.for_each(|n| rest.hear(&Entry::to(n as u32, MoveReason::Forward, minute(n))));
+        minutes.for_each(|n| rest.add(&Entry::to(n as u32, MoveReason::Forward, minute(n))));
         rest
     }
 
     #[test]
-    fn half_an_hour_of_work_is_due_and_then_again_half_an_hour_later() {
+    fn a_reminder_is_due_after_half_an_hour_and_again_half_an_hour_later() {
         let mut rest = worked(0..=30);
         assert!(rest.is_due(minute(30), 30));
         assert!(!rest.is_due(minute(29), 30));

@@ -1,54 +1,54 @@
-//! The current thread: how much is left, how far it reaches, and where to end it
-//! in good time.
+//! The current thread: how much is left, how far it reaches, and where to end
+//! it.
 
 use crate::beadwork::{Kind, Movement, Sequence, Step, ThreadLength};
 use std::collections::BTreeMap;
 
-/// A thread that was taken up.
+/// Where a thread was started, and its length.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Taken {
-    /// Steps done when it was taken up.
+pub struct ThreadStart {
+    /// Steps done when it was started.
     pub after: Step,
     /// How long it was cut, mm.
     pub cut_mm: f64,
-    /// Whether the maker took it up, or told its length.
+    /// Whether the maker started it without a plan, or gave its length.
     pub own: bool,
 }
 
-impl Taken {
-    /// What hangs loose at the needle once a step is done, mm. Below 0 it would
-    /// have been too short.
+impl ThreadStart {
+    /// The loose thread at the needle after a step, mm; negative if it was too
+    /// short.
     pub fn loose_mm(&self, seq: &Sequence, done: Step) -> f64 {
         seq.loose_mm(self.cut_mm, self.after, done)
     }
 }
 
-/// The thread in the work once a step is done: the last one taken up, by the
-/// piece's plan or by the maker. `own` are those of the maker: steps done
-/// then, and the length in mm. `None` if no thread is in the work.
-pub fn taken(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<Taken> {
+/// The start of the thread in use after a step: planned, or started by the
+/// maker. `own` are the maker's threads: the length in mm by steps done. `None`
+/// if no thread is in use.
+pub fn thread_start(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<ThreadStart> {
     let own = own.range(..=done.0).next_back();
-    let own = own.map(|(&after, &mm)| Taken {
+    let own = own.map(|(&after, &mm)| ThreadStart {
         after: Step(after),
         cut_mm: f64::from(mm),
         own: true,
     });
-    let planned = seq.thread_of(done).map(|length| Taken {
+    let planned = seq.thread_of(done).map(|length| ThreadStart {
         after: Step(length.first.0 - 1),
         cut_mm: seq.cut_mm(length),
         own: false,
     });
-    let taken = match (planned, own) {
+    let start = match (planned, own) {
         (Some(planned), Some(own)) if planned.after > own.after => planned,
         (planned, own) => own.or(planned)?,
     };
     let ended = seq.step(done).is_some_and(|m| m.kind == Kind::EndThread);
-    (!ended || taken.after == done).then_some(taken)
+    (!ended || start.after == done).then_some(start)
 }
 
-/// Where a thread taken up now counts from: a planned start that was just made
+/// Where a thread started now counts from: a planned start that was just made
 /// belongs to it.
-pub fn taken_up_at(seq: &Sequence, done: Step) -> Step {
+pub fn new_thread_start(seq: &Sequence, done: Step) -> Step {
     match seq.step(done).map(|m| m.kind) {
         Some(Kind::StartThread) => Step(done.0 - 1),
         _ => done,
@@ -58,42 +58,42 @@ pub fn taken_up_at(seq: &Sequence, done: Step) -> Step {
 /// How far a thread reaches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ThreadReach {
-    /// The last step that it is enough for.
+    /// To this step.
     Step(Step),
-    /// To where the pattern ends it, and this is the last step before.
+    /// To where the plan ends it; this is the last step before.
     PlannedEnd(Step),
-    /// To the last step of the piece.
+    /// To the end of the piece.
     Piece,
 }
 
 /// The current thread.
 #[derive(Clone, Debug, PartialEq)]
-pub struct InHand {
-    /// Which thread that is.
-    pub taken: Taken,
-    /// What hangs loose at the needle, mm: what is left to stitch with, and
-    /// what is kept back to weave in.
+pub struct CurrentThread {
+    /// Where it was started, and its length.
+    pub start: ThreadStart,
+    /// The loose thread at the needle, mm: what is left to stitch with, and
+    /// what is needed to weave in.
     pub loose_mm: f64,
-    /// What is kept back to weave it in, mm: a tail, or as much as the piece
-    /// plans to leave where this length ends.
+    /// What is needed to weave it in, mm: a tail, or what the plan leaves at
+    /// the end of this length.
     pub weave_in_mm: f64,
     /// What is left to stitch with, mm.
     pub left_mm: f64,
     /// How far it reaches.
     pub reach: ThreadReach,
-    /// What the rest of the current side takes, mm.
+    /// What the rest of the current side needs, mm.
     pub side_mm: f64,
-    /// What the side after it takes, mm.
+    /// What the side after it needs, mm.
     pub next_side_mm: f64,
-    /// What to say.
-    pub word: ThreadVerdict,
-    /// Steps after which it is good to end this thread and begin another:
-    /// mid-side, where four beads or more lie between it and a corner or the
-    /// work is as far from one as the side allows. Nearest first.
+    /// Whether it is enough.
+    pub verdict: ThreadVerdict,
+    /// Steps after which it is good to end this thread and start another: in
+    /// the middle of a side, four beads or more from a corner, or as far from
+    /// it as the side allows. Nearest first.
     pub good_ends: Vec<Step>,
 }
 
-/// What to say about the current thread.
+/// Whether the current thread is enough.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ThreadVerdict {
     /// It is enough for this side and the next.
@@ -101,22 +101,26 @@ pub enum ThreadVerdict {
     /// It is enough for this side, and not for the one after.
     LastSide,
     /// It is not enough for this side.
-    WillNotDo,
+    TooShort,
 }
 
-/// The most good ends told.
-const ENDS: usize = 3;
+/// The most good ends listed.
+const MAX_ENDS: usize = 3;
 
-/// The current thread once a step is done. `own` are the threads that the maker
-/// took up, or whose length they told: steps done then, and the length in mm.
-/// `None` if no thread is in the work.
+/// The current thread after a step. `own` are threads that the maker started or
+/// whose length the maker gave: the length in mm by steps done. `None` if no
+/// thread is in use.
 ///
-/// The plan says where each thread ends; the planned thread is always long
-/// enough up to there, and so is any other that is not shorter.
-pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<InHand> {
-    let taken = taken(seq, own, done)?;
+/// The planned thread is always long enough for the plan, and so is any other
+/// that is not shorter.
+pub fn current_thread(
+    seq: &Sequence,
+    done: Step,
+    own: &BTreeMap<u32, u32>,
+) -> Option<CurrentThread> {
+    let start = thread_start(seq, own, done)?;
     let planned = seq.thread_of(Step(done.0 + 1))?;
-    let loose = taken.loose_mm(seq, done).max(0.0);
+    let loose = start.loose_mm(seq, done).max(0.0);
     let weave_in = seq.end_tail_mm(planned).min(loose);
     let left = loose - weave_in;
     let this = side_end(seq, done);
@@ -126,29 +130,28 @@ pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<I
         seq.drawn_mm(from, to)
     };
     let (side_mm, next_side_mm) = (mm(done, this), mm(this, next));
-    // Lengths are worked out and not measured: half a bead does not matter.
+    // Lengths are computed, not measured: half a bead does not matter.
     let slack = seq.layout().pass_mm() / 2.0;
-    let word = match left + slack {
-        left if left < side_mm => ThreadVerdict::WillNotDo,
+    let verdict = match left + slack {
+        left if left < side_mm => ThreadVerdict::TooShort,
         left if left < side_mm + next_side_mm => ThreadVerdict::LastSide,
         _ => ThreadVerdict::Enough,
     };
-    Some(InHand {
-        taken,
+    Some(CurrentThread {
+        start,
         loose_mm: loose,
         weave_in_mm: weave_in,
         left_mm: left,
         reach: reach(seq, done, planned, left + slack),
         side_mm,
         next_side_mm,
-        word,
+        verdict,
         good_ends: good_ends(seq, done, next, left),
     })
 }
 
-impl InHand {
-    /// What to say, or nothing while there is enough; `length` puts a length
-    /// in mm into words.
+impl CurrentThread {
+    /// A warning, or `None` if there is enough; `length` writes a length in mm.
     pub fn say(&self, length: impl Fn(f64) -> String) -> Option<String> {
         let at = match self.good_ends.first() {
             Some(step) => format!(", best after step {step}, mid-side"),
@@ -160,41 +163,41 @@ impl InHand {
             length(self.weave_in_mm)
         );
         let side = length(self.side_mm);
-        match self.word {
+        match self.verdict {
             ThreadVerdict::Enough => None,
             ThreadVerdict::LastSide => Some(format!(
                 "Thread: {left}. This side takes {side}, the next {} more. End it and begin a new \
                  one{at}",
                 length(self.next_side_mm)
             )),
-            ThreadVerdict::WillNotDo => Some(format!(
+            ThreadVerdict::TooShort => Some(format!(
                 "Thread: {left}. This side takes {side}. End it and begin a new one now{at}"
             )),
         }
     }
 
-    /// The same in a few words, for a narrow screen.
+    /// The warning in a few words, for a narrow screen.
     pub fn say_shortly(&self, length: impl Fn(f64) -> String) -> Option<String> {
         let left = length(self.loose_mm);
         let at = match self.good_ends.first() {
             Some(step) => format!("after step {step}"),
             None => "mid-side".into(),
         };
-        match self.word {
+        match self.verdict {
             ThreadVerdict::Enough => None,
             ThreadVerdict::LastSide => Some(format!("Thread: {left} left. New one {at}")),
-            ThreadVerdict::WillNotDo => {
+            ThreadVerdict::TooShort => {
                 Some(format!("Thread: {left} left, too short. New one {at}"))
             }
         }
     }
 }
 
-/// How far so much thread reaches: bisected, since thread only ever gets less.
+/// How far this much thread reaches, found by bisection.
 fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> ThreadReach {
-    let does = |to: Step| seq.drawn_mm(done, to) <= left_mm;
+    let is_enough_to = |to: Step| seq.drawn_mm(done, to) <= left_mm;
     let end = planned.sewn.max(done);
-    if does(end) {
+    if is_enough_to(end) {
         return match planned.last.0 < seq.steps() {
             true => ThreadReach::PlannedEnd(end),
             false => ThreadReach::Piece,
@@ -203,7 +206,7 @@ fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Thr
     let (mut low, mut high) = (done.0, end.0);
     while high - low > 1 {
         let mid = low + (high - low) / 2;
-        if does(Step(mid)) {
+        if is_enough_to(Step(mid)) {
             low = mid;
         } else {
             high = mid;
@@ -212,7 +215,7 @@ fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Thr
     ThreadReach::Step(Step(low))
 }
 
-/// The last step of the side that the step behind `done` works on.
+/// The last step of the side that the step after `done` works on.
 fn side_end(seq: &Sequence, done: Step) -> Step {
     let mut ahead = seq.iter_from(Step(done.0 + 1));
     let Some(next) = ahead.next() else {
@@ -223,7 +226,7 @@ fn side_end(seq: &Sequence, done: Step) -> Step {
     last.map_or(next.step, |m| m.step)
 }
 
-/// Steps mid-side, up to `last`, that the thread still reaches.
+/// Steps in the middle of a side, up to `last`, that the thread reaches.
 fn good_ends(seq: &Sequence, done: Step, last: Step, left_mm: f64) -> Vec<Step> {
     let layout = seq.layout();
     let reached = |m: &Movement| seq.drawn_mm(done, m.step) <= left_mm;
@@ -233,14 +236,15 @@ fn good_ends(seq: &Sequence, done: Step, last: Step, left_mm: f64) -> Vec<Step> 
         };
         let seat = layout.seat(bead);
         let from_corner = (seat.place + 1).min(seat.of - seat.place);
-        // A new bead high on the side, and old ones around to weave into.
+        // A bead in the middle of a side has older beads around it to weave
+        // into.
         m.kind == Kind::Stitch && seat.of >= 3 && from_corner >= (seat.of / 2).clamp(2, 4)
     };
     seq.iter_from(Step(done.0 + 1))
         .take_while(|m| m.step <= last && reached(m))
         .filter(mid_side)
         .map(|m| m.step)
-        .take(ENDS)
+        .take(MAX_ENDS)
         .collect()
 }
 
@@ -263,24 +267,28 @@ mod tests {
     }
 
     #[test]
-    fn with_thread_to_spare_nothing_is_said() {
+    fn a_long_thread_gives_no_warning() {
         let seq = seq();
-        let hand = in_hand(&seq, Step(40), &cut(90_000.0)).unwrap();
+        let thread = current_thread(&seq, Step(40), &cut(90_000.0)).unwrap();
         assert_eq!(
-            (hand.word, hand.say(|mm| mm.to_string())),
+            (thread.verdict, thread.say(|mm| mm.to_string())),
             (ThreadVerdict::Enough, None)
         );
     }
 
-    /// Shortening the thread bit by bit: first a warning one side before, then
-    /// that it is too short; never the second without the first.
+    /// With a shorter and shorter thread, first comes a warning one side
+    /// before, then that it is too short.
     #[test]
-    fn the_word_comes_one_side_before_it_will_not_do() {
+    fn the_warning_comes_one_side_before_it_is_too_short() {
         let seq = seq();
         let done = Step(90);
-        let needs = in_hand(&seq, done, &cut(90_000.0)).unwrap();
+        let needs = current_thread(&seq, done, &cut(90_000.0)).unwrap();
         let used = seq.drawn_mm(Step(0), done) + 2.0 * 150.0;
-        let word = |left: f64| in_hand(&seq, done, &cut(used + left)).unwrap().word;
+        let word = |left: f64| {
+            current_thread(&seq, done, &cut(used + left))
+                .unwrap()
+                .verdict
+        };
         let bead = seq.layout().pass_mm();
         assert_eq!(
             word(needs.side_mm + needs.next_side_mm + bead),
@@ -291,15 +299,15 @@ mod tests {
             ThreadVerdict::LastSide
         );
         assert_eq!(word(needs.side_mm + bead), ThreadVerdict::LastSide);
-        assert_eq!(word(needs.side_mm - bead), ThreadVerdict::WillNotDo);
+        assert_eq!(word(needs.side_mm - bead), ThreadVerdict::TooShort);
     }
 
     #[test]
     fn good_ends_lie_mid_side() {
         let seq = seq();
-        let hand = in_hand(&seq, Step(100), &cut(90_000.0)).unwrap();
-        assert!(!hand.good_ends.is_empty());
-        for step in hand.good_ends {
+        let thread = current_thread(&seq, Step(100), &cut(90_000.0)).unwrap();
+        assert!(!thread.good_ends.is_empty());
+        for step in thread.good_ends {
             let m = seq.step(step).unwrap();
             let seat = seq.layout().seat(m.strings[0]);
             assert!(seat.place > 0 && seat.place + 1 < seat.of);
@@ -321,20 +329,20 @@ mod tests {
     }
 
     #[test]
-    fn where_the_piece_plans_its_threads_no_word_is_needed() {
+    fn planned_threads_give_no_warning() {
         for seq in pieces() {
             let mut lengths = 0;
             let mut last = None;
             for done in (0..=seq.steps()).map(Step) {
-                let hand = in_hand(&seq, done, &no_own());
-                let loose = hand.as_ref().map(|hand| hand.loose_mm);
+                let thread = current_thread(&seq, done, &no_own());
+                let loose = thread.as_ref().map(|thread| thread.loose_mm);
                 lengths += usize::from(loose > last);
                 last = loose;
-                let Some(hand) = hand else { continue };
-                assert_eq!(hand.word, ThreadVerdict::Enough, "{done} {hand:?}");
+                let Some(thread) = thread else { continue };
+                assert_eq!(thread.verdict, ThreadVerdict::Enough, "{done} {thread:?}");
                 assert!(
-                    !matches!(hand.reach, ThreadReach::Step(_)),
-                    "{done} {hand:?}"
+                    !matches!(thread.reach, ThreadReach::Step(_)),
+                    "{done} {thread:?}"
                 );
             }
             assert_eq!(last, None);
@@ -342,87 +350,88 @@ mod tests {
         }
     }
 
-    /// What a length takes by the plan and what is left of it when it is cut
-    /// are what was cut.
+    /// The thread used by the plan and what is left at the end add up to the
+    /// length cut.
     #[test]
-    fn what_the_plan_takes_and_what_is_left_are_one_length() {
+    fn thread_used_and_thread_left_add_up_to_the_length_cut() {
         for seq in pieces() {
             for length in seq.thread_lengths() {
                 let before = Step(length.first.0 - 1);
-                let hand = in_hand(&seq, length.sewn, &no_own()).unwrap();
+                let thread = current_thread(&seq, length.sewn, &no_own()).unwrap();
                 let takes = seq.thread_mm(before, length.last);
-                let all = takes - hand.weave_in_mm + hand.loose_mm;
+                let all = takes - thread.weave_in_mm + thread.loose_mm;
                 assert!((all - seq.cut_mm(length)).abs() < 1e-6, "{length:?}");
             }
         }
     }
 
-    /// The warning says the length that the screen says beside it, and with
-    /// nothing more to stitch there is no warning.
+    /// The warning has the length that the screen shows, and there is none if
+    /// nothing is left to stitch.
     #[test]
-    fn the_warning_tells_what_hangs_at_the_needle() {
+    fn the_warning_has_the_length_of_the_loose_thread() {
         let seq = seq();
         let own = BTreeMap::from([(90, 320)]);
-        let hand = in_hand(&seq, Step(90), &own).unwrap();
+        let thread = current_thread(&seq, Step(90), &own).unwrap();
         let cm = |mm: f64| format!("{:.0} cm", mm / 10.0);
-        let said = hand.say(cm).unwrap();
+        let said = thread.say(cm).unwrap();
         assert!(
             said.starts_with("Thread: 17 cm left, 15 cm of it to weave in."),
             "{said}"
         );
-        assert!(hand.say_shortly(cm).unwrap().starts_with("Thread: 17 cm"));
+        assert!(thread.say_shortly(cm).unwrap().starts_with("Thread: 17 cm"));
         let end = seq.thread_of(Step(1)).unwrap();
         let own = BTreeMap::from([(end.sewn.0, 340)]);
         for done in end.sewn.0..end.last.0 {
-            let hand = in_hand(&seq, Step(done), &own).unwrap();
-            assert_eq!(hand.word, ThreadVerdict::Enough, "{hand:?}");
+            let thread = current_thread(&seq, Step(done), &own).unwrap();
+            assert_eq!(thread.verdict, ThreadVerdict::Enough, "{thread:?}");
         }
     }
 
     #[test]
-    fn a_thread_of_the_maker_s_own_counts_from_where_it_was_taken_up() {
+    fn a_thread_of_the_maker_counts_from_where_it_was_started() {
         let seq = seq();
         let own = BTreeMap::from([(60, 800)]);
-        let before = in_hand(&seq, Step(59), &own).unwrap();
-        assert_eq!((before.taken.after, before.taken.own), (Step(0), false));
-        let fresh = in_hand(&seq, Step(60), &own).unwrap();
-        assert_eq!((fresh.taken.after, fresh.taken.own), (Step(60), true));
+        let before = current_thread(&seq, Step(59), &own).unwrap();
+        assert_eq!((before.start.after, before.start.own), (Step(0), false));
+        let fresh = current_thread(&seq, Step(60), &own).unwrap();
+        assert_eq!((fresh.start.after, fresh.start.own), (Step(60), true));
         assert_eq!((fresh.loose_mm, fresh.left_mm), (650.0, 500.0));
-        let on = in_hand(&seq, Step(70), &own).unwrap();
+        let on = current_thread(&seq, Step(70), &own).unwrap();
         let used = seq.drawn_mm(Step(60), Step(70));
         assert!((on.left_mm - (500.0 - used)).abs() < 1e-9);
     }
 
     #[test]
-    fn the_next_planned_thread_takes_the_place_of_one_s_own() {
+    fn the_next_planned_thread_replaces_a_thread_of_the_maker() {
         let seq = Sequence::new(testing::folded_pair(12, 2));
         let second = seq.thread_starts().nth(1).unwrap();
         let own = BTreeMap::from([(3, 5000)]);
-        let at = |n: u32| taken(&seq, &own, Step(n)).unwrap();
+        let at = |n: u32| thread_start(&seq, &own, Step(n)).unwrap();
         assert_eq!(at(second.0).after, Step(second.0 - 1));
         assert!(!at(second.0).own);
-        // Once its length is told, it is that long.
-        assert_eq!(taken_up_at(&seq, second), Step(second.0 - 1));
+        // With its length given, it has that length.
+        assert_eq!(new_thread_start(&seq, second), Step(second.0 - 1));
         let own = BTreeMap::from([(second.0 - 1, 700)]);
-        assert_eq!(taken(&seq, &own, second).unwrap().cut_mm, 700.0);
+        assert_eq!(thread_start(&seq, &own, second).unwrap().cut_mm, 700.0);
     }
 
-    /// The reach is judged by walking on step by step.
+    /// The reach is compared with adding up step by step.
     #[test]
     fn it_reaches_as_far_as_step_by_step() {
         let seq = seq();
         let tails = 2.0 * seq.layout().project().thread.tail_mm;
         for mm in [400.0, 600.0, 800.0] {
-            let hand = in_hand(&seq, Step(20), &BTreeMap::from([(20, mm as u32)])).unwrap();
+            let thread =
+                current_thread(&seq, Step(20), &BTreeMap::from([(20, mm as u32)])).unwrap();
             let mut left = mm - tails + seq.layout().pass_mm() / 2.0;
             let reached = seq.iter_from(Step(21)).take_while(|m| {
                 left -= m.passes.len() as f64 * seq.layout().pass_mm();
                 left >= 0.0
             });
             let last = reached.last().map_or(Step(20), |m| m.step);
-            assert_eq!(hand.reach, ThreadReach::Step(last), "{mm}");
+            assert_eq!(thread.reach, ThreadReach::Step(last), "{mm}");
         }
-        let hand = in_hand(&seq, Step(20), &cut(90_000.0)).unwrap();
-        assert_eq!(hand.reach, ThreadReach::Piece);
+        let thread = current_thread(&seq, Step(20), &cut(90_000.0)).unwrap();
+        assert_eq!(thread.reach, ThreadReach::Piece);
     }
 }

@@ -1,4 +1,4 @@
-//! How long a step of each kind takes this maker, from the journal.
+//! How long steps of each kind take this maker, from the journal.
 
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::pace::COMMON_PACE;
@@ -6,29 +6,28 @@ use crate::progress::{Entry, Event, Moment, MoveReason};
 use std::collections::VecDeque;
 use std::time::Duration;
 
-/// Seconds for a step of each kind before any is known: the common pace that
-/// plans go by, so that a plan and the work tell the same hours.
+/// Seconds for a step of a kind as plans assume, used until the maker's own
+/// times are known.
 fn usual_seconds(kind: Kind) -> f64 {
     COMMON_PACE[kind as usize].1
 }
 
-/// Longer than this between two steps is a rest, whatever the kind.
+/// A longer time between two steps is a rest.
 const REST: Duration = Duration::from_secs(300);
 
-/// So many times the usual of a kind is a pause too: the maker did something
-/// else, or came back and caught up.
-const MANY_TIMES: f64 = 8.0;
+/// A time this many times longer than usual is a pause too.
+const PAUSE_FACTOR: f64 = 8.0;
 
-/// Shorter than this is not a stitch but a key held down, or pressed again and
-/// again to catch up: the quickest hands take longer. A terminal waits about
-/// half a second before it repeats a key.
+/// A shorter time is not a stitch but a key held down or pressed repeatedly to
+/// catch up; the quickest hands take longer. A terminal waits about half a
+/// second before it repeats a key.
 const KEY_HELD: Duration = Duration::from_millis(1000);
 
-/// Steps of a kind after which the maker's own pace counts more than the
+/// After this many steps of a kind the maker's own pace counts more than the
 /// usual one.
 const TRUSTED: f64 = 5.0;
 
-/// The last times of each kind that are kept.
+/// How many times of each kind are kept.
 const KEPT: usize = 400;
 
 /// How long steps take.
@@ -38,8 +37,8 @@ pub struct Pace {
     times: [Times; Kind::ALL.len()],
     /// Where and when the maker was before.
     before: Option<(u32, Moment)>,
-    /// The last step, which counts once the next key is not one of the same
-    /// run: before a run of keys several stitches were made.
+    /// The last step. It counts only if the next key is not pressed quickly
+    /// after it, as when the maker catches up after several stitches.
     last: Option<(Kind, Duration)>,
 }
 
@@ -48,7 +47,7 @@ pub struct Pace {
 struct Times {
     /// Milliseconds, the latest last.
     millis: VecDeque<u64>,
-    /// All of them together.
+    /// Their sum.
     sum: u64,
 }
 
@@ -66,35 +65,35 @@ impl Times {
         self.millis.len() as f64
     }
 
-    /// Seconds of all of them.
+    /// Their sum in seconds.
     fn seconds(&self) -> f64 {
         self.sum as f64 / 1000.0
     }
 
-    /// Their own figure and the common one, each by its weight, in seconds.
+    /// The weighted mean of the maker's own figure and the common one, seconds.
     fn mix(&self, own: f64, common: f64) -> f64 {
         (own * self.count() + common * TRUSTED) / (self.count() + TRUSTED)
     }
 }
 
-/// What is known of one kind of step, in seconds.
+/// How long steps of a kind take, in seconds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Usual {
-    /// What it takes in the mean, rests left out.
+    /// The mean, without rests.
     pub mean: f64,
-    /// A quarter of them take less.
+    /// A quarter of the steps take less.
     pub quick: f64,
-    /// A quarter of them take more.
+    /// A quarter of the steps take more.
     pub slow: f64,
-    /// How many were timed; 0 if all three are common practice.
+    /// How many steps were timed; 0 if all figures are common practice.
     pub timed: usize,
 }
 
 impl Pace {
-    /// Takes in the next entry of the journal.
-    pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
+    /// Adds the next entry of the journal.
+    pub fn add(&mut self, seq: &Sequence, entry: &Entry) {
         let Event::Move { step, why, .. } = entry.did else {
-            // While the maker paints the panel, they are not sewing.
+            // The maker is not sewing while painting a panel.
             if matches!(
                 entry.did,
                 Event::Opened | Event::Rested | Event::Paint { .. }
@@ -110,7 +109,7 @@ impl Pace {
             return;
         };
         if let Some((kind, took)) = last.filter(|_| took >= KEY_HELD) {
-            self.add(kind, took);
+            self.add_time(kind, took);
         }
         if why != MoveReason::Forward || from.checked_add(1) != Some(step) || took < KEY_HELD {
             return;
@@ -118,22 +117,22 @@ impl Pace {
         self.last = seq.step(Step(step)).map(|m| (m.kind, took));
     }
 
-    fn add(&mut self, kind: Kind, took: Duration) {
-        if took > REST || took.as_secs_f64() > MANY_TIMES * self.mean(kind) {
+    fn add_time(&mut self, kind: Kind, took: Duration) {
+        if took > REST || took.as_secs_f64() > PAUSE_FACTOR * self.mean(kind) {
             return;
         }
         self.times[kind as usize].add(took);
     }
 
-    /// What a step of a kind takes in the mean, in seconds.
+    /// The mean time of a step of a kind, seconds.
     fn mean(&self, kind: Kind) -> f64 {
         let times = &self.times[kind as usize];
         let own = times.seconds() / times.count().max(1.0);
         times.mix(own, usual_seconds(kind) * self.scale())
     }
 
-    /// What a step of a kind takes this maker. With few times common practice
-    /// counts more, scaled by how quick the maker is at other kinds.
+    /// How long steps of a kind take this maker. With few times, common
+    /// practice counts more, scaled by how quick the maker is at other kinds.
     pub fn usual(&self, kind: Kind) -> Usual {
         let common = usual_seconds(kind) * self.scale();
         let times = &self.times[kind as usize];
@@ -152,7 +151,7 @@ impl Pace {
     }
 
     /// How many times slower than common practice this maker is, over all
-    /// kinds; 1 while nothing is known.
+    /// kinds; 1 if nothing is known.
     fn scale(&self) -> f64 {
         let (mut own, mut common) = (TRUSTED * 10.0, TRUSTED * 10.0);
         for (kind, _) in Kind::ALL {
@@ -173,12 +172,12 @@ mod tests {
         Sequence::new(testing::single(testing::panel(3, 12)))
     }
 
-    fn heard(seq: &Sequence, gaps: impl Iterator<Item = u64>) -> Pace {
+    fn pace_after(seq: &Sequence, gaps: impl Iterator<Item = u64>) -> Pace {
         let (mut pace, mut at) = (Pace::default(), 1_700_000_000_000i64);
-        pace.hear(seq, &Entry::to(0, MoveReason::Jump, Moment(at)));
+        pace.add(seq, &Entry::to(0, MoveReason::Jump, Moment(at)));
         for (n, gap) in gaps.enumerate() {
             at += gap as i64;
-            pace.hear(
+            pace.add(
                 seq,
                 &Entry::to(n as u32 + 1, MoveReason::Forward, Moment(at)),
             );
@@ -187,9 +186,9 @@ mod tests {
     }
 
     #[test]
-    fn a_steady_maker_is_known_by_their_own_pace() {
+    fn a_steady_maker_gets_their_own_pace() {
         let seq = seq();
-        let pace = heard(&seq, std::iter::repeat_n(9_000, 200));
+        let pace = pace_after(&seq, std::iter::repeat_n(9_000, 200));
         let usual = pace.usual(Kind::Stitch);
         assert!(usual.timed > 100);
         assert!((usual.mean - 9.0).abs() < 0.5, "{usual:?}");
@@ -199,58 +198,58 @@ mod tests {
     #[test]
     fn rests_and_keys_held_down_do_not_count() {
         let seq = seq();
-        let steady = heard(&seq, std::iter::repeat_n(9_000, 200));
+        let steady = pace_after(&seq, std::iter::repeat_n(9_000, 200));
         let rests = (0..200).map(|n| match n % 10 {
             3 => 3_600_000,
             7 => 50,
             _ => 9_000,
         });
-        let rested = heard(&seq, rests);
+        let rested = pace_after(&seq, rests);
         let (a, b) = (steady.usual(Kind::Stitch), rested.usual(Kind::Stitch));
         assert!((a.mean - b.mean).abs() < 0.3, "{a:?} {b:?}");
     }
 
     /// A terminal repeats a held key after half a second and then 30 times a
-    /// second; after ten stitches in one go the key is pressed ten times.
+    /// second; after ten stitches the key is pressed ten times.
     #[test]
-    fn keys_held_or_pressed_to_catch_up_and_pauses_teach_no_pace() {
+    fn keys_held_or_pressed_to_catch_up_and_pauses_do_not_count() {
         let seq = seq();
         let held = (0..120).map(|n| if n == 1 { 500 } else { 33 });
         let caught_up = (0..200).map(|n| if n % 10 == 0 { 45_000 } else { 300 });
         for gaps in [held.collect::<Vec<u64>>(), caught_up.collect()] {
-            let pace = heard(&seq, gaps.into_iter());
+            let pace = pace_after(&seq, gaps.into_iter());
             let timed: usize = Kind::ALL.iter().map(|(k, _)| pace.usual(*k).timed).sum();
             assert_eq!(timed, 0);
         }
         // The first stitches of all, with a pause of four minutes each.
-        let paused = heard(&seq, std::iter::repeat_n(240_000, 9));
+        let paused = pace_after(&seq, std::iter::repeat_n(240_000, 9));
         assert_eq!(paused.usual(Kind::Stitch).timed, 0);
     }
 
     #[test]
-    fn a_clock_set_back_and_going_back_teach_nothing() {
+    fn a_clock_set_back_and_going_back_do_not_count() {
         let seq = seq();
         let mut pace = Pace::default();
-        pace.hear(&seq, &Entry::to(5, MoveReason::Jump, Moment(10_000_000)));
-        pace.hear(&seq, &Entry::to(6, MoveReason::Forward, Moment(9_000_000)));
-        pace.hear(&seq, &Entry::to(5, MoveReason::Back, Moment(9_005_000)));
-        pace.hear(&seq, &Entry::to(30, MoveReason::Jump, Moment(9_010_000)));
+        pace.add(&seq, &Entry::to(5, MoveReason::Jump, Moment(10_000_000)));
+        pace.add(&seq, &Entry::to(6, MoveReason::Forward, Moment(9_000_000)));
+        pace.add(&seq, &Entry::to(5, MoveReason::Back, Moment(9_005_000)));
+        pace.add(&seq, &Entry::to(30, MoveReason::Jump, Moment(9_010_000)));
         for (kind, _) in Kind::ALL {
             assert_eq!(pace.usual(kind).timed, 0);
         }
     }
 
     #[test]
-    fn the_first_step_of_a_sitting_is_not_timed_from_the_last() {
+    fn the_first_step_after_opening_is_not_timed() {
         let seq = seq();
         let mut pace = Pace::default();
-        pace.hear(&seq, &Entry::to(5, MoveReason::Forward, Moment(1_000)));
+        pace.add(&seq, &Entry::to(5, MoveReason::Forward, Moment(1_000)));
         let painted = Entry::paint("face", "2", "S*", Moment(0)).did;
         for did in [Event::Rested, Event::Opened, painted] {
             let at = Moment(60_000);
-            pace.hear(&seq, &Entry { at, did });
+            pace.add(&seq, &Entry { at, did });
         }
-        pace.hear(&seq, &Entry::to(6, MoveReason::Forward, Moment(70_000)));
+        pace.add(&seq, &Entry::to(6, MoveReason::Forward, Moment(70_000)));
         let timed: usize = Kind::ALL.iter().map(|(k, _)| pace.usual(*k).timed).sum();
         assert_eq!(timed, 0);
     }

@@ -1,22 +1,21 @@
-//! The plan of going back, worked out before anything is pulled, and what can go
-//! wrong on the way.
+//! The plan of unpicking, made before anything is pulled out, with warnings.
 
 use super::undo::Undo;
 use crate::beadwork::{Kind, Movement, Round, Sequence, Step, plural};
 
-/// The most stops told; of more, only one in so many.
-const STOPS: usize = 200;
+/// The most stops listed.
+const MAX_STOPS: usize = 200;
 
-/// A good place to stop and look, on the way back.
+/// A good place to stop and look while unpicking.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stop {
-    /// The last step that then stays.
+    /// The last step that is left there.
     pub step: Step,
-    /// What is whole there.
+    /// What is finished there.
     pub at: StopAt,
 }
 
-/// What is whole where one may stop.
+/// What is finished at a stop.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StopAt {
     /// This round, with its step-up or step-down.
@@ -27,7 +26,7 @@ pub enum StopAt {
     Job,
 }
 
-/// The plan of going back.
+/// The plan of unpicking.
 #[derive(Clone, Debug, PartialEq)]
 pub struct UnpickPlan {
     /// The last step that is done now.
@@ -36,26 +35,25 @@ pub struct UnpickPlan {
     pub to: Step,
     /// Beads that come off.
     pub beads: u32,
-    /// Times that the thread is pulled out of a bead, those that come off
-    /// included.
+    /// How often the thread is pulled out of a bead, including those that come
+    /// off.
     pub passes: u64,
-    /// Thread that comes back to hand, mm; tails not counted.
+    /// Thread that is free again, mm; without tails.
     pub thread_back_mm: f64,
     /// Thread that comes out but is cut and lost, mm.
     pub thread_lost_mm: f64,
-    /// Cautions, in the order in which to read them.
+    /// Warnings, in the order in which to read them.
     pub warnings: Vec<Warning>,
-    /// Good places to stop on the way, the first one met first; the end of the
-    /// way is not among them.
+    /// Good places to stop on the way, in order; without the last.
     pub stops: Vec<Stop>,
 }
 
 impl UnpickPlan {
-    /// The plan of going back from `from`, the last step done, to `to`, the
-    /// last step that stays. `None` if `to` is not before `from` or the piece
-    /// has no such step.
+    /// The plan of unpicking from `from`, the last step done, to `to`, the last
+    /// step that stays. `None` if `to` is not before `from` or the piece has no
+    /// such step.
     ///
-    /// Time follows the steps that come out, memory does not.
+    /// The time grows with the steps that come out, the memory does not.
     pub fn new(seq: &Sequence, from: Step, to: Step) -> Option<UnpickPlan> {
         if to >= from || from.0 > seq.steps() {
             return None;
@@ -63,7 +61,7 @@ impl UnpickPlan {
         let mut walk = UnpickWalk::default();
         let taken = seq.iter_from(Step(to.0 + 1)).take_while(|m| m.step <= from);
         taken.for_each(|m| walk.take(&m));
-        // Only what was drawn in since the last cut is still on the thread.
+        // Only thread used since the last cut is still on the needle's thread.
         let since = walk.last_cut.unwrap_or(to).max(to);
         Some(UnpickPlan {
             from,
@@ -77,7 +75,7 @@ impl UnpickPlan {
         })
     }
 
-    /// Step by step, the last step first.
+    /// The steps taken back, the last step first.
     pub fn undo<'a>(&self, seq: &'a Sequence) -> impl Iterator<Item = Undo> + use<'a> {
         let steps = self.to.0 + 1..=self.from.0;
         steps
@@ -86,7 +84,7 @@ impl UnpickPlan {
             .map(|m| Undo::of(&m))
     }
 
-    /// In one sentence.
+    /// The plan in one sentence.
     pub fn say(&self) -> String {
         let steps = self.from.0 - self.to.0;
         let mut said = format!(
@@ -107,18 +105,18 @@ impl UnpickPlan {
     }
 }
 
-/// A caution, as data.
+/// A warning.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Warning {
     /// The needle comes off first.
     NeedleOff,
     /// No sewing backwards.
     NoSewingBack,
-    /// The thread may be split.
+    /// The thread may be split or caught.
     SplitThread,
     /// A thread was woven in and cut in these steps, first and last.
     WovenEnd(Step, Step),
-    /// The thread that made what stays is cut: a new one is needed there.
+    /// The thread of the work that stays is cut: a new one is needed there.
     NewThreadAt(Step),
     /// A join comes apart.
     Join,
@@ -127,7 +125,7 @@ pub enum Warning {
 }
 
 impl Warning {
-    /// The caution in a sentence.
+    /// The warning in a sentence or two.
     pub fn say(&self) -> String {
         match self {
             Warning::NeedleOff => {
@@ -162,7 +160,7 @@ impl Warning {
     }
 }
 
-/// What is met on the way, from the step behind `to` onward.
+/// What the steps that come out contain, in forward order.
 #[derive(Default)]
 struct UnpickWalk {
     last_cut: Option<Step>,
@@ -201,8 +199,9 @@ impl UnpickWalk {
             }
         }
         self.before = Some(m.clone());
-        // A long way back has rounds to stop at, and a very long one jobs.
-        if self.stops.len() > 2 * STOPS {
+        // A long way back has stops at rounds only, a very long one at jobs
+        // only.
+        if self.stops.len() > 2 * MAX_STOPS {
             let sides = self.stops.iter().any(|s| s.at == StopAt::Side);
             self.stops.retain(|s| match s.at {
                 StopAt::Side => false,
@@ -214,7 +213,7 @@ impl UnpickWalk {
 
     fn stops(&self, to: Step) -> Vec<Stop> {
         let way = self.stops.iter().rev().filter(|s| s.step > to);
-        way.take(STOPS).copied().collect()
+        way.take(MAX_STOPS).copied().collect()
     }
 
     fn warnings(&self, seq: &Sequence, to: Step) -> Vec<Warning> {
@@ -262,11 +261,11 @@ mod tests {
         assert!((plan.thread_back_mm - 2.0 * seq.layout().pass_mm()).abs() < 1e-9);
         let undo = plan.undo(&seq).next().unwrap();
         assert_eq!(undo.say(&seq), "Pull the thread out of 1 bead, take off S");
-        assert_eq!(undo.frees[0], stitch.passes[1]);
+        assert_eq!(undo.freed[0], stitch.passes[1]);
     }
 
     #[test]
-    fn there_is_no_way_back_to_where_one_is_or_beyond() {
+    fn there_is_no_unpicking_to_the_same_step_or_a_later_one() {
         let seq = tetrahedron();
         assert_eq!(UnpickPlan::new(&seq, Step(5), Step(5)), None);
         assert_eq!(UnpickPlan::new(&seq, Step(5), Step(9)), None);
@@ -274,7 +273,7 @@ mod tests {
     }
 
     #[test]
-    fn a_woven_end_is_told_and_its_thread_is_lost() {
+    fn a_woven_end_gives_a_warning_and_its_thread_is_lost() {
         let seq = tetrahedron();
         let end = seq.iter().find(|m| m.kind == Kind::EndThread).unwrap();
         let last = Step(seq.steps().min(end.step.0 + 40));
@@ -289,7 +288,7 @@ mod tests {
     }
 
     #[test]
-    fn back_to_before_a_round_leaves_the_round_before_whole() {
+    fn unpicking_a_round_leaves_the_round_before_finished() {
         let seq = Sequence::new(testing::single(testing::panel(3, 6)));
         let inside = seq
             .iter()
@@ -325,7 +324,7 @@ mod tests {
             let wanted: Vec<Bead> = (first..=last).rev().map(Bead).collect();
             prop_assert_eq!(&off, &wanted);
             prop_assert_eq!(off.len() as u32, plan.beads);
-            let freed: u64 = plan.undo(&seq).map(|u| u.frees.len() as u64).sum();
+            let freed: u64 = plan.undo(&seq).map(|u| u.freed.len() as u64).sum();
             prop_assert_eq!(freed, plan.passes);
             let all = plan.thread_back_mm + plan.thread_lost_mm;
             prop_assert!((all - freed as f64 * seq.layout().pass_mm()).abs() < 1e-6);

@@ -1,30 +1,31 @@
-//! One step taken back, and how far back to go: to before a round or a job.
+//! Taking back a single step, and finding the step before a round or a job.
 
 use crate::beadwork::movement::{MOST_PASSED, MOST_STRUNG};
 use crate::beadwork::{Bead, Job, Kind, Movement, Sequence, Step, plural};
 use arrayvec::ArrayVec;
 
-/// One step taken back: the thread out of each bead, the last one first.
+/// A step taken back: the thread is pulled out of each bead, the last one
+/// first.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Undo {
     /// The step that is taken back.
     pub step: Step,
     /// Its kind.
     pub kind: Kind,
-    /// Beads that the thread comes out of, in that order, those that come off
-    /// included.
-    pub frees: ArrayVec<Bead, MOST_PASSED>,
+    /// Beads that the thread comes out of, in that order, including those that
+    /// come off.
+    pub freed: ArrayVec<Bead, MOST_PASSED>,
     /// Beads that come off, in that order.
     pub off: ArrayVec<Bead, MOST_STRUNG>,
 }
 
 impl Undo {
-    /// A movement taken back.
+    /// Takes back a movement.
     pub fn of(m: &Movement) -> Undo {
         Undo {
             step: m.step,
             kind: m.kind,
-            frees: m.passes.iter().rev().copied().collect(),
+            freed: m.passes.iter().rev().copied().collect(),
             off: m.strings.iter().rev().copied().collect(),
         }
     }
@@ -37,11 +38,11 @@ impl Undo {
             .iter()
             .map(|&b| seq.letter(b).to_string())
             .collect();
-        let stay = self.frees.len() - self.off.len();
+        let stay = self.freed.len() - self.off.len();
         match (self.kind, self.off.len(), stay) {
             (Kind::StartThread, ..) => "Pull the tail out; this thread is free".into(),
             (Kind::EndThread, ..) => {
-                format!("Undo the woven end: out of {}", beads(self.frees.len()))
+                format!("Undo the woven end: out of {}", beads(self.freed.len()))
             }
             (Kind::Fold, _, 0) => "Unfold".into(),
             (Kind::Count, ..) => "Nothing to undo: a count".into(),
@@ -59,10 +60,10 @@ impl Undo {
     }
 }
 
-/// The last step before the round that a step belongs to; with `further` 1
-/// before the round before that, and so on. Steps without a round (a weave, a
-/// fold) end the search, as the begin of the job does; but not steps of the
-/// maker's own, and beads broken out.
+/// The last step before the round that a step belongs to; with `further` 1,
+/// before the round before that, and so on. The search stops at the beginning
+/// of the job and at steps without a round (a weave, a fold), but not at own
+/// steps and beads broken out.
 pub fn before_round(seq: &Sequence, step: Step, further: u32) -> Step {
     let mut at = last_sewn(seq, step);
     for _ in 0..=further {
@@ -83,7 +84,7 @@ fn is_aside(m: &Movement) -> bool {
     matches!(m.kind, Kind::Own | Kind::BreakOut)
 }
 
-/// The last step up to one that is a movement of the needle.
+/// The last movement of the needle up to a step.
 pub fn last_sewn(seq: &Sequence, step: Step) -> Step {
     let is_sewn = |n: &u32| seq.step(Step(*n)).is_none_or(|m| !is_aside(&m));
     Step((1..=step.0).rev().find(is_sewn).unwrap_or(0))
@@ -100,7 +101,7 @@ mod tests {
     use crate::beadwork::testing;
 
     #[test]
-    fn a_round_begins_before_a_bead_that_was_broken_out_of_it() {
+    fn a_broken_out_bead_does_not_hide_the_beginning_of_the_round() {
         let plain = Sequence::new(testing::single(testing::panel(3, 5)));
         let of_round = |m: &Movement| m.round.is_some_and(|round| round.0 == 4);
         let first = plain.iter().find(of_round).unwrap().step.0;

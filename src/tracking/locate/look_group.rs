@@ -1,22 +1,22 @@
-//! Sights: steps, or stretches, that look the same, taken together.
+//! Groups of steps, or of stretches, that look the same.
 
 use super::look::{Appearance, looks};
 use super::stretch::StepRange;
 use crate::beadwork::{Sequence, Step};
 use std::collections::HashMap;
 
-/// What looks the same.
+/// Steps that look the same.
 #[derive(Clone, Debug)]
-pub(super) struct Sight {
-    /// How it looks.
+pub(super) struct LookGroup {
+    /// How they look.
     pub look: Appearance,
-    /// The steps that look so, first and last of each run.
+    /// The steps, first and last of each run.
     pub runs: Vec<(Step, Step)>,
-    /// How many steps they are.
+    /// How many steps.
     pub steps: u32,
 }
 
-impl Sight {
+impl LookGroup {
     fn add(&mut self, first: Step, last: Step) {
         self.steps += last.0 + 1 - first.0;
         match self.runs.last_mut() {
@@ -26,18 +26,18 @@ impl Sight {
     }
 }
 
-/// The sights of all steps in these stretches.
-pub(super) fn fine(seq: &Sequence, stretches: &[StepRange]) -> Vec<Sight> {
+/// The groups of all steps in these stretches.
+pub(super) fn of_steps(seq: &Sequence, stretches: &[StepRange]) -> Vec<LookGroup> {
     let all = stretches
         .iter()
         .flat_map(|s| looks(seq, s.first, s.last))
         .map(|(step, look)| (step, step, look));
-    gather(all)
+    grouped(all)
 }
 
-/// The sights of stretches, one for each.
-pub(super) fn coarse(stretches: &[StepRange]) -> Vec<Sight> {
-    let one = |s: &StepRange| Sight {
+/// A group for each stretch.
+pub(super) fn of_stretches(stretches: &[StepRange]) -> Vec<LookGroup> {
+    let one = |s: &StepRange| LookGroup {
         look: s.look,
         runs: vec![(s.first, s.last)],
         steps: s.last.0 + 1 - s.first.0,
@@ -45,19 +45,19 @@ pub(super) fn coarse(stretches: &[StepRange]) -> Vec<Sight> {
     stretches.iter().map(one).collect()
 }
 
-fn gather(all: impl Iterator<Item = (Step, Step, Appearance)>) -> Vec<Sight> {
-    let mut sights: Vec<Sight> = vec![];
-    let mut known: HashMap<Appearance, usize> = HashMap::new();
+fn grouped(all: impl Iterator<Item = (Step, Step, Appearance)>) -> Vec<LookGroup> {
+    let mut groups: Vec<LookGroup> = vec![];
+    let mut index_of: HashMap<Appearance, usize> = HashMap::new();
     for (first, last, look) in all {
-        let at = *known.entry(look).or_insert_with(|| {
-            sights.push(Sight {
+        let at = *index_of.entry(look).or_insert_with(|| {
+            groups.push(LookGroup {
                 look,
                 runs: vec![],
                 steps: 0,
             });
-            sights.len() - 1
+            groups.len() - 1
         });
-        sights[at].add(first, last);
+        groups[at].add(first, last);
     }
-    sights
+    groups
 }
