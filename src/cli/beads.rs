@@ -42,7 +42,8 @@ pub(super) struct BeadLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened.
+/// # Errors
+/// The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::BeadsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {

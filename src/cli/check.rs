@@ -44,8 +44,8 @@ struct CauseLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or has no such job, round or
-/// sides.
+/// # Errors
+/// The pattern or piece cannot be opened, or has no such job, round or sides.
 pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let found = source::sequence(tray, &args.of.name)?;
     let seq = found.seq;

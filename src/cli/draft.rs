@@ -41,7 +41,8 @@ pub(super) struct DraftLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors The request cannot be met, or the file exists or cannot be written.
+/// # Errors
+/// The request cannot be met, or the file exists or cannot be written.
 pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(shape) = args.shape else {
         return from_piece(args, tray);

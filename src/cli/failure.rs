@@ -62,7 +62,8 @@ impl Failure {
 
     /// Writes the failure as lines of JSON, one for each problem.
     ///
-    /// # Errors The output cannot be written.
+    /// # Errors
+    /// The output cannot be written.
     pub(super) fn json(&self, out: &mut dyn Write) -> io::Result<()> {
         let mut lines = Lines::new(out);
         match self {

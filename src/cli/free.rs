@@ -22,7 +22,8 @@ pub(super) enum FreeRequest {
 
 /// Reads what the command line says about a free piece.
 ///
-/// # Errors No piece can begin like that, or the tray cannot be read.
+/// # Errors
+/// No piece can begin like that, or the tray cannot be read.
 pub(super) fn request(tray: &Tray, args: &StitchArgs) -> Result<FreeRequest, Failure> {
     let shape = beginning(args)?;
     let name = match (&args.name, shape) {
@@ -58,7 +59,8 @@ fn beginning(args: &StitchArgs) -> Result<Option<FreeBeginning>, Failure> {
 
 /// Begins a free piece.
 ///
-/// # Errors The name makes no valid pattern, or the tray cannot be written.
+/// # Errors
+/// The name makes no valid pattern, or the tray cannot be written.
 pub(super) fn begin(tray: &Tray, start: &NewFreePiece) -> Result<Opened, Failure> {
     let bytes = text(start).into_bytes();
     let pattern = pattern::read("the free piece", &bytes)

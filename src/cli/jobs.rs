@@ -6,7 +6,8 @@ use crate::beadwork::{Job, Sequence};
 /// The job that `wanted` names. A whole title is preferred to a part of one;
 /// upper and lower case are the same.
 ///
-/// # Errors No job has that name, or several have.
+/// # Errors
+/// No job has that name, or several have.
 pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
     let wanted = wanted.trim();
     let none = || {

@@ -49,7 +49,8 @@ impl<'out> Lines<'out> {
 
     /// Writes an object on a line of its own.
     ///
-    /// # Errors The output cannot be written.
+    /// # Errors
+    /// The output cannot be written.
     pub(super) fn write(&mut self, object: &impl Serialize) -> io::Result<()> {
         self.line.clear();
         serde_json::to_writer(&mut self.line, object)?;

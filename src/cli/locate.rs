@@ -52,7 +52,8 @@ enum Typed {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or input or output fails.
+/// # Errors
+/// The pattern or piece cannot be opened, or input or output fails.
 pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
     let (seq, is_piece) = match named {

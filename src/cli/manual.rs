@@ -14,7 +14,8 @@ use super::{completion, out};
 
 /// Runs the command.
 ///
-/// # Errors The output cannot be written.
+/// # Errors
+/// The output cannot be written.
 pub(super) fn run(args: &args::ManualArgs) -> Result<CommandEnd, Failure> {
     out::print(|out| Ok(write(args.to, out)?))?;
     Ok(CommandEnd::Done)

@@ -125,7 +125,8 @@ fn wants_json() -> bool {
 /// arguments or file names. If these contain control characters, they are
 /// removed, and the colours with them.
 ///
-/// # Errors Help that was asked for cannot be printed.
+/// # Errors
+/// Help that was asked for cannot be printed.
 fn print_call_error(error: &clap::Error) -> Result<ExitCode, Failure> {
     let text = error.render().to_string();
     if error.use_stderr() && wants_json() {
@@ -157,7 +158,8 @@ fn print_call_error(error: &clap::Error) -> Result<ExitCode, Failure> {
 /// disk, which the program can report. Otherwise the signal would end the
 /// program.
 ///
-/// # Errors The signal handler cannot be registered.
+/// # Errors
+/// The signal handler cannot be registered.
 #[cfg(unix)]
 fn ignore_file_size_signal() -> io::Result<()> {
     use signal_hook::{consts::SIGXFSZ, flag};

@@ -39,7 +39,8 @@ impl OpenOptions {
 /// pattern of this name, or a new one. A finished piece does not hide the
 /// pattern of the same name.
 ///
-/// # Errors There is neither, or it cannot be opened, sewn or begun.
+/// # Errors
+/// There is neither, or it cannot be opened, sewn or begun.
 pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened, Failure> {
     if name == "-" {
         return Err(Failure::new(
@@ -109,7 +110,8 @@ pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
 /// Imports a piece from a file that `export` made, after checking all of it.
 /// Returns its name in the tray.
 ///
-/// # Errors Something in the file is wrong; the tray stays as it was.
+/// # Errors
+/// Something in the file is wrong; the tray stays as it was.
 pub(super) fn import(tray: &Tray, file: &Path) -> Result<String, Failure> {
     tray.import(file, Moment::now(), |piece| {
         let shown = format!("{} (its pattern)", file.display());

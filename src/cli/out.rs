@@ -15,8 +15,9 @@ const BUFFER: usize = 1 << 16;
 ///
 /// A reader that has seen enough and closed the pipe is not an error.
 ///
-/// # Errors The error of `print`, or [`Failure::Output`] if the output cannot
-/// be written.
+/// # Errors
+/// The error of `print`, or [`Failure::Output`] if the output cannot be
+/// written.
 pub(super) fn print<T>(
     print: impl FnOnce(&mut dyn Write) -> Result<T, Failure>,
 ) -> Result<Option<T>, Failure> {
@@ -39,7 +40,8 @@ pub(super) fn print<T>(
 /// Writes a file whole or not at all. Without `force` an existing file is not
 /// replaced.
 ///
-/// # Errors The file exists, or it cannot be written.
+/// # Errors
+/// The file exists, or it cannot be written.
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
     atomic_file::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();

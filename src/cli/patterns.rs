@@ -46,7 +46,8 @@ pub(super) struct PatternLine {
 
 /// Runs the command.
 ///
-/// # Errors The output cannot be written.
+/// # Errors
+/// The output cannot be written.
 pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
     let patterns = easiest_first(ours.chain(own_files()));

@@ -33,8 +33,9 @@ pub(super) struct PictureLine {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or the file is of another
-/// kind, exists, or cannot be written.
+/// # Errors
+/// The pattern or piece cannot be opened, or the file is of another kind,
+/// exists, or cannot be written.
 pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let to = kind(&args.output)?;
     let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;

@@ -44,7 +44,8 @@ const COLUMNS: usize = 80;
 
 /// Runs the command.
 ///
-/// # Errors The tray cannot be read, or the action fails.
+/// # Errors
+/// The tray cannot be read, or the action fails.
 pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(action) = &args.action else {
         let pieces = match args.away {

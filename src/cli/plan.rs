@@ -11,8 +11,8 @@ use crate::progress::Tray;
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or the thread is cut too
-/// short.
+/// # Errors
+/// The pattern or piece cannot be opened, or the thread is cut too short.
 pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let found = source::changed_sequence(tray, &args.of.name, |project| {
         let thread = &mut project.thread;

@@ -40,7 +40,8 @@ pub(super) struct RoundLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened.
+/// # Errors
+/// The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::RoundsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {

@@ -78,8 +78,9 @@ struct LeftOut {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or the file exists or cannot
-/// be written.
+/// # Errors
+/// The pattern or piece cannot be opened, or the file exists or cannot be
+/// written.
 pub(super) fn run(
     args: &args::SheetArgs,
     tray: &Tray,

@@ -99,8 +99,9 @@ fn is_file_name(name: &str) -> bool {
 /// The sequence of a piece: the steps as worked and the plan from there, in the
 /// colours that the maker painted.
 ///
-/// # Errors The piece's copy of the pattern cannot be sewn, for example because
-/// somebody changed it.
+/// # Errors
+/// The piece's copy of the pattern cannot be sewn, for example because somebody
+/// changed it.
 pub(super) fn of_piece(piece: &mut Piece) -> Result<Sequence, Failure> {
     let project = own_pattern(piece)?.project;
     Ok(resume(piece, project))

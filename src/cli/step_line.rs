@@ -23,7 +23,8 @@ pub(super) struct StepLines<'a> {
 }
 
 impl<'a> StepLines<'a> {
-    /// # Errors None in practice: titles and letters are text.
+    /// # Errors
+    /// None in practice: titles and letters are text.
     pub(super) fn new(seq: &'a Sequence, at: Option<Step>) -> io::Result<Self> {
         let titles = seq
             .jobs()

@@ -13,7 +13,8 @@ use crate::progress::Tray;
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened, or there is no such step.
+/// # Errors
+/// The pattern or piece cannot be opened, or there is no such step.
 pub(super) fn run(args: &args::StepsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;
     let from = args.from.get();

@@ -14,8 +14,8 @@ use crate::screen::{self, Aloud, Choice, Depth, Exit, Ground, Look, PatternOffer
 
 /// Runs `stitch`.
 ///
-/// # Errors There is no terminal, or the piece cannot be found, opened or
-/// saved.
+/// # Errors
+/// There is no terminal, or the piece cannot be found, opened or saved.
 pub(super) fn run(
     args: &args::StitchArgs,
     tray: &Tray,
@@ -66,7 +66,8 @@ fn free_piece(
 /// Runs the program without a command: the tray, or the demo piece if the tray
 /// is empty.
 ///
-/// # Errors As [`run`], or the tray cannot be read.
+/// # Errors
+/// As [`run`], or the tray cannot be read.
 pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandEnd, Failure> {
     let options = &checked(options)?;
     let pieces = tray.pieces()?;

@@ -35,7 +35,8 @@ impl<const N: usize> Table<N> {
     /// Writes the rows, two spaces before each column, without spaces at the
     /// end.
     ///
-    /// # Errors The output cannot be written.
+    /// # Errors
+    /// The output cannot be written.
     pub(super) fn write(&self, out: &mut dyn Write) -> io::Result<()> {
         let widths: [usize; N] = std::array::from_fn(|column| {
             let widths = self.rows.iter().map(|row| row[column].width());

@@ -46,7 +46,8 @@ struct FindingLine<'a> {
 
 /// Runs the command.
 ///
-/// # Errors The pattern or piece cannot be opened.
+/// # Errors
+/// The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::VerifyArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let source::PatternAt { seq, title, .. } = source::sequence(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());

@@ -51,8 +51,9 @@ impl Tray {
     /// journal is damaged. The path of the pattern's file is left out, since
     /// another machine has other files. Changes nothing on disk.
     ///
-    /// # Errors [`Error::NoSuchPiece`], [`Error::Format`] for a newer format,
-    /// or the error of reading its files.
+    /// # Errors
+    /// [`Error::NoSuchPiece`], [`Error::Format`] for a newer format, or the
+    /// error of reading its files.
     pub fn export(&self, name: &str) -> Result<Vec<u8>, Error> {
         let dir = self.piece_dir(name)?;
         let metadata = PieceMetadata {
@@ -85,7 +86,8 @@ impl Tray {
     /// then `check` tests whether its pattern can be sewn and its journal
     /// played, and returns the number of all steps.
     ///
-    /// # Errors [`Error::NotACopy`], [`Error::Format`] for a newer format,
+    /// # Errors
+    /// [`Error::NotACopy`], [`Error::Format`] for a newer format,
     /// [`Error::Io`], or the error of `check`; the tray stays as it was.
     pub fn import<E: From<Error>>(
         &self,

@@ -74,7 +74,8 @@ pub struct MakerSettings {
 impl MakerSettings {
     /// Reads the file; if it is missing, nothing is set.
     ///
-    /// # Errors [`Error::BadSettings`], or the error of reading the file.
+    /// # Errors
+    /// [`Error::BadSettings`], or the error of reading the file.
     pub fn open(path: &Path) -> Result<MakerSettings, Error> {
         let read = plain_file::open_own_up_to(path, MAX_BYTES)
             .and_then(|file| plain_file::read_up_to(file, MAX_BYTES));
@@ -109,7 +110,8 @@ impl MakerSettings {
 
     /// Sets one. Settings that another program has changed meanwhile stay.
     ///
-    /// # Errors The file cannot be read or written; it stays as it was.
+    /// # Errors
+    /// The file cannot be read or written; it stays as it was.
     pub fn set(&mut self, name: &str, value: Value) -> Result<(), Error> {
         let mut now = MakerSettings::open(&self.path)?;
         now.values.insert(PlainText::new(name), value);

@@ -12,7 +12,8 @@ pub const VARIABLE: &str = "THREADMARK_TRAY";
 /// `tray` in the platform's directory for this program's data. It need not
 /// exist.
 ///
-/// # Errors [`Error::NoPlace`] if none is given and the platform has none.
+/// # Errors
+/// [`Error::NoPlace`] if none is given and the platform has none.
 pub fn tray_dir(flag: Option<&Path>) -> Result<PathBuf, Error> {
     let platform = || {
         let dirs = directories::ProjectDirs::from("", "", "threadmark")?;

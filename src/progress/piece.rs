@@ -247,8 +247,8 @@ impl Piece {
     /// Closes the piece: writes [`Event::Rested`] and waits for the disk. A
     /// piece that is dropped instead is saved too, but without that entry.
     ///
-    /// # Errors Entries could not be written; they are lost when the program
-    /// ends.
+    /// # Errors
+    /// Entries could not be written; they are lost when the program ends.
     pub fn close(mut self, now: Moment) -> Result<(), NotSaved> {
         if self.mode == Mode::Work {
             let _ = self.record(Entry {
@@ -268,7 +268,8 @@ impl Piece {
     /// Calls `each` with every entry from the first, for pace and history.
     /// [`Moment::since`] gives the time between two moves.
     ///
-    /// # Errors The journal cannot be read.
+    /// # Errors
+    /// The journal cannot be read.
     pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
         match (&mut self.writer, &self.dir) {
             (Some(writer), _) => journal::read(writer.journal(), each)?,
@@ -280,7 +281,8 @@ impl Piece {
 
     /// Calls `each` with the last `entries` entries.
     ///
-    /// # Errors The journal cannot be read.
+    /// # Errors
+    /// The journal cannot be read.
     pub fn recent(&mut self, entries: usize, each: impl FnMut(&Entry)) -> io::Result<()> {
         let mut read = Vec::new();
         let journal = match (&self.writer, &self.dir) {
@@ -406,7 +408,8 @@ impl Piece {
     /// Changes a setting for all pieces. False if there is no file for such
     /// settings.
     ///
-    /// # Errors The file cannot be read or written; nothing is changed.
+    /// # Errors
+    /// The file cannot be read or written; nothing is changed.
     pub fn set_for_maker(&mut self, name: &str, value: Value) -> Result<bool, Error> {
         let Some(maker) = &mut self.maker else {
             return Ok(false);

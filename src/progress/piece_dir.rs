@@ -29,7 +29,8 @@ pub(super) struct PieceDir {
 impl PieceDir {
     /// Makes sure that the directory, its files and the lock exist.
     ///
-    /// # Errors `WouldBlock` if another program has taken the lock.
+    /// # Errors
+    /// `WouldBlock` if another program has taken the lock.
     pub(super) fn restore(&mut self) -> io::Result<()> {
         std::fs::create_dir_all(&self.dir)?;
         let held = match &mut self.lock {

@@ -29,8 +29,9 @@ impl Tray {
 
     /// Puts a piece away. Returns its name there.
     ///
-    /// # Errors [`Error::NoSuchPiece`], [`Error::InUse`], or [`Error::Io`]; the
-    /// piece stays where it is.
+    /// # Errors
+    /// [`Error::NoSuchPiece`], [`Error::InUse`], or [`Error::Io`]; the piece
+    /// stays where it is.
     pub fn put_away(&self, name: &str) -> Result<String, Error> {
         self.move_piece(name, &self.away())
     }
@@ -63,7 +64,8 @@ impl Tray {
     /// Gives a piece another title, and a name made from it. Returns the name,
     /// with a number if another piece has it.
     ///
-    /// # Errors As [`Tray::put_away`], or [`Error::Format`] for a newer format.
+    /// # Errors
+    /// As [`Tray::put_away`], or [`Error::Format`] for a newer format.
     pub fn rename(&self, name: &str, title: &str) -> Result<String, Error> {
         let dir = self.piece_dir(name)?;
         let _lock = lock_to_move(&dir, name)?;
@@ -84,8 +86,9 @@ impl Tray {
 /// The metadata of a piece; made from its name and pattern if piece.json is
 /// lost, as at opening.
 ///
-/// # Errors [`Error::Format`], [`Error::UnknownFormat`], or the error of
-/// reading its files.
+/// # Errors
+/// [`Error::Format`], [`Error::UnknownFormat`], or the error of reading its
+/// files.
 pub(super) fn metadata_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
     let journal_version = refuse_unknown(&dir.join(JOURNAL))?;
     match PieceMetadata::read(dir)? {

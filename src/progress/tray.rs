@@ -40,8 +40,9 @@ impl Tray {
     /// All pieces, the last worked on first. Changes nothing. Reads every
     /// journal to the end, so that damage is found.
     ///
-    /// # Errors The tray exists but cannot be read. A piece that cannot be read
-    /// says so in its condition.
+    /// # Errors
+    /// The tray exists but cannot be read. A piece that cannot be read says so
+    /// in its condition.
     pub fn pieces(&self) -> Result<Vec<PieceSummary>, Error> {
         let mut pieces: Vec<_> = self
             .names()?
@@ -54,7 +55,8 @@ impl Tray {
 
     /// The names of all directories that may be pieces.
     ///
-    /// # Errors The tray exists but cannot be read.
+    /// # Errors
+    /// The tray exists but cannot be read.
     pub fn names(&self) -> Result<Vec<String>, Error> {
         let failed = Error::io("cannot read the tray", &self.dir);
         let entries = match fs::read_dir(&self.dir) {
@@ -75,7 +77,8 @@ impl Tray {
     /// `source` is the pattern's file, or `None` for a pattern that came with
     /// the program; `steps` is the number of all steps.
     ///
-    /// # Errors [`Error::Io`], for example if the disk is full.
+    /// # Errors
+    /// [`Error::Io`], for example if the disk is full.
     pub fn begin(
         &self,
         title: &str,

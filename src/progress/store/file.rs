@@ -24,7 +24,8 @@ impl FileStore {
     /// Opens the file to append, or only to read if that is not permitted. Does
     /// not create it: if it is missing, the first `replace` does.
     ///
-    /// # Errors One of [`plain_file::is_refused`] if it is not a plain file.
+    /// # Errors
+    /// One of [`plain_file::is_refused`] if it is not a plain file.
     pub(in crate::progress) fn open(path: &Path) -> io::Result<FileStore> {
         let mut store = FileStore {
             path: path.into(),
