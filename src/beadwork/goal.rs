@@ -18,74 +18,73 @@ use super::project::{Project, SpecIndex};
 use super::thread::ThreadChoice;
 use std::sync::Arc;
 
-/// What is to be made. It knows nothing of what lies on the mat.
+/// What is to be made, independent of what has been stitched.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Goal {
-    /// The kinds of bead: those of the pattern, then those that the maker
-    /// added.
+    /// The kinds of bead: those of the pattern, then those added by the maker.
     pub beads: Arc<Vec<BeadKind>>,
-    /// For each kind of panel, the colours that a panel begun now would have.
+    /// For each kind of panel, the colours of a panel begun now.
     pub colours: Vec<Arc<Colours>>,
     /// The panels, in the order in which the jobs make them.
     pub panels: Vec<GoalPanel>,
-    /// The jobs. They keep their numbers, so that what was begun is known by
-    /// them.
+    /// The jobs. They keep their numbers, which the work refers to.
     pub jobs: Vec<JobKind>,
-    /// The jobs that are to be done, in order.
+    /// The jobs to be done, in order.
     pub order: Vec<GoalJob>,
-    /// How often the maker has changed it since the pattern gave it.
+    /// How often the maker has changed it.
     pub amendments: u32,
-    /// Whether a job was left out, so that the whole is not made.
+    /// Whether a job was left out, so that the piece is not complete.
     pub is_in_part: bool,
-    /// What comes at the needle by the maker's own will, each behind so many
-    /// steps.
+    /// What the maker wants to do at the needle, each with the number of steps
+    /// before it.
     pub here: Vec<(u32, AtNeedle)>,
     /// Panels that were made before or elsewhere, by the jobs that make them.
     pub made: Vec<GoalJob>,
-    /// Thread and needle: as the pattern has them, then as the maker chose
+    /// Thread and needle: those of the pattern, then those that the maker chose
     /// later.
     pub threads: Vec<ThreadChoice>,
-    /// Whether ends of thread are woven in through four beads, as in pieces
-    /// begun earlier.
+    /// Whether thread ends are woven in through four beads, as in pieces of
+    /// earlier builds.
     pub short_ends: bool,
 }
 
 /// A panel that a job makes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GoalPanel {
-    /// What it is called.
+    /// Its name.
     pub name: String,
     /// Its kind.
     pub spec: SpecIndex,
     /// Where it lies in the finished piece.
     pub frame: Frame,
-    /// Rounds that stay open in its middle; `None` as its kind has it.
+    /// Rounds left open in its middle; `None` for as many as its kind.
     pub open: Option<u32>,
-    /// The colours of its beads and of its join rows, as if it were worked as
-    /// its pattern says.
+    /// The colours of its beads and of its join rows, if it is worked as in the
+    /// pattern.
     pub colours: PanelColours,
-    /// How many rounds it has; `None` as its kind has it.
+    /// How many rounds it has; `None` for as many as its kind.
     pub rounds: Option<u32>,
-    /// Gaps that are to bring rounds back to what they were meant to be.
+    /// Gaps planned differently from the pattern, to return to the planned
+    /// rounds.
     pub eased: Vec<GapChange>,
     /// Corners that the maker has marked in it.
     pub corners: Vec<CornerMark>,
-    /// Beads of the joins of its sides that the needle goes past, through the bead
-    /// next door: each with its side and its place there, as of
+    /// Join beads that the needle goes past, through the bead in the row next
+    /// door: each with its side and its place there, see
     /// [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
     pub next_door: Vec<(Side, u32)>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,
-    /// Whether the maker has added it: the pattern asks for none such.
+    /// Whether the maker added it.
     pub is_added: bool,
 }
 
-/// What comes at the needle by the maker's own will.
+/// Something that the maker wants to do at the needle.
 #[derive(Clone, Debug, PartialEq)]
 pub enum AtNeedle {
-    /// A step of her own.
+    /// An own step.
     Own(OwnStep),
-    /// The thread in hand ends.
+    /// The current thread ends.
     EndThread,
     /// The needle is sewn through to a bead.
     SewThrough(Bead),
@@ -96,18 +95,18 @@ pub enum AtNeedle {
 pub struct Stone {
     /// Its diameter, mm.
     pub mm: f64,
-    /// It is set behind this round, before the next one inward is sewn.
+    /// It is set in after this round, before the next one inward is sewn.
     pub behind: Round,
 }
 
 impl Goal {
-    /// Adds a job, at a place of the order.
+    /// Adds a job at a position of the order.
     pub(super) fn insert(&mut self, at: usize, kind: JobKind) {
         self.jobs.push(kind);
         self.order.insert(at, GoalJob(self.jobs.len() as u16 - 1));
     }
 
-    /// The beads and colours of a project, and nothing to be made yet.
+    /// A goal with the beads and colours of a project, and no jobs.
     pub(super) fn empty(project: &Project) -> Goal {
         let colours = project.panels.iter().map(|spec| &spec.colours);
         Goal {
@@ -122,33 +121,33 @@ impl Goal {
         }
     }
 
-    /// Thread and needle of the length that is taken up after so many.
+    /// Thread and needle of the length that is started after `lengths` lengths.
     pub fn thread_after(&self, lengths: usize) -> ThreadChoice {
         let is_chosen = |choice: &&ThreadChoice| choice.lengths_before <= lengths;
         *(self.threads.iter().rfind(is_chosen)).expect("a goal begins with a thread")
     }
 
-    /// Thread and needle of the lengths that are still to be taken up.
+    /// Thread and needle of the lengths that are still to be started.
     pub fn thread_to_come(&self) -> ThreadChoice {
         self.thread_after(usize::MAX)
     }
 
-    /// Keeps what another goal of the same jobs means of beads, thread and panels:
-    /// panel by panel, and for panels that it lacks what it means of all of their
-    /// kind.
+    /// Takes over beads, thread and panels from another goal of the same jobs,
+    /// panel by panel. Panels that the other goal does not have get what all
+    /// its panels of the same kind have.
     pub(super) fn keep_what_is_meant(&mut self, other: &Goal) {
         (self.beads, self.colours) = (other.beads.clone(), other.colours.clone());
         (self.threads, self.here) = (other.threads.clone(), other.here.clone());
         self.amendments = other.amendments;
         for (nth, panel) in self.panels.iter_mut().enumerate() {
             let mut like = other.panels.iter().filter(|other| other.spec == panel.spec);
-            let known = other.panels.get(nth);
-            if let Some(known) = known.filter(|known| known.spec == panel.spec) {
+            let own = other.panels.get(nth);
+            if let Some(own) = own.filter(|own| own.spec == panel.spec) {
                 let (name, frame) = (panel.name.clone(), panel.frame.clone());
                 *panel = GoalPanel {
                     name,
                     frame,
-                    ..known.clone()
+                    ..own.clone()
                 };
                 continue;
             }
@@ -158,7 +157,7 @@ impl Goal {
         }
     }
 
-    /// Adds a panel of a kind, in the colours that its kind has now.
+    /// Adds a panel of a kind, in the current colours of the kind.
     pub(super) fn add_panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
         self.panels.push(GoalPanel {
             name,
@@ -177,11 +176,12 @@ impl Goal {
     }
 
     fn name(&self, panel: Panel) -> &str {
-        // A job that is not to be done any more may name one that is left out.
+        // A job that is no longer to be done may refer to a panel that is left
+        // out.
         self.panels.get(panel.index()).map_or("", |p| &p.name)
     }
 
-    /// What a job is called.
+    /// The title of a job.
     pub fn title(&self, job: &JobKind) -> String {
         let name = |panel: &Panel| self.name(*panel);
         match job {

@@ -1,8 +1,8 @@
 //! Jobs: the stages of a piece that a maker would name.
 //!
-//! A pattern, a solid, a ring and a maker's own list all come down to the same
-//! jobs. A job says what is to be made; how the needle gets there is the
-//! planner's business.
+//! A panel, a solid, a ring and a maker's own list are all made of the same
+//! jobs. A job says what is to be made; the planner finds the way of the
+//! needle.
 
 use super::number::{Panel, Side};
 use super::own_rounds::RowGap;
@@ -16,21 +16,21 @@ pub enum JobKind {
     Panel(Panel),
     /// Work join rows on sides of a panel, in this order.
     JoinRow {
-        /// The panel that carries them.
+        /// The panel.
         panel: Panel,
         /// The sides, in the order in which they are worked.
         sides: Vec<Side>,
         /// Tip beads in the corner after each row, 0 to 2.
         tips: u8,
-        /// Join beads of each row, if not one in each gap.
+        /// Join beads of each row; `None` for one in each gap.
         beads: Option<u32>,
     },
     /// Zip bare sides of a panel onto rows or sides of others, one after another.
     Zip(Panel, Vec<SideJoin>),
     /// Zip in a finished panel along all its sides.
     SetIn(Panel, Vec<SideJoin>),
-    /// Set in a finished panel in the open middle of another, whose innermost
-    /// round its edge locks into.
+    /// Set a finished panel in the open middle of another: its edge is zipped
+    /// into the innermost round.
     SetInMiddle {
         /// The panel.
         panel: Panel,
@@ -39,57 +39,57 @@ pub enum JobKind {
     },
     /// Fill an opening from its rim.
     Fill {
-        /// The panel that comes of it.
+        /// The panel that it makes.
         panel: Panel,
-        /// The open sides, each with its join row, in the order in which the
-        /// fill meets them: each against its own direction.
+        /// The open sides, each with its join row, in the order of the fill:
+        /// each against its own direction.
         rim: Vec<(Panel, Side)>,
     },
-    /// Firm the rim of an opening that stays open: its open sides, as for a
-    /// fill.
+    /// Reinforce the rim of an opening that stays open: its open sides, as for
+    /// a fill.
     FirmRim(Vec<(Panel, Side)>),
-    /// Go a second time through the join of a side that was zipped.
+    /// Go through the join of a zipped side a second time.
     Reinforce(Panel, Side),
-    /// Fold, and draw two corners together.
+    /// Fold, and pull two corners together.
     Tie(Corner, Corner),
 }
 
-/// A bare side and what it is locked into: a row, or the edge of another side.
+/// A bare side and what it is zipped into: a row, or the edge of another side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SideJoin {
     /// The bare side.
     pub side: Side,
-    /// The other panel, which carries the row if there is one.
+    /// The other panel, which has the row if there is one.
     pub onto: Panel,
     /// Its side.
     pub at: Side,
-    /// Which way the bare side runs beside the row.
+    /// The direction of the bare side beside the row.
     pub runs: Direction,
-    /// How the two sides lock into each other.
+    /// How the two sides fit.
     pub fit: SideFit,
 }
 
-/// How two sides that are joined lock into each other.
+/// How two joined sides fit into each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum SideFit {
-    /// They are as long as each other: a join bead of the row lies in each gap
-    /// of the bare side.
+    /// They have the same length: each gap of the bare side holds a join bead
+    /// of the row.
     Equal,
-    /// One has one up bead more than the other, and its up beads lie on either
-    /// side of the other's. There is no row.
+    /// One has one up bead more than the other, and the up beads alternate.
+    /// There is no row.
     Locked,
-    /// The side that carries the row has two up beads more than the bare side,
-    /// whose up beads lie between the beads of the row.
+    /// The side with the row has two up beads more than the bare side, whose up
+    /// beads are between the beads of the row.
     OnTheLonger,
-    /// The row's beads are spread over the gaps of a bare side that is longer or
-    /// shorter than the one that carries them.
+    /// The beads of the row are spread over the gaps of a bare side that is
+    /// longer or shorter than the side with the row.
     Eased,
 }
 
 impl SideFit {
-    /// How sides of so many up beads lock into each other without easing, if they
-    /// can; else eased.
+    /// How sides with these numbers of up beads fit: without easing if
+    /// possible.
     pub fn of(bare: u32, onto: u32) -> SideFit {
         match bare.abs_diff(onto) {
             0 => SideFit::Equal,
@@ -99,22 +99,21 @@ impl SideFit {
         }
     }
 
-    /// Whether a bare side of so many up beads and one of `onto` up beads that
-    /// carries so many join beads lock into each other so.
+    /// Whether a bare side of `bare` up beads fits like this into a side of
+    /// `onto` up beads with `joins` join beads.
     pub fn suits(self, bare: u32, onto: u32, joins: u32) -> bool {
         match self {
             SideFit::Equal => bare == onto,
             SideFit::Locked => bare.abs_diff(onto) == 1,
             SideFit::OnTheLonger => bare + 2 == onto,
-            // A gap takes two join beads at the most.
+            // A gap takes at most two join beads.
             SideFit::Eased => joins <= 2 * bare.saturating_sub(1),
         }
     }
 }
 
 impl JobKind {
-    /// The panel that the job is about: the one it makes, or the one it works
-    /// on or brings in.
+    /// The panel of the job: the one that it makes, works on or joins.
     pub fn panel(&self) -> Panel {
         match self {
             JobKind::Panel(panel)
@@ -129,7 +128,7 @@ impl JobKind {
         }
     }
 
-    /// The panel that the job adds to the piece, if it adds one.
+    /// The panel that the job adds to the piece, if any.
     pub fn makes(&self) -> Option<Panel> {
         match self {
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(*panel),
@@ -145,7 +144,7 @@ impl JobKind {
         }
     }
 
-    /// The sides whose rows the job needs.
+    /// The sides with rows that the job needs.
     pub(super) fn rows_met(&self) -> Vec<Corner> {
         match self {
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => rim.clone(),
@@ -156,7 +155,7 @@ impl JobKind {
         }
     }
 
-    /// Does something with the number of every panel that the job names.
+    /// Calls `each` for the number of every panel of the job.
     pub(super) fn each_panel(&mut self, mut each: impl FnMut(&mut Panel)) {
         let corner = |(panel, _): &mut Corner, each: &mut dyn FnMut(&mut Panel)| each(panel);
         match self {
@@ -183,12 +182,12 @@ impl JobKind {
         }
     }
 
-    /// Whether the job locks a finished panel to what is there, tooth by tooth.
+    /// Whether the job zips a finished panel to the piece, tooth by tooth.
     pub fn is_zip(&self) -> bool {
         matches!(self, JobKind::SetInMiddle { .. }) || !self.joins().is_empty()
     }
 
-    /// The sides that the job zips, each with what it is locked into.
+    /// The sides that the job zips, each with what it is zipped into.
     pub fn joins(&self) -> &[SideJoin] {
         match self {
             JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) => joins,
@@ -197,38 +196,38 @@ impl JobKind {
     }
 }
 
-/// One job of a piece, as far as it is worked or planned.
+/// A job of a piece as worked and planned.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct JobInfo {
     /// What it is for.
     pub kind: JobKind,
-    /// What it is called.
+    /// Its title.
     pub title: String,
-    /// Gaps of its join rows, or of the rim of a fill, that hold other than was meant; of two for one gap
-    /// the later counts.
+    /// Gaps of its join rows, or of the rim of a fill, that were stitched
+    /// differently; if a gap occurs twice, the later entry counts.
     pub row_gaps: Vec<RowGap>,
-    /// Its steps that break a bead out.
+    /// How many of its steps break a bead out.
     pub break_outs: u32,
-    /// Steps of the piece before its first.
+    /// The number of steps before its first.
     pub steps_before: u32,
-    /// Its steps.
+    /// The number of its steps.
     pub steps: u32,
-    /// Beads of the piece strung before it.
+    /// The number of beads strung before it.
     pub beads_before: u32,
-    /// Beads that it strings.
+    /// The number of beads that it strings.
     pub beads: u32,
-    /// Panels begun before it, fills among them.
+    /// The number of panels begun before it, including fills.
     pub panels_before: u32,
 }
 
 impl JobInfo {
-    /// Panels begun up to it, itself included.
+    /// The number of panels begun, including its own.
     pub(super) fn panels_begun(&self) -> u32 {
         let begins = matches!(self.kind, JobKind::Panel(_) | JobKind::Fill { .. });
         self.panels_before + u32::from(begins)
     }
 
-    /// The panel that the job is about.
+    /// The panel of the job.
     pub fn panel(&self) -> Panel {
         self.kind.panel()
     }

@@ -1,7 +1,8 @@
-//! The layout of a piece: every bead's seat, without a list of beads.
+//! The layout of a piece: the seat of every bead, without a list of beads.
 //!
-//! Beads are strung panel by panel, row by row, so the layout is a short list
-//! of blocks; inside a block a bead's seat is arithmetic on its kind of panel.
+//! Beads are strung panel by panel and row by row, so the layout is a short
+//! list of blocks. Inside a block a bead's seat is computed from its kind of
+//! panel.
 
 mod own;
 mod rim_gaps;
@@ -35,10 +36,10 @@ pub struct Layout {
     beads_of: Arc<Vec<BeadKind>>,
     /// A layout for each kind of panel.
     kinds: Arc<[PanelLayout]>,
-    /// A layout for each kind that one panel has to itself, numbered on from
-    /// those.
+    /// The layouts of kinds that the pattern does not have; their numbers
+    /// follow those of the pattern.
     own_kinds: Vec<PanelLayout>,
-    /// Gaps on the mat that hold other than the pattern says.
+    /// Gaps that were stitched differently from the pattern.
     changed: BTreeMap<Panel, Vec<GapChange>>,
     makings: Vec<(SpecIndex, Making)>,
     panels: Vec<MadePanel>,
@@ -54,35 +55,36 @@ pub struct Layout {
 /// One panel of the piece.
 #[derive(Clone, Debug)]
 pub struct MadePanel {
-    /// What it is called.
+    /// Its name.
     pub name: String,
     /// Its kind.
     pub spec: SpecIndex,
-    /// The rim it is filled on, if it is a fill.
+    /// The rim on which it is worked, if it is a fill.
     pub rim: Option<RimIndex>,
     /// Where it lies in the finished piece.
     pub frame: Frame,
     /// The colours of its beads and of its join rows.
     pub colours: PanelColours,
-    /// The same, as if it were worked as its pattern says.
+    /// The same for a panel worked as in the pattern.
     pub colours_by_pattern: PanelColours,
-    /// Rounds that stay open in its middle, unless it is worked outward.
+    /// Rounds left open in its middle, unless it is worked outward.
     open: u32,
-    /// How many rounds it is to have, if not as its kind.
+    /// How many rounds it will have, if not as many as its kind.
     rounds: Option<u32>,
-    /// Gaps that are to bring it back to what it was meant to be.
+    /// Gaps planned differently from the pattern, to return to the planned
+    /// rounds.
     eased: Vec<GapChange>,
     /// Corners that the maker has marked in it.
     corners: Vec<CornerMark>,
-    /// Beads of its joins that the needle goes past: see
+    /// Join beads that the needle goes past: see
     /// [`GoalPanel::next_door`](super::goal::GoalPanel::next_door).
     next_door: Vec<(Side, u32)>,
-    /// Of a fill the gaps of its rim, if not one bead lies in each.
+    /// For a fill, the gaps of its rim, if not every gap holds one bead.
     rim_gaps: Option<RimGaps>,
     begun: Option<Begun>,
 }
 
-/// What is settled once a panel is begun.
+/// What is fixed once a panel is begun.
 #[derive(Clone, Copy, Debug)]
 struct Begun {
     /// Index of the order in which its beads are strung.
@@ -96,15 +98,15 @@ struct Begun {
 pub struct RimSide {
     /// The panel.
     pub panel: Panel,
-    /// The side that carries the row.
+    /// The side with the row.
     pub side: Side,
-    /// Which way the rim is gone round beside it: against its own direction,
-    /// unless the row is carried across a hinge.
+    /// The direction round the rim beside it: against its own direction, unless
+    /// the row is on the other side of a hinge.
     pub runs: Direction,
 }
 
 impl RimSide {
-    /// The end by which the needle leaves one of its beads.
+    /// The end of one of its beads from which the needle comes out.
     pub fn leaving(self, bead: Bead) -> Hole {
         match self.runs {
             Direction::Against => Hole::back(bead),
@@ -112,8 +114,8 @@ impl RimSide {
         }
     }
 
-    /// The index along the side, from 0, of the bead that comes at place `nth`,
-    /// from 0, of `of` when the needle goes round the rim.
+    /// The index along the side, from 0, of the `nth` bead, from 0, of `of` in
+    /// the direction round the rim.
     pub fn nth(self, nth: u32, of: u32) -> u32 {
         match self.runs {
             Direction::Against => of - 1 - nth,
@@ -126,33 +128,32 @@ impl RimSide {
 #[derive(Clone, Debug)]
 struct Rim {
     sides: Vec<RimSide>,
-    /// At the corner behind each side, the ends by which the needle leaves
-    /// the beads that a fill goes through there.
+    /// For the corner after each side, the bead ends from which the needle
+    /// comes out when a fill goes through it.
     corners: Vec<Vec<Hole>>,
 }
 
-/// A join row on a side of a panel: beads in the gaps of its edge, and tip
-/// beads, if wanted, in the corner gap behind it.
+/// A join row on a side of a panel: beads in the gaps of its edge, and optional
+/// tip beads in the corner gap after it.
 #[derive(Clone, Debug)]
 pub struct JoinRow {
-    /// The panel that carries it.
+    /// Its panel.
     pub panel: Panel,
-    /// The side it lies on.
+    /// Its side.
     pub side: Side,
-    /// Join beads: as many as there are gaps, unless the maker has it
-    /// otherwise.
+    /// Join beads: one for each gap, unless the maker chose another number.
     pub beads: u32,
     /// Gaps of the edge, one fewer than it has up beads.
     pub gaps: u32,
     /// Tip beads, 0 to 2.
     pub tips: u32,
-    /// Whether it is no row of its own: its beads are the up beads of the side,
-    /// into which another side is locked directly.
+    /// Whether it is not a real row: its beads are the up beads of the side,
+    /// into which another side is zipped directly.
     pub is_edge: bool,
-    /// Join beads that were meant.
+    /// Join beads as planned.
     meant: u32,
-    /// Where gaps hold other than was meant: join beads before each gap, and
-    /// in all.
+    /// If gaps were stitched differently from the plan: join beads before each
+    /// gap, and all join beads.
     own: Option<Arc<[u32]>>,
     before: u32,
 }
@@ -165,7 +166,7 @@ pub struct PanelMaking {
     rules: Vec<(u32, Arc<Colours>)>,
 }
 
-/// Beads strung one after another that are one panel's or one row's.
+/// Consecutive beads of a panel or of a row.
 #[derive(Clone, Copy, Debug)]
 struct Block {
     before: u32,
@@ -192,19 +193,19 @@ pub enum Part {
 /// Where a bead sits.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Seat {
-    /// Its panel; of a join bead the panel that carries the row.
+    /// Its panel; for a join bead, the panel with the row.
     pub panel: Panel,
     /// What it is.
     pub part: Part,
-    /// Its round; a join row is a part of the round after the last.
+    /// Its round; a join row is part of the round after the last.
     pub round: Round,
     /// Its side.
     pub side: Side,
-    /// Its place on that side, from 0; tip beads are counted by themselves.
+    /// Its place on that side, from 0; tip beads are counted separately.
     pub place: u32,
     /// Beads of its kind on that side.
     pub of: u32,
-    /// Its index in the round, from 0; of a row bead the same as its place.
+    /// Its index in the round, from 0; for a row bead, its place.
     pub index: u32,
 }
 
@@ -224,26 +225,28 @@ impl JoinRow {
         self.beads == self.gaps && self.own.is_none()
     }
 
-    /// Whether all its gaps hold what was meant.
+    /// Whether all its gaps are as planned.
     pub fn is_as_meant(&self) -> bool {
         self.own.is_none()
     }
 
-    /// The gaps that hold other than one bead, from 0, and what they hold.
+    /// The gaps that do not hold exactly one bead, from 0, with their number of
+    /// beads.
     pub fn uneven_gaps(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
         let gaps = (0..self.gaps).map(|gap| (gap, self.in_gap(gap, self.gaps).len() as u32));
         gaps.filter(|(_, beads)| *beads != 1)
     }
 
-    /// The join beads, from 0, in a gap of an edge of so many gaps, both counted
-    /// in the direction of the row: they are spread evenly over its own edge and
-    /// over those that are locked into it. Where gaps hold other than was meant,
-    /// an edge as long as its own has them so.
+    /// The join beads, from 0, in gap `gap` of an edge of `gaps` gaps, counted
+    /// in the direction of the row. Join beads are spread evenly over the row's
+    /// own edge and over the edges zipped into it. If gaps were stitched
+    /// differently, that holds for edges of the same length as its own.
     pub fn in_gap(&self, gap: u32, gaps: u32) -> Range<u32> {
         self.before_gap(gap, gaps)..self.before_gap(gap + 1, gaps)
     }
 
-    /// The join beads before such a gap; all of them before the end.
+    /// The number of join beads before a gap; for `gap` = `gaps`, of all of
+    /// them.
     pub fn before_gap(&self, gap: u32, gaps: u32) -> u32 {
         match self.own.as_ref().filter(|_| gaps == self.gaps) {
             Some(own) => own[gap as usize],
@@ -251,13 +254,13 @@ impl JoinRow {
         }
     }
 
-    /// The join beads that were meant for a gap of its edge.
+    /// How many join beads were planned for a gap of its edge.
     pub(super) fn meant_in(&self, gap: u32) -> u32 {
         let before = |gap| evenly_before(self.meant, gap, self.gaps);
         before(gap + 1) - before(gap)
     }
 
-    /// One of its gaps holds so many.
+    /// Sets the number of join beads in a gap.
     fn change_gap(&mut self, gap: u32, beads: u8) {
         let held = |of: u32| match of == gap {
             true => beads.into(),
@@ -271,8 +274,8 @@ impl JoinRow {
         self.own = (!is_as_meant).then(|| before.into());
     }
 
-    /// The join bead of the row as it was meant whose colour a bead has, and how
-    /// many were meant: the one of its gap, or the one before that.
+    /// The join bead of the planned row whose colour a bead has, and how many
+    /// were planned: the one of its gap, or the one before.
     fn coloured_like(&self, bead: u32) -> (u32, u32) {
         if self.own.is_none() {
             return (bead, self.beads);
@@ -284,15 +287,15 @@ impl JoinRow {
         ((meant(gap) + nth).min(last), self.meant)
     }
 
-    /// The bead that lies where another lay before gaps were said to hold other
-    /// than was noted.
+    /// The bead at the place that a bead had in `old`, before gaps were
+    /// changed.
     pub(super) fn same_bead(&self, old: &JoinRow, bead: u32) -> Option<u32> {
         let gap = old.gap_of(bead, old.gaps);
         let nth = bead - old.before_gap(gap, old.gaps);
         self.in_gap(gap, self.gaps).nth(nth as usize)
     }
 
-    /// The gap of such an edge in which a join bead lies.
+    /// The gap, of an edge of `gaps` gaps, that holds a join bead.
     pub fn gap_of(&self, bead: u32, gaps: u32) -> u32 {
         if let Some(own) = self.own.as_ref().filter(|_| gaps == self.gaps) {
             return own.partition_point(|before| *before <= bead) as u32 - 1;
@@ -304,24 +307,25 @@ impl JoinRow {
     }
 }
 
-/// The beads before a gap, of so many spread evenly over so many gaps.
+/// The number of beads before a gap if `beads` are spread evenly over `gaps`
+/// gaps.
 fn evenly_before(beads: u32, gap: u32, gaps: u32) -> u32 {
     (2 * gap * beads + gaps) / (2 * gaps).max(1)
 }
 
 impl MadePanel {
-    /// Rounds that are to stay open in its middle.
+    /// Rounds left open in its middle.
     pub fn open(&self) -> u32 {
         self.open
     }
 
-    /// Whether the needle goes past a bead of the join of a side, through the bead
-    /// next door.
+    /// Whether the needle goes past a bead of a side's join, through the bead
+    /// in the row next door.
     pub fn goes_next_door(&self, side: Side, place: u32) -> bool {
         self.next_door.contains(&(side, place))
     }
 
-    /// The beads that the needle goes past so, by side and place.
+    /// The join beads that the needle goes past, by side and place.
     pub fn next_door(&self) -> &[(Side, u32)] {
         &self.next_door
     }
@@ -368,19 +372,20 @@ impl Layout {
         (0..self.panels.len()).for_each(|p| self.make_own(Panel(p as u16)));
     }
 
-    /// Begins a panel: from here on its beads have numbers.
+    /// Begins a panel, so that its beads have numbers.
     pub(super) fn begin_panel(&mut self, panel: Panel, begin: Begin, rim: Option<RimIndex>) {
         let making = self.find_making(panel, begin);
         let before = self.beads;
         let made = &mut self.panels[panel.index()];
         made.begun = Some(Begun { making, before });
         made.rim = rim;
-        // Gaps that are known beforehand lie as the panel is begun.
+        // Gaps changed beforehand depend on how the panel is begun.
         self.make_own(panel);
         self.add_block(Owner::Panel(panel), self.making(panel).beads());
     }
 
-    /// The order in which a panel begun so is strung.
+    /// The index of the order in which the beads of a panel begun like this are
+    /// strung.
     fn find_making(&mut self, panel: Panel, begin: Begin) -> usize {
         let MadePanel { spec, open, .. } = *self.panel(panel);
         let open = match begin {
@@ -395,8 +400,8 @@ impl Layout {
         })
     }
 
-    /// Lays out the panels of another goal. Those that are begun stay; of the
-    /// one in hand other rounds may stay open.
+    /// Changes to another goal. Panels that are begun stay; only the number of
+    /// open rounds may change for the current one.
     pub(super) fn set_goal(&mut self, goal: &Goal) {
         self.forget_own();
         let new = Layout::new(self.project.clone(), self.kinds.clone(), goal);
@@ -415,8 +420,7 @@ impl Layout {
         (0..self.panels.len()).for_each(|p| self.begin_again(Panel(p as u16)));
     }
 
-    /// A panel that is begun is strung in another order from here on, if it is
-    /// meant otherwise now.
+    /// Updates the order of a panel that is begun, if its plan has changed.
     fn begin_again(&mut self, panel: Panel) {
         let Some(old) = self.panel(panel).begun else {
             return;
@@ -424,8 +428,8 @@ impl Layout {
         let begin = self.makings[old.making].1.begin;
         let making = self.find_making(panel, begin);
         if making != old.making {
-            // Only of the panel in hand, whose beads are the last that have
-            // numbers, can there be more or fewer.
+            // Only the current panel, whose beads have the last numbers, can
+            // get more or fewer beads.
             if old.before + self.makings[old.making].1.beads() == self.beads {
                 self.beads = old.before + self.makings[making].1.beads();
             }
@@ -458,8 +462,8 @@ impl Layout {
         row
     }
 
-    /// Another side is to be locked into the edge of this one: its up beads are
-    /// a row that strings none.
+    /// Prepares a side for another one that is zipped directly into it: its up
+    /// beads become a row without new beads.
     pub(super) fn add_edge_row(&mut self, (panel, side): Corner) {
         let beads = self.kind(panel).edge(side);
         let row = RowIndex(self.rows.len() as u16);
@@ -477,7 +481,7 @@ impl Layout {
         self.edge_row_on.insert((panel, side), row);
     }
 
-    /// A gap of the row strung last holds other than was meant.
+    /// Changes a gap of the row strung last.
     pub(super) fn change_row_gap(&mut self, change: RowGap) {
         let Some(index) = self.row_on(change.panel, change.side) else {
             return;
@@ -500,7 +504,7 @@ impl Layout {
         }
     }
 
-    /// The project as its pattern has it.
+    /// The project as in the pattern, without kinds that were added.
     pub fn shared_project(&self) -> Arc<Project> {
         let mut project = self.project.clone();
         if !self.own_kinds.is_empty() {
@@ -513,7 +517,7 @@ impl Layout {
         self.kinds.clone()
     }
 
-    /// The rim that goes round these sides.
+    /// The rim with these sides.
     pub(super) fn find_rim(&self, sides: &[(Panel, Side)]) -> Option<RimIndex> {
         let goes = |rim: &Rim| {
             rim.sides
@@ -525,7 +529,7 @@ impl Layout {
         Some(RimIndex(at as u16))
     }
 
-    /// What was asked for.
+    /// The project.
     pub fn project(&self) -> &Project {
         &self.project
     }
@@ -541,12 +545,12 @@ impl Layout {
         &self.beads_of[usize::from(colour.0)]
     }
 
-    /// Another piece is made of the same panels.
+    /// Changes the piece that is made of the panels.
     pub(super) fn set_make(&mut self, make: Make) {
         Arc::make_mut(&mut self.project).make = make;
     }
 
-    /// All beads of the piece.
+    /// The number of beads of the piece.
     pub fn beads(&self) -> u32 {
         self.beads
     }
@@ -574,8 +578,9 @@ impl Layout {
         }
     }
 
-    /// The way a panel is worked: as it was begun, for an opening may be filled
-    /// with a kind that is worked outward elsewhere.
+    /// The direction in which a panel is worked. It depends on how the panel
+    /// was begun, since a fill can be of a kind that is otherwise worked
+    /// outward.
     pub fn way(&self, panel: Panel) -> WorkDirection {
         match self.is_begun(panel) {
             true => self.making(panel).begin.way(),
@@ -583,8 +588,8 @@ impl Layout {
         }
     }
 
-    /// The round of a panel that a round is worked on; none of one that is strung
-    /// by itself or worked on a rim.
+    /// The round that round `makes` of a panel is worked on; `None` if it is
+    /// strung or worked on a rim.
     pub(super) fn worked_on(&self, panel: Panel, makes: Round) -> Option<Round> {
         let on = match self.way(panel) {
             WorkDirection::Outward => Round(makes.0.checked_sub(1)?),
@@ -604,12 +609,12 @@ impl Layout {
         self.panel(panel).begun.expect("the panel is begun")
     }
 
-    /// Beads of the piece strung before a panel's first.
+    /// The number of beads strung before a panel's first.
     pub(super) fn before_panel(&self, panel: Panel) -> u32 {
         self.begun(panel).before
     }
 
-    /// Whether a panel is begun; one that is left out never is.
+    /// Whether a panel is begun; a panel that is left out never is.
     pub fn is_begun(&self, panel: Panel) -> bool {
         let made = self.panels.get(panel.index());
         made.is_some_and(|made| made.begun.is_some())
@@ -630,8 +635,8 @@ impl Layout {
         }
     }
 
-    /// The join rows, in the order in which they are worked; edges that sides
-    /// are locked into are left out.
+    /// The join rows, in the order in which they are worked, without edges that
+    /// sides are zipped into.
     pub fn rows(&self) -> impl Iterator<Item = (RowIndex, &JoinRow)> {
         let rows = (0..).map(RowIndex).zip(&self.rows);
         rows.filter(|(_, row)| !row.is_edge)
@@ -642,19 +647,19 @@ impl Layout {
         &self.rows[row.0 as usize]
     }
 
-    /// The join row on a side, if it carries one.
+    /// The join row on a side, if there is one.
     pub fn row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
         self.row_on.get(&(panel, side)).copied()
     }
 
-    /// The join row on a side, or its up beads if another side is locked into
-    /// them.
+    /// The join row on a side, or its up beads as a row if another side is
+    /// zipped into them.
     pub fn any_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
         self.row_on(panel, side)
             .or_else(|| self.edge_row_on(panel, side))
     }
 
-    /// The up beads of a side as a row, if another side is locked into them.
+    /// The up beads of a side as a row, if another side is zipped into them.
     pub(super) fn edge_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
         self.edge_row_on.get(&(panel, side)).copied()
     }
@@ -670,8 +675,7 @@ impl Layout {
         kind.corner(kind.last()) == 1
     }
 
-    /// The corner at which the needle comes to a rim side, and the one at which
-    /// it leaves it.
+    /// The corners at which the needle reaches and leaves a rim side.
     pub fn rim_corners(&self, rim: RimSide) -> [Corner; 2] {
         let start = (rim.panel, self.kind(rim.panel).side_before(rim.side));
         let end = (rim.panel, rim.side);
@@ -681,8 +685,8 @@ impl Layout {
         }
     }
 
-    /// The ends by which the needle leaves the beads that it goes through at
-    /// the corner behind a side of a fill, in order.
+    /// The bead ends from which the needle comes out at the corner after a side
+    /// of a fill, in order.
     pub fn corner_way(&self, rim: RimIndex, side: Side) -> &[Hole] {
         &self.rims[rim.0 as usize].corners[side.index()]
     }
@@ -699,8 +703,8 @@ impl Layout {
         self.bead(panel, kind.last(), kind.edge_index(side, j))
     }
 
-    /// The bead of the round before that lies before up bead `j` (from 1) of a side;
-    /// that bead itself where there is no round before.
+    /// The bead of the round before that is just before up bead `j` (from 1) of
+    /// a side; the up bead itself if there is no such round.
     pub fn under_edge(&self, (panel, side): Corner, j: u32) -> Bead {
         let (kind, last) = (self.kind(panel), self.kind(panel).last());
         if last.0 < 2 {
@@ -729,13 +733,13 @@ impl Layout {
         Bead(self.begun(panel).before + self.making(panel).beads())
     }
 
-    /// The last bead of a row, its tip beads counted.
+    /// The last bead of a row, including tip beads.
     pub(super) fn last_of_row(&self, row: &JoinRow) -> Bead {
         Bead(row.before + row.beads + row.tips)
     }
 
-    /// The panel that a bead belongs to, and its number there in the order in which
-    /// they are strung, from 0; none for a bead of a row.
+    /// The panel of a bead, and its number there, from 0, in the order of
+    /// stringing; `None` for a bead of a row.
     pub(super) fn in_panel(&self, bead: Bead) -> Option<(Panel, u32)> {
         let number = bead.0 - 1;
         let at = self.blocks.partition_point(|b| b.before <= number) - 1;
@@ -785,7 +789,8 @@ impl Layout {
         }
     }
 
-    /// The seat of bead `j` (from 0) of a row, its tips behind its join beads.
+    /// The seat of bead `j` (from 0) of a row; tip beads come after the join
+    /// beads.
     pub fn row_seat(&self, index: RowIndex, j: u32) -> Seat {
         let row = self.row(index);
         let (part, place, of) = match j.checked_sub(row.beads) {
@@ -812,8 +817,8 @@ impl Layout {
         }
     }
 
-    /// How a panel that is begun is made: equal for panels whose beads are
-    /// strung in the same order and have the same colours.
+    /// How a panel that is begun is made. Equal for panels whose beads are
+    /// strung in the same order with the same colours.
     pub fn making_of(&self, panel: Panel) -> PanelMaking {
         let Begun { making, before } = self.begun(panel);
         let colours = &self.panel(panel).colours;
@@ -821,8 +826,8 @@ impl Layout {
         PanelMaking { making, rules }
     }
 
-    /// The rules by which a join row is coloured: how many of its beads are
-    /// strung before each holds, and the rules.
+    /// The colour rules of a join row, each with the number of its beads strung
+    /// before the rule applies.
     pub fn row_rules(&self, row: RowIndex) -> Vec<(u32, Arc<Colours>)> {
         let row = self.row(row);
         let colours = &self.panel(row.panel).colours;
@@ -834,8 +839,8 @@ impl Layout {
         self.colour_of(self.seat(bead))
     }
 
-    /// The colour of the bead in a seat: as it was meant when it was strung, or
-    /// as it is meant now if it is still to come.
+    /// The colour of the bead in a seat: by the rules when it was strung, or by
+    /// the current rules if it is not strung yet.
     pub fn colour_of(&self, seat: Seat) -> Colour {
         let made = self.panel(seat.panel);
         let colours = match made.colours.is_plain() || made.begun.is_none() {

@@ -1,9 +1,9 @@
-//! The record of a piece: what was played, as a journal gives it back.
+//! The record of a piece: what was played, read from a journal.
 //!
-//! It holds facts, and no number of a step in some plan stands for one. Where
-//! a journal says no more than that steps were made (as those of earlier
-//! builds do, and as a damaged one may), the record keeps how many, and they
-//! are taken from the plan that the piece was begun with.
+//! It contains facts rather than step numbers of a plan. If a journal says only
+//! that steps were made (a journal of an earlier build, or a damaged one), the
+//! record has their number, and the facts are taken from the plan with which
+//! the piece was begun.
 
 use super::amend::Amendment;
 use super::paint::RoundColours;
@@ -23,16 +23,16 @@ pub struct Record {
 #[derive(Clone, Debug, PartialEq)]
 enum Played {
     Fact(Fact),
-    /// So many steps as they were planned.
+    /// This many steps, as planned.
     AsPlanned(u32),
-    /// The maker changed her mind about what is to come.
+    /// The maker changed the plan.
     Amended(Amendment),
-    /// Movements were taken back behind a change of mind, until so many steps
-    /// were made. What stood on the mat then is kept before this: only with it
-    /// does every change of mind mean what it meant when it was made.
+    /// Movements were taken back, past a change of the plan, until this many
+    /// steps were left. The record before it is kept, since an amendment
+    /// depends on the work when it was made.
     Back(u32),
-    /// What was played last took the place of what had been noted: this,
-    /// behind so many entries.
+    /// What was played last replaced these entries, which came after the first
+    /// `usize` entries.
     Restated(usize, Vec<Played>),
 }
 
@@ -41,19 +41,20 @@ enum Played {
 pub enum Undone {
     /// The last movement.
     Movement,
-    /// The last change of mind.
+    /// The last amendment.
     Amendment(Amendment),
-    /// What was said of work done before.
+    /// The last correction of earlier work.
     Restated,
 }
 
-/// A piece taken up again.
+/// A piece that was opened again.
 #[derive(Clone, Debug)]
 pub struct Resumed {
     /// The work as recorded, and the plan from there.
     pub sequence: Sequence,
-    /// The step and the reason, if the record holds what cannot be played. From
-    /// there on the plan stands for it; a change of mind is left out.
+    /// The step and the reason, if something in the record cannot be played.
+    /// From there on the plan is used instead; an amendment that is refused is
+    /// left out.
     pub refused: Option<(u32, Refusal)>,
 }
 
@@ -63,9 +64,9 @@ impl Record {
         self.steps
     }
 
-    /// Adds facts that lead to a step. They say themselves where they begin:
-    /// what was made beyond that is gone, and what is missing before was made
-    /// as planned.
+    /// Adds facts that lead to step `until`. Their number of steps gives their
+    /// start: steps after the start are removed, and missing steps before it
+    /// are assumed as planned.
     pub fn play(&mut self, facts: &[Fact], until: u32) {
         let Some(after) = steps_of(facts).and_then(|steps| until.checked_sub(steps)) else {
             self.skip_to(until);
@@ -79,7 +80,7 @@ impl Record {
         self.steps = until;
     }
 
-    /// Moves on to a step by steps that nothing more is known of.
+    /// Adds steps without facts, up to a step.
     pub fn skip_to(&mut self, step: u32) {
         if step > self.steps {
             push(&mut self.played, Played::AsPlanned(step - self.steps));
@@ -87,12 +88,13 @@ impl Record {
         }
     }
 
-    /// Changes what is to come, from here on.
+    /// Adds an amendment of the steps to come.
     pub fn amend(&mut self, amendment: Amendment) {
         self.played.push(Played::Amended(amendment));
     }
 
-    /// From a step on other facts were played than had been noted.
+    /// Replaces what was played after step `after` by other facts, which lead
+    /// to `until`.
     pub fn restate(&mut self, after: u32, facts: &[Fact], until: u32) {
         let mut was = self.played.clone();
         self.back_to(after);
@@ -103,8 +105,8 @@ impl Record {
         self.played.push(Played::Restated(kept, replaced));
     }
 
-    /// Takes back the last of all, a movement or a change of mind. Where
-    /// movements went back behind a change of mind, that is the later of the two.
+    /// Takes back the last movement, amendment or correction. If movements were
+    /// taken back past an amendment, the amendment comes first.
     pub fn undo(&mut self) -> Option<Undone> {
         if let Some(Played::Restated(kept, replaced)) = self.played.last_mut() {
             let (kept, replaced) = (*kept, std::mem::take(replaced));
@@ -118,7 +120,7 @@ impl Record {
             return Some(Undone::Movement);
         }
         let last = self.played.iter().rposition(Played::is_amendment)?;
-        // What was made behind it was made as it was meant then.
+        // Steps after the amendment depend on it.
         let Some(Played::Amended(amendment)) = self.played.drain(last..).next() else {
             return None;
         };
@@ -128,7 +130,7 @@ impl Record {
         Some(Undone::Amendment(amendment))
     }
 
-    /// The changes of mind, each with the record before it.
+    /// The amendments, each with the record before it.
     pub fn changes_made(&self) -> Vec<(Record, Amendment)> {
         let mut before = Record::default();
         let mut changes = vec![];
@@ -142,8 +144,8 @@ impl Record {
         changes
     }
 
-    /// The change of mind that [`undo`](Record::undo) would take back, if it is
-    /// one.
+    /// The amendment that [`undo`](Record::undo) would take back, if it would
+    /// take back one.
     pub fn last_amendment(&self) -> Option<&Amendment> {
         let is_fact = |played: &&Played| !matches!(played, Played::Back(_));
         match self.played.iter().rfind(is_fact)? {
@@ -152,7 +154,7 @@ impl Record {
         }
     }
 
-    /// The changes of mind, in order.
+    /// The amendments, in order.
     pub fn amendments(&self) -> impl Iterator<Item = &Amendment> {
         self.played.iter().filter_map(|played| match played {
             Played::Amended(amendment) => Some(amendment),
@@ -160,7 +162,7 @@ impl Record {
         })
     }
 
-    /// Takes movements back until so many steps are made. Changes of mind stay.
+    /// Takes movements back until `step` steps are left. Amendments stay.
     pub fn back_to(&mut self, step: u32) {
         if step >= self.steps {
             return;
@@ -188,7 +190,7 @@ impl Record {
         self.steps = step;
     }
 
-    /// Takes movements off the end, where no change of mind lies between.
+    /// Removes movements from the end, if no amendment comes between.
     fn shorten(&mut self, step: u32) {
         let mut over = self.steps - step;
         while let Some(last) = self.played.last_mut() {
@@ -200,8 +202,8 @@ impl Record {
                 Played::Amended(_) | Played::Back(_) => break,
             };
             over -= taken;
-            // A change on the mat belongs to the movement after it, and a run of
-            // which nothing is left is none.
+            // A change belongs to the movement after it, and an empty run is
+            // removed.
             match last.steps() {
                 0 => _ = self.played.pop(),
                 _ => break,
@@ -209,7 +211,7 @@ impl Record {
         }
     }
 
-    /// All facts, those that are not recorded taken from a plan.
+    /// All facts; those that are not recorded come from a plan.
     fn facts(&self, plan: &Work) -> Vec<Fact> {
         let mut facts: Vec<Played> = vec![];
         let mut steps = 0;
@@ -236,12 +238,12 @@ impl Record {
         facts.into_iter().filter_map(fact).collect()
     }
 
-    /// The facts from an entry on, until movements are taken back or the maker
-    /// changed her mind: that she did on the work as it was then.
-    fn facts_until_turn(&self, from: usize) -> impl Iterator<Item = &Fact> {
+    /// The facts from an entry on, until the next amendment or until movements
+    /// are taken back, both of which depend on the work at that point.
+    fn facts_until_amendment(&self, from: usize) -> impl Iterator<Item = &Fact> {
         let played = self.played[from..].iter();
-        let is_turn = |played: &&Played| matches!(played, Played::Back(_) | Played::Amended(_));
-        let until = played.take_while(move |played| !is_turn(played));
+        let is_end = |played: &&Played| matches!(played, Played::Back(_) | Played::Amended(_));
+        let until = played.take_while(move |played| !is_end(played));
         until.filter_map(|played| match played {
             Played::Fact(fact) => Some(fact),
             _ => None,
@@ -259,7 +261,7 @@ impl Played {
         matches!(self, Played::Amended(_))
     }
 
-    /// Steps made after it, of so many before it.
+    /// The number of steps after an entry, given the number before it.
     fn steps_after(steps: u32, played: &Played) -> u32 {
         match played {
             Played::Back(to) => *to,
@@ -276,14 +278,15 @@ impl Played {
     }
 }
 
-/// Takes up to `most` off the end of a run that begins at `from`: how many.
+/// Removes up to `most` steps from the end of a run that begins at `from`;
+/// returns how many.
 fn take(to: &mut u32, from: u32, most: u32) -> u32 {
     let taken = to.saturating_sub(from).min(most);
     *to -= taken;
     taken
 }
 
-/// Steps of facts, if they can be counted.
+/// The number of steps of facts; `None` if a run is invalid.
 fn steps_of(facts: &[Fact]) -> Option<u32> {
     facts.iter().try_fold(0u32, |steps, fact| match fact {
         Fact::Run(Run { from, to, .. }) => steps.checked_add(to.checked_sub(*from)?),
@@ -291,7 +294,7 @@ fn steps_of(facts: &[Fact]) -> Option<u32> {
     })
 }
 
-/// Adds to a list in which what goes on without a break stands as one.
+/// Adds to a list, combined with the last entry if it continues that.
 fn push(list: &mut Vec<Played>, next: Played) {
     match (list.last_mut(), &next) {
         (Some(Played::AsPlanned(steps)), Played::AsPlanned(more)) => *steps += more,
@@ -305,7 +308,7 @@ fn push(list: &mut Vec<Played>, next: Played) {
 }
 
 impl Fact {
-    /// Movements of a fact.
+    /// The number of movements of a fact.
     pub fn steps(&self) -> u32 {
         match self {
             Fact::Run(run) => run.to.saturating_sub(run.from),
@@ -315,30 +318,32 @@ impl Fact {
 }
 
 impl Work {
-    /// Whether all that was played on another work was played on this one first.
+    /// Whether this work begins with everything that was played on another.
     fn goes_on_from(&self, other: &Work) -> bool {
         let steps = other.steps();
         self.steps() >= steps && self.facts(0, steps) == other.facts(0, steps)
     }
 }
 
-/// Whether a fact comes next on the way ahead, and the work keeps to it.
+/// Whether a fact comes next in the steps that were taken back, and the work
+/// has not departed from them.
 fn lies_ahead(ahead: Option<&Work>, work: &Work, fact: &Fact) -> bool {
     let (after, until) = (work.steps(), work.steps() + fact.steps());
     let full = ahead.filter(|full| full.goes_on_from(work));
     full.is_some_and(|full| full.facts(after, until).contains(fact))
 }
 
-/// The work to plan from: the way ahead, as long as the work keeps to it.
-fn on<'a>(work: &'a Work, ahead: Option<&'a Work>) -> &'a Work {
+/// The work to plan from: the work before steps were taken back, if the work
+/// has not departed from it.
+fn work_to_plan_from<'a>(work: &'a Work, ahead: Option<&'a Work>) -> &'a Work {
     ahead.filter(|full| full.goes_on_from(work)).unwrap_or(work)
 }
 
 impl Sequence {
-    /// Takes up a piece again: its work is as recorded, whatever the planner
-    /// would do today, and the rest is planned from there. `painted` is what
-    /// was painted all over, sewn or not, as earlier builds did; `rule` is the
-    /// one that the piece was begun under.
+    /// Opens a piece again: its work is as recorded, even if the planner would
+    /// plan it differently today, and the rest is planned from there. `painted`
+    /// is paint of earlier builds, which also changes sewn beads; `rule` is the
+    /// planning rule with which the piece was begun.
     ///
     /// ```
     /// use threadmark::beadwork::{Sequence, planner::PlanRule, record::Record};
@@ -358,7 +363,7 @@ impl Sequence {
         record: &Record,
         rule: PlanRule,
     ) -> Resumed {
-        // What is still to come follows the rule of today, but for the ends.
+        // The steps ahead follow the current rule, except for thread ends.
         let ahead = rule.max(PlanRule::ShortEnds);
         let planned = Sequence::with_rule(project.clone(), ahead).painted(painted);
         let begun_with = match record.is_all_facts() || rule == ahead {
@@ -387,13 +392,13 @@ impl Sequence {
         }
     }
 
-    /// The same where the maker changed her mind on the way.
+    /// Opens a piece whose record has amendments.
     fn resume_amended(record: &Record, begun_with: &Sequence) -> Resumed {
         let mut work = begun_with.work().at(super::Step(0));
-        work.foresee(record.facts_until_turn(0));
+        work.foresee(record.facts_until_amendment(0));
         let mut refused = None;
-        // The work before movements were taken back: what it has more is the
-        // way ahead, until it is left.
+        // The work before movements were taken back. Its further steps are the
+        // plan until the maker departs from them.
         let mut ahead: Option<Work> = None;
         for (nth, played) in record.played.iter().enumerate() {
             let done = match played {
@@ -401,7 +406,7 @@ impl Sequence {
                     let full = ahead.take().filter(|full| full.goes_on_from(&work));
                     let full = full.unwrap_or_else(|| work.clone());
                     work = full.at(super::Step((*step).min(work.steps())));
-                    work.foresee(record.facts_until_turn(nth + 1));
+                    work.foresee(record.facts_until_amendment(nth + 1));
                     ahead = Some(full);
                     Ok(())
                 }
@@ -412,8 +417,8 @@ impl Sequence {
                     Ok(())
                 }
                 Played::Fact(fact) => match work.try_play(fact.clone()) {
-                    // Movements that an earlier intention asked for may be
-                    // taken back and made again.
+                    // Movements of an earlier plan may be taken back and made
+                    // again.
                     Err(_) if lies_ahead(ahead.as_ref(), &work, fact) => {
                         work.play(fact.clone());
                         Ok(())
@@ -424,14 +429,14 @@ impl Sequence {
                     ahead = None;
                     work = work.without_loose_changes();
                     let amended = work.amend(amendment);
-                    work.foresee(record.facts_until_turn(nth + 1));
+                    work.foresee(record.facts_until_amendment(nth + 1));
                     amended
                 }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
                     let plan = match work.goal().amendments {
                         0 => begun_with,
-                        _ => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
+                        _ => &Sequence::from_work(work_to_plan_from(&work, ahead.as_ref()).clone()),
                     };
                     let mut facts = plan.work().facts(after, until).into_iter();
                     facts.try_for_each(|fact| work.try_play(fact))
@@ -446,7 +451,9 @@ impl Sequence {
         }
         Resumed {
             sequence: Sequence::from_work(
-                on(&work, ahead.as_ref()).clone().without_loose_changes(),
+                work_to_plan_from(&work, ahead.as_ref())
+                    .clone()
+                    .without_loose_changes(),
             ),
             refused,
         }
@@ -482,7 +489,7 @@ mod tests {
     }
 
     #[test]
-    fn going_back_takes_movements_off_and_what_is_played_after_counts() {
+    fn going_back_removes_movements_and_playing_adds_them_again() {
         let planned = Sequence::new(pair());
         let mut record = recorded(&planned, 300);
         record.back_to(123);
@@ -491,7 +498,7 @@ mod tests {
         assert_eq!(record, recorded(&planned, 300));
     }
 
-    /// One line of a journal that is lost costs nothing that the plan knows.
+    /// A lost line of a journal is replaced from the plan.
     #[test]
     fn a_lost_entry_is_taken_from_the_plan() {
         let planned = Sequence::new(pair());
@@ -507,9 +514,8 @@ mod tests {
         }
     }
 
-    /// The planner has been changed since: here, the rule by which it turns a
-    /// fill's corners. What was sewn stays as it was sewn, and the plan goes
-    /// on from there.
+    /// The planner has changed since, here in how it turns a fill's corners.
+    /// What was sewn stays as it was, and the plan continues from there.
     #[test]
     fn a_changed_planner_leaves_the_work_as_it_was() {
         let old = Sequence::with_rule(pair(), PlanRule::AcrossHinge);
@@ -534,8 +540,8 @@ mod tests {
         assert_eq!(resumed.sequence.iter().collect::<Vec<_>>(), after);
     }
 
-    /// A piece of which only the number of steps is known was planned by the
-    /// rule that it was begun under.
+    /// A piece with only a number of steps was planned by the rule with which
+    /// it was begun.
     #[test]
     fn steps_without_facts_were_made_as_they_were_planned() {
         let mut tipped = testing::solid(Solid::Tetrahedron, 5, Closing::SetIn);
@@ -556,9 +562,9 @@ mod tests {
         }
     }
 
-    /// A change of mind on the way, and everything after it, comes back.
+    /// An amendment, and everything after it, is restored.
     #[test]
-    fn a_piece_amended_on_the_way_comes_back() {
+    fn an_amended_piece_is_restored() {
         use crate::beadwork::amend::OpeningEnd;
         let planned = Sequence::new(pair());
         let job = *planned.goal().order.last().unwrap();
@@ -587,7 +593,7 @@ mod tests {
                     );
                 }
             }
-            // Back behind it: the movements go, the change of mind stays.
+            // Going back past it removes the movements; the amendment stays.
             record.back_to(done.saturating_sub(5));
             assert_eq!(record.amendments().collect::<Vec<_>>(), [&amendment]);
             assert_eq!(record.undo(), Some(Undone::Amendment(amendment)));
@@ -595,11 +601,10 @@ mod tests {
         }
     }
 
-    /// Back behind changes of mind, the plan is the one that the maker has
-    /// before her, whether the piece is opened again or not; and the way back
-    /// ahead is still there.
+    /// After going back past amendments, the plan is the same when the piece is
+    /// opened again, and the steps ahead are still there.
     #[test]
-    fn back_behind_changes_of_mind_the_plan_is_the_same_when_opened_again() {
+    fn after_going_back_past_amendments_the_plan_is_the_same_when_opened_again() {
         use crate::beadwork::amend::OpeningEnd;
         let planned = Sequence::new(pair());
         let job = *planned.goal().order.last().unwrap();
@@ -628,7 +633,7 @@ mod tests {
             assert!(opened(&looked).iter().eq(twice.iter()), "and at half");
             looked.play(&twice.work().facts(back / 2, end), end);
             assert!(opened(&looked).iter().eq(twice.iter()), "ahead again");
-            // Another change of mind there leaves the way ahead.
+            // Another amendment there departs from the steps ahead.
             looked.back_to(back);
             let again = Amendment::LeaveOut(job);
             if let Ok(amended) = twice.amended(Step(back), &again) {
@@ -648,7 +653,7 @@ mod tests {
         }
     }
 
-    /// Facts of another piece are refused, and the place is kept by number.
+    /// Facts of another piece are refused.
     #[test]
     fn facts_that_do_not_fit_are_refused() {
         let other = Sequence::new(testing::solid(Solid::Cube, 5, Closing::Fill));

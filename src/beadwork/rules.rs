@@ -422,7 +422,7 @@ impl Work {
 
     /// A job comes up once the one before it is done.
     fn check_before(&self, job: GoalJob) -> Checked {
-        match self.in_hand() {
+        match self.current_job() {
             Some(in_hand) if in_hand != job && !self.is_begun(in_hand) => Err(Refusal::NotNext),
             Some(in_hand) if in_hand != job => self.check_done(self.goal_job(in_hand)?),
             _ => Ok(()),
@@ -739,7 +739,7 @@ impl Work {
             Stage::Through(through) => through.kind == Kind::EndThread,
             stage => stage.is_aside(),
         };
-        if !is_between && self.in_hand().is_some_and(|job| !self.is_begun(job)) {
+        if !is_between && self.current_job().is_some_and(|job| !self.is_begun(job)) {
             return Err(Refusal::NotNext);
         }
         self.check_stage(&job.kind, &run.stage)?;
@@ -798,7 +798,7 @@ impl Work {
                 next.is_some_and(|nth| {
                     let is_held = |job| self.is_prepared(job, nth as u16);
                     Zip::of(&self.layout, *panel, &joins[nth], z.forward) == Some(*z)
-                        && self.in_hand().is_some_and(is_held)
+                        && self.current_job().is_some_and(is_held)
                 })
             }
             (&Stage::Lock(Lock { panel, around }), job) => {

@@ -1,5 +1,5 @@
-//! What has been joined so far: which bare sides are locked into which join
-//! rows, which corners have come together, which rows carry a fill.
+//! What has been joined so far: which bare sides are zipped into which join
+//! rows, which corners have come together, on which rows fills are worked.
 
 use super::layout::RowIndex;
 use super::number::{Panel, Side};
@@ -10,28 +10,28 @@ use std::collections::{HashMap, HashSet};
 /// A corner of a panel: the one at the end of this side.
 pub type Corner = (Panel, Side);
 
-/// Which way a zipped side runs, beside the row that it is locked into.
+/// The direction of a zipped side beside its row.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Direction {
-    /// Against the row, as two sides of one solid do, seen from outside.
+    /// Against the row, like two sides of one solid, seen from outside.
     Against,
-    /// With the row, as one of two faces beyond a hinge does.
+    /// With the row, like one of the two faces across a hinge.
     With,
 }
 
-/// The joins of a piece, as far as they have been made.
+/// The joins of a piece that have been made.
 #[derive(Clone, Debug, Default)]
 pub struct Seams {
-    /// The row that each zipped side is locked into, and which way it runs.
+    /// The row and the direction of each zipped side.
     zipped: HashMap<(Panel, Side), (RowIndex, Direction)>,
-    /// The sides locked into each row; more than one at a hinge.
+    /// The sides zipped into each row; more than one at a hinge.
     members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
-    /// The zipped sides whose up beads lie between those of their row.
+    /// The zipped sides whose up beads are between the beads of their row.
     within: HashSet<(Panel, Side)>,
-    /// The fills, and their sides, that stand on a row; two of them at a hinge.
+    /// The fills, with their sides, that are worked on a row; two at a hinge.
     fills: HashMap<RowIndex, Vec<(Panel, Side)>>,
-    /// The panel that is set in the open middle of each.
+    /// The panel set in the open middle of another, by the outer panel.
     middles: HashMap<Panel, Panel>,
     /// Corners that have come together.
     group_of: HashMap<Corner, usize>,
@@ -39,7 +39,7 @@ pub struct Seams {
 }
 
 impl Seams {
-    /// Locks a bare side into a row.
+    /// Zips a bare side into a row.
     pub(super) fn zip(&mut self, zip: &Zip) {
         let side = (zip.panel, zip.side);
         self.zipped.insert(side, (zip.row, zip.runs));
@@ -50,7 +50,7 @@ impl Seams {
         }
     }
 
-    /// Stands a side of a fill on a row.
+    /// Adds a side of a fill that is worked on a row.
     pub(super) fn fill(&mut self, row: RowIndex, fill: (Panel, Side)) {
         self.fills.entry(row).or_default().push(fill);
     }
@@ -93,29 +93,29 @@ impl Seams {
         })
     }
 
-    /// The row that a side is locked into.
+    /// The row into which a side is zipped, and the direction of the side.
     pub fn row_of(&self, side: (Panel, Side)) -> Option<(RowIndex, Direction)> {
         self.zipped.get(&side).copied()
     }
 
-    /// Whether the up beads of a zipped side lie between the beads of its row,
-    /// which begin and end the join.
+    /// Whether the up beads of a zipped side are between the beads of its row,
+    /// so that the row begins and ends the join.
     pub(super) fn lies_within(&self, side: (Panel, Side)) -> bool {
         self.within.contains(&side)
     }
 
-    /// The sides locked into a row.
+    /// The sides zipped into a row.
     pub fn sides_of(&self, row: RowIndex) -> &[(Panel, Side, Direction)] {
         self.members.get(&row).map_or(&[], Vec::as_slice)
     }
 
-    /// The sides of fills that stand on a row.
+    /// The sides of fills worked on a row.
     pub fn fills_on(&self, row: RowIndex) -> &[(Panel, Side)] {
         self.fills.get(&row).map_or(&[], Vec::as_slice)
     }
 
-    /// The corners that lie together with a corner, itself among them unless
-    /// it stands alone.
+    /// The corners that have come together with a corner, including itself;
+    /// empty if there are none.
     pub fn together(&self, corner: Corner) -> &[Corner] {
         match self.group_of.get(&corner) {
             Some(&group) => &self.groups[group],
@@ -123,8 +123,8 @@ impl Seams {
         }
     }
 
-    /// One of the corners that lie together with a corner, the same for each of
-    /// them.
+    /// One of the corners that have come together with a corner, the same for
+    /// each of them.
     pub fn first_of(&self, corner: Corner) -> Corner {
         *self.together(corner).first().unwrap_or(&corner)
     }

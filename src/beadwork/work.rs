@@ -1,14 +1,12 @@
-//! The work: what lies on the mat.
+//! The work: what has been stitched so far.
 //!
-//! It holds facts alone: the beads strung and what they touch, the panels
-//! begun, the joins made, the corners that have come together, and the bead
-//! end that the needle leaves. What is still to be made is a
-//! [`Goal`], and a planner finds the way from the one to
-//! the other.
+//! It contains facts only: the beads strung and what they touch, the panels
+//! begun, the joins made, the corners that have come together, and the bead end
+//! from which the thread comes out. What is still to be made is a [`Goal`]; a
+//! planner finds the way from the work to the goal.
 //!
-//! Facts are kept short: a round that was worked by its law is one [`Run`],
-//! however many beads it has, and everything about a bead is looked up by
-//! arithmetic on the runs.
+//! Facts are short: a round worked by its law is one [`Run`] for any number of
+//! beads, and everything about a bead is computed from the runs.
 
 mod passes;
 mod repeat;
@@ -33,7 +31,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
 
-/// What lies on the mat, and how it came about.
+/// What has been stitched, and in which steps.
 #[derive(Clone, Debug)]
 pub struct Work {
     /// Where beads sit.
@@ -44,35 +42,33 @@ pub struct Work {
     pub strung: u32,
     goal: Arc<Goal>,
     needle: Option<Hole>,
-    thread: Option<ThreadInHand>,
+    thread: Option<CurrentThreadState>,
     jobs: Vec<JobInfo>,
     begun: HashSet<GoalJob>,
-    /// The job begun last, or being prepared.
-    in_hand: Option<GoalJob>,
+    /// The current job: begun last, or being prepared.
+    current_job: Option<GoalJob>,
     prepared: HashSet<(GoalJob, u16)>,
     spans: Vec<Span>,
-    /// What changed on the mat between movements: each with the number of
-    /// spans before it.
+    /// Changes between movements, each with the number of spans before it.
     changes: Vec<(usize, Change)>,
-    /// Steps before each start of a thread.
+    /// The number of steps before each start of a thread.
     threads: Vec<u32>,
     steps: u32,
     passes: u64,
 }
 
-/// The thread in the work.
+/// The current thread.
 #[derive(Clone, Copy, Debug)]
-struct ThreadInHand {
-    /// Beads gone through before it was taken up.
+struct CurrentThreadState {
+    /// Passes through beads before it was started.
     passes_before: u64,
     /// Whether it has gone through a bead yet.
     in_a_bead: bool,
-    /// Beads gone through that were broken out since.
+    /// How many beads that it went through were broken out since.
     broken_out: u32,
 }
 
-/// Steps `from` to `to` of a stage (from 0, `to` not included), one after
-/// another.
+/// Consecutive steps `from` to `to` of a stage (from 0, without `to`).
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Run {
     /// The stage.
@@ -83,38 +79,38 @@ pub struct Run {
     pub to: u32,
 }
 
-/// A run, and where it lies in the piece.
+/// A run, and its position in the piece.
 #[derive(Clone, Debug)]
 pub struct Span {
     /// The movements.
     pub run: Run,
-    /// Steps of the piece before it.
+    /// The number of steps before it.
     pub steps_before: u32,
-    /// Beads of the piece strung before it.
+    /// The number of beads strung before it.
     pub beads_before: u32,
-    /// Beads gone through, in the whole piece, before it.
+    /// The number of passes through beads before it.
     pub passes_before: u64,
 }
 
-/// A change on the mat that is no movement of the needle.
+/// A change of the work that is not a movement of the needle.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Change {
     /// A job is begun.
     Begin(GoalJob),
-    /// The ground for a part of a job is laid: a side is held against a row,
-    /// a row is begun, the corners round an opening are held together.
+    /// A part of a job is prepared: a side is held against a row, a row is
+    /// begun, the corners round an opening are held together.
     Prepare {
         /// The job.
         job: GoalJob,
         /// Which part of it, from 0.
         part: u16,
-        /// Of a fill, for each of its corners, the ends by which the needle
-        /// will leave the beads that it goes through there.
+        /// For a fill, the bead ends from which the needle will come out at
+        /// each of its corners.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         corners: Vec<Vec<Hole>>,
     },
-    /// The gap at the needle holds other than was meant, as stitched.
+    /// The gap at the needle was stitched differently from the plan.
     AsStitched {
         /// The panel.
         panel: Panel,
@@ -122,12 +118,12 @@ pub enum Change {
         #[serde(flatten)]
         gap: GapChange,
     },
-    /// So does a gap of the join row at the needle. Since minor version 5 of
-    /// the journal.
+    /// A gap of the join row at the needle was stitched differently. Since
+    /// minor version 5 of the journal.
     RowAsStitched(RowGap),
 }
 
-/// One fact: what was played.
+/// A fact: something that was played.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Fact {
@@ -138,7 +134,7 @@ pub enum Fact {
 }
 
 impl Work {
-    /// An empty mat.
+    /// Work without a bead.
     pub fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: Arc<Goal>) -> Self {
         Work {
             layout: Layout::new(project, kinds, &goal),
@@ -149,7 +145,7 @@ impl Work {
             thread: None,
             jobs: vec![],
             begun: HashSet::new(),
-            in_hand: None,
+            current_job: None,
             prepared: HashSet::new(),
             spans: vec![],
             changes: vec![],
@@ -159,31 +155,31 @@ impl Work {
         }
     }
 
-    /// The goal that its jobs are numbered by.
+    /// The goal, which numbers its jobs.
     pub fn goal(&self) -> &Arc<Goal> {
         &self.goal
     }
 
-    /// Takes another goal; what is begun must be part of it.
+    /// Changes to another goal, which must contain what is begun.
     pub(super) fn set_goal(&mut self, goal: Arc<Goal>) {
         self.layout.set_goal(&goal);
-        // Of a job in hand only what is ahead may have changed. One that is being
-        // prepared is no job begun yet.
-        let in_hand = self.in_hand.filter(|job| self.is_begun(*job));
-        if let (Some(job), Some(info)) = (in_hand, self.jobs.last_mut()) {
+        // For the current job, only what is ahead may have changed. A job that
+        // is being prepared is not begun yet.
+        let current_job = self.current_job.filter(|job| self.is_begun(*job));
+        if let (Some(job), Some(info)) = (current_job, self.jobs.last_mut()) {
             info.kind = goal.jobs[job.index()].clone();
             info.title = goal.title(&info.kind);
         }
         self.goal = goal;
     }
 
-    /// Rounds of a panel that are begun.
+    /// How many rounds of a panel are begun.
     pub(super) fn rounds_begun(&self, panel: Panel) -> u32 {
         let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
         let first = |k: u32| self.layout.bead(panel, Round(k), making.start(Round(k)));
         let rounds = making.innermost().0..=kind.rounds();
         let strung = rounds.filter(|&k| self.is_strung(first(k))).count() as u32;
-        // A corner drawn together before the first bead begins a round too.
+        // A corner pulled together before the first bead begins a round too.
         let next = match making.begin.way() {
             WorkDirection::Outward => Round(strung),
             WorkDirection::Inward => Round(kind.rounds() + 1 - strung),
@@ -199,7 +195,8 @@ impl Work {
         self.is_shut(panel) || self.has_gone(firms)
     }
 
-    /// Whether the last ring of a panel is drawn shut, or begun to be.
+    /// Whether the thread has gone through the last ring of a panel to pull it
+    /// shut, at least in part.
     pub(super) fn is_shut(&self, panel: Panel) -> bool {
         self.has_gone(|path| *path == Path::Close(panel))
     }
@@ -214,24 +211,26 @@ impl Work {
             .any(way)
     }
 
-    /// The bead end that the needle leaves; none while no thread is in a bead.
+    /// The bead end from which the thread comes out; `None` if no thread is in
+    /// a bead.
     pub fn needle(&self) -> Option<Hole> {
         self.needle
     }
 
-    /// Whether a thread is in hand.
+    /// Whether there is a current thread.
     pub fn has_thread(&self) -> bool {
         self.thread.is_some()
     }
 
-    /// Whether the thread in hand has not gone through a bead yet.
+    /// Whether the current thread has not gone through a bead yet.
     pub fn has_fresh_thread(&self) -> bool {
         self.thread.is_some_and(|thread| !thread.in_a_bead)
     }
 
-    /// Beads gone through by the thread in hand.
+    /// The number of passes of the current thread.
     pub fn passes_of_thread(&self) -> u64 {
-        let passes = |t: ThreadInHand| self.passes - t.passes_before + u64::from(t.broken_out);
+        let passes =
+            |t: CurrentThreadState| self.passes - t.passes_before + u64::from(t.broken_out);
         self.thread.map_or(0, passes)
     }
 
@@ -240,7 +239,7 @@ impl Work {
         self.steps
     }
 
-    /// Beads gone through.
+    /// The number of passes through beads.
     pub fn passes(&self) -> u64 {
         self.passes
     }
@@ -255,7 +254,7 @@ impl Work {
         &self.spans
     }
 
-    /// Steps before each start of a thread.
+    /// The number of steps before each start of a thread.
     pub fn threads(&self) -> &[u32] {
         &self.threads
     }
@@ -265,20 +264,20 @@ impl Work {
         self.begun.contains(&job)
     }
 
-    /// The job begun last, or being prepared.
-    pub(super) fn in_hand(&self) -> Option<GoalJob> {
-        self.in_hand
+    /// The current job: begun last, or being prepared.
+    pub(super) fn current_job(&self) -> Option<GoalJob> {
+        self.current_job
     }
 
     /// The jobs of the goal in the order in which they are worked: those begun,
-    /// as they were begun, the one being prepared, and those ahead. One that
-    /// could not be made in its turn is ahead still.
+    /// in the order in which they were begun, the one being prepared, and those
+    /// ahead, including jobs that could not be made in their turn.
     pub(super) fn order(&self) -> Vec<GoalJob> {
         let begun = self.changes.iter().filter_map(|(_, change)| match change {
             Change::Begin(job) => Some(*job),
             _ => None,
         });
-        let prepared = self.in_hand.filter(|job| !self.is_begun(*job));
+        let prepared = self.current_job.filter(|job| !self.is_begun(*job));
         let ahead = self.goal.order.iter().copied();
         let ahead = ahead.filter(|job| !self.is_taken_up(*job));
         begun.chain(prepared).chain(ahead).collect()
@@ -294,15 +293,15 @@ impl Work {
 
     /// Whether a job is begun or being prepared.
     pub(super) fn is_taken_up(&self, job: GoalJob) -> bool {
-        self.is_begun(job) || self.in_hand == Some(job)
+        self.is_begun(job) || self.current_job == Some(job)
     }
 
-    /// Whether another job was begun after this one.
+    /// Whether a job is begun and no longer the current one.
     pub fn is_behind(&self, job: GoalJob) -> bool {
-        self.is_begun(job) && self.in_hand != Some(job)
+        self.is_begun(job) && self.current_job != Some(job)
     }
 
-    /// Whether the ground for a part of a job is laid.
+    /// Whether a part of a job is prepared.
     pub fn is_prepared(&self, job: GoalJob, part: u16) -> bool {
         self.prepared.contains(&(job, part))
     }
@@ -322,7 +321,7 @@ impl Work {
         }
     }
 
-    /// Changes something on the mat between movements.
+    /// Applies a change between movements.
     pub fn change(&mut self, change: Change) {
         match &change {
             Change::Begin(job) => self.begin(*job),
@@ -354,7 +353,7 @@ impl Work {
 
     fn begin(&mut self, job: GoalJob) {
         self.begun.insert(job);
-        self.in_hand = Some(job);
+        self.current_job = Some(job);
         let goal = self.goal.clone();
         let kind = &goal.jobs[job.index()];
         if let JobKind::Panel(panel) = kind {
@@ -378,7 +377,7 @@ impl Work {
 
     fn prepare(&mut self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) {
         self.prepared.insert((job, part));
-        self.in_hand = Some(job);
+        self.current_job = Some(job);
         let goal = self.goal.clone();
         match &goal.jobs[job.index()] {
             JobKind::Panel(_) | JobKind::SetInMiddle { .. } | JobKind::Reinforce(..) => {}
@@ -410,14 +409,14 @@ impl Work {
         }
     }
 
-    /// A bare side is held against a row, corner to corner.
+    /// Holds a bare side against a row, corner to corner.
     fn hold(&mut self, panel: Panel, join: SideJoin) {
         for (ours, theirs) in self.corners_held(panel, join) {
             self.seams.meet(ours, theirs);
         }
     }
 
-    /// The corners of a bare side, each with the one that it is held against.
+    /// The corners of a bare side, each with the one against which it is held.
     fn corners_held(&self, panel: Panel, join: SideJoin) -> [(Corner, Corner); 2] {
         let (ours, theirs) = (self.layout.kind(panel), self.layout.kind(join.onto));
         let start = (panel, ours.side_before(join.side));
@@ -430,9 +429,9 @@ impl Work {
         [(start, at_start), ((panel, join.side), at_end)]
     }
 
-    /// The first opening of a goal that is to be filled, or its rim reinforced, and
-    /// that no joins and ties of this goal make whole: two of its sides that follow
-    /// each other do not come together at a corner.
+    /// The first opening to be filled or reinforced that the joins and ties of
+    /// a goal do not close to a ring: two successive sides do not meet at a
+    /// corner.
     pub(super) fn opening_with_a_slit(&self, goal: &Goal) -> Option<GoalJob> {
         let mut seams = self.seams.clone();
         let kinds = goal.order.iter().map(|job| &goal.jobs[job.index()]);
@@ -464,8 +463,8 @@ impl Work {
         goal.order.iter().find(has_slit).copied()
     }
 
-    /// The sides round an opening, and which way each runs, as the corners that
-    /// have come together show.
+    /// The sides round an opening with their directions, found from the corners
+    /// that have come together.
     pub(super) fn rim_sides(&self, rim: &[Corner]) -> Vec<RimSide> {
         let ends = |(panel, side)| {
             [
@@ -490,8 +489,8 @@ impl Work {
         (0..rim.len()).map(side).collect()
     }
 
-    /// The corners round an opening meet, that behind each side and that before
-    /// the next.
+    /// Brings together the corners round an opening: the one after each side
+    /// and the one before the next.
     fn hold_round(&mut self, rim: &[Corner]) {
         let sides = self.rim_sides(rim);
         for (nth, side) in sides.iter().enumerate() {
@@ -501,7 +500,7 @@ impl Work {
         }
     }
 
-    /// A fill begins on its rim.
+    /// Begins a fill on its rim.
     fn stand_on(&mut self, panel: Panel, rim: &[Corner], corners: &[Vec<Hole>]) {
         let sides = self.rim_sides(rim);
         for (s, side) in sides.iter().enumerate() {
@@ -516,7 +515,8 @@ impl Work {
         self.layout.begin_panel(panel, Begin::Rim, Some(index));
     }
 
-    /// The rim of the opening that a job fills or firms, once it is prepared.
+    /// The rim of the opening that a job fills or reinforces, once it is
+    /// prepared.
     pub fn rim_of(&self, job: &JobKind) -> Option<RimIndex> {
         match job {
             JobKind::Fill { panel, .. } => self.layout.panel(*panel).rim,
@@ -525,7 +525,7 @@ impl Work {
         }
     }
 
-    /// Makes movements.
+    /// Plays movements.
     pub fn run(&mut self, run: Run) {
         let Run { stage, from, to } = &run;
         let layout = &self.layout;
@@ -550,7 +550,7 @@ impl Work {
         match stage {
             Stage::Through(t) if t.kind == Kind::StartThread && *from == 0 => {
                 self.threads.push(self.steps);
-                self.thread = Some(ThreadInHand {
+                self.thread = Some(CurrentThreadState {
                     passes_before: self.passes,
                     in_a_bead: passes > 0,
                     broken_out: 0,
@@ -587,19 +587,19 @@ impl Work {
         job.break_outs += u32::from(broken_out.is_some());
     }
 
-    /// All facts up to a step, in order, so that playing them on an empty mat
-    /// gives the work as it was then.
+    /// All facts up to a step, in order. Playing them on empty work gives the
+    /// work as it was then.
     pub fn facts_until(&self, step: Step) -> Vec<Fact> {
         self.facts(0, step.0)
     }
 
-    /// The facts between two numbers of steps done, in order. What changed
-    /// between movements comes with the movement after it.
+    /// The facts after `after` steps until `until` steps are done, in order. A
+    /// change between movements comes with the movement after it.
     pub fn facts(&self, after: u32, until: u32) -> Vec<Fact> {
         let mut facts = vec![];
         let is_behind = |s: &Span| s.end() < after || (s.end() == after && s.steps_before < after);
         let first = self.spans.partition_point(is_behind);
-        // What changed before the first of these spans came with it.
+        // A change before the first of these spans belongs to it.
         let is_cut = self
             .spans
             .get(first)
@@ -624,7 +624,7 @@ impl Work {
         facts
     }
 
-    /// The work as it was when so many steps were done.
+    /// The work as it was after a step.
     pub fn at(&self, step: Step) -> Work {
         let project = self.layout.shared_project();
         let kinds = self.layout.shared_kinds();
@@ -635,8 +635,8 @@ impl Work {
         work
     }
 
-    /// Lays out at once what facts that are to be played will change gap by
-    /// gap.
+    /// Applies all changed gaps of facts to be played at once, which is faster
+    /// than one by one.
     pub(super) fn foresee<'a>(&mut self, facts: impl IntoIterator<Item = &'a Fact>) {
         let changes = facts.into_iter().filter_map(|fact| match fact {
             Fact::Change(Change::AsStitched { panel, gap }) => Some((*panel, *gap)),
@@ -645,7 +645,7 @@ impl Work {
         self.layout.change_gaps(changes);
     }
 
-    /// The same without changes that no movement came after.
+    /// The work without changes that are followed by no movement.
     pub(super) fn without_loose_changes(self) -> Work {
         match self.changes.last() {
             Some((spans, _)) if *spans == self.spans.len() => self.at(Step(self.steps)),
@@ -660,7 +660,7 @@ impl Work {
 }
 
 impl Span {
-    /// Steps of the piece once it is done.
+    /// The number of steps of the piece after it.
     pub fn end(&self) -> u32 {
         self.steps_before + (self.run.to - self.run.from)
     }

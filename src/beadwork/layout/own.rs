@@ -1,5 +1,5 @@
-//! Kinds that the pattern does not have: a panel was made, or is to be made,
-//! otherwise than the pattern says.
+//! Kinds of panel that the pattern does not have, for panels that are made
+//! differently from it.
 
 use super::{Layout, Part};
 use crate::beadwork::bead::Colour;
@@ -17,19 +17,19 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 impl Layout {
-    /// The kind that a panel is of by its pattern.
+    /// The kind of a panel in the pattern.
     pub fn kind_by_pattern(&self, panel: Panel) -> SpecIndex {
         let spec = self.panel(panel).spec;
         let own = self.project.panels[spec].own.as_ref();
         own.map_or(spec, |own| own.of)
     }
 
-    /// A gap holds other than the pattern says.
+    /// Records a gap that was stitched differently from the pattern.
     pub(in crate::beadwork) fn change_gap(&mut self, panel: Panel, change: GapChange) {
         self.change_gaps([(panel, change)]);
     }
 
-    /// So do several.
+    /// Records several such gaps.
     pub(in crate::beadwork) fn change_gaps(
         &mut self,
         changes: impl IntoIterator<Item = (Panel, GapChange)>,
@@ -45,30 +45,30 @@ impl Layout {
         changed.into_iter().for_each(|panel| self.make_own(panel));
     }
 
-    /// Whether gaps of a panel on the mat hold other than its pattern says.
+    /// Whether gaps of a panel were stitched differently from the pattern.
     pub(in crate::beadwork) fn has_changes(&self, panel: Panel) -> bool {
         self.changed.contains_key(&panel)
     }
 
-    /// Whether any panel is of a kind that the pattern does not have.
+    /// Whether any panel has a kind that the pattern does not have.
     pub(in crate::beadwork) fn has_own_kinds(&self) -> bool {
         !self.own_kinds.is_empty()
     }
 
-    /// The gaps of a panel that hold other than its pattern says, on the mat
-    /// or by intention; of two for one gap the later counts.
+    /// The gaps of a panel that differ from the pattern, planned or stitched;
+    /// if a gap occurs twice, the later entry counts.
     pub(super) fn changes(&self, panel: Panel) -> Vec<GapChange> {
         let meant = self.panel(panel).eased.iter();
         let on_mat = self.changed.get(&panel).into_iter().flatten();
         meant.chain(on_mat).copied().collect()
     }
 
-    /// Whether a panel's gaps or sides are other than its pattern says.
+    /// Whether a panel's gaps or sides differ from the pattern.
     pub(super) fn is_own(&self, panel: Panel) -> bool {
         !(self.changes(panel).is_empty() && self.panel(panel).corners.is_empty())
     }
 
-    /// The panel as it was meant, with as many rounds as it is to have.
+    /// The panel as planned, with its number of rounds.
     pub(super) fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
         let spec = &self.project.panels[self.kind_by_pattern(panel)];
         let rounds = self.panel(panel).rounds.unwrap_or(spec.rounds);
@@ -77,7 +77,7 @@ impl Layout {
         (spec, layout)
     }
 
-    /// A panel as it was meant, and its gaps that hold something else.
+    /// A panel as planned, and the gaps that differ.
     pub(in crate::beadwork) fn meant_and_changes(
         &self,
         panel: Panel,
@@ -85,7 +85,7 @@ impl Layout {
         (self.as_meant(panel).1, self.changes(panel))
     }
 
-    /// The layout of a panel as it was meant, whatever its gaps hold.
+    /// The layout of a panel as planned, without differing gaps.
     pub fn kind_as_meant(&self, panel: Panel) -> PanelLayout {
         match self.is_own(panel) {
             true => self.as_meant(panel).1,
@@ -93,7 +93,7 @@ impl Layout {
         }
     }
 
-    /// The colours of what is to come in a panel, as it was meant.
+    /// The colours of the beads to come in a panel, as planned.
     pub fn colours_as_meant(&self, panel: Panel) -> Colours {
         let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
         let colours = self.panel(panel).colours_by_pattern.to_come();
@@ -101,8 +101,7 @@ impl Layout {
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
-    /// round as it was meant whose colour it has: its side and its place there,
-    /// from 0.
+    /// planned round whose colour it has: its side and its place there, from 0.
     pub fn coloured_like(&self, panel: Panel, round: Round) -> Vec<(Side, u32)> {
         let place = |kind: &PanelLayout, index| {
             let place = kind.place(round, index);
@@ -117,7 +116,7 @@ impl Layout {
         likes.into_iter().map(|like| place(&base, like)).collect()
     }
 
-    /// The gaps of a round that is to be made, with what each takes, gap 0
+    /// The gaps of a round to be made, with the beads that each takes, gap 0
     /// first: see [`GapChange`].
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
         let (_, base) = self.as_meant(panel);
@@ -125,13 +124,13 @@ impl Layout {
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
-    /// round as it was meant that it stands for.
+    /// planned round that it replaces.
     pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
         let (_, base) = self.as_meant(panel);
         Worked::over(&base, self.begin(panel), &self.changes(panel)).origins
     }
 
-    /// How a panel is begun, or will be.
+    /// How a panel was or will be begun.
     fn begin(&self, panel: Panel) -> Begin {
         match self.is_begun(panel) {
             true => self.making(panel).begin,
@@ -139,9 +138,8 @@ impl Layout {
         }
     }
 
-    /// Which bead of its string the `nth` bead of a panel is, from 0: the bead
-    /// as it was meant or the gap between two of them, and the beads that are
-    /// there.
+    /// Which planned bead of the string, or gap between two of them, the `nth`
+    /// bead of a panel belongs to, from 0, and how many beads there are.
     pub(in crate::beadwork) fn strung_as(&self, panel: Panel, nth: u32) -> GapChange {
         let (kind, making) = (self.kind(panel), self.making(panel));
         let (round, index) = making.bead(kind, nth);
@@ -164,8 +162,8 @@ impl Layout {
         }
     }
 
-    /// Beads of the string of a panel before the place that a change names;
-    /// none if the string has no such place.
+    /// The number of beads of a panel's string before the place of a change;
+    /// `None` if the string has no such place.
     pub(in crate::beadwork) fn strung_before(&self, panel: Panel, gap: GapChange) -> Option<u32> {
         let (kind, making) = (self.kind(panel), self.making(panel));
         if making.begin == Begin::FreeStart && gap.round != kind.last() {
@@ -186,8 +184,8 @@ impl Layout {
         (gap.gap < base.in_round(gap.round)).then(|| at.map_or_else(beads, number))
     }
 
-    /// The bead of an older layout, before gaps were said to hold other than was
-    /// noted; if it is gone, the next that is still there.
+    /// The bead that corresponds to a bead of the layout `old`, before gaps
+    /// were changed; if it is gone, the next one that is left.
     pub(in crate::beadwork) fn same_or_next(&self, old: &Layout, bead: Bead) -> Bead {
         let kept = (bead.0..=old.beads).find_map(|bead| self.same(old, Bead(bead)));
         kept.unwrap_or_else(|| {
@@ -214,7 +212,7 @@ impl Layout {
         first_round_made(&base, self.begin(panel), &self.changes(panel))
     }
 
-    /// Whether one bead of the round before lies under each gap between the
+    /// Whether there is one bead of the round before under each gap between the
     /// up beads of a side.
     pub(in crate::beadwork) fn is_edge_even(&self, panel: Panel, side: Side) -> bool {
         let kind = self.kind(panel);
@@ -227,7 +225,7 @@ impl Layout {
         (1..kind.edge(side)).all(|j| gap(j) == next(gap(j - 1)))
     }
 
-    /// Gives a panel a kind of its own, if it needs one.
+    /// Gives a panel its own kind, if it needs one.
     pub(super) fn make_own(&mut self, panel: Panel) {
         let changes = self.changes(panel);
         self.panels[panel.index()].rim_gaps = self.find_rim_gaps(panel);
@@ -273,8 +271,8 @@ impl Layout {
         self.begin_again(panel);
     }
 
-    /// Keeps a kind that is a panel's own: with one that is the same, or where
-    /// the panel had another to itself, or as a new one.
+    /// Stores a panel's own kind: shared with an equal one, or in place of one
+    /// that is no longer used, or as a new one.
     fn keep_own(&mut self, panel: Panel, spec: PanelSpec, layout: PanelLayout) -> SpecIndex {
         let first = self.kinds.len();
         let specs = &mut Arc::make_mut(&mut self.project).panels;
@@ -310,7 +308,7 @@ impl Layout {
         first + at
     }
 
-    /// Forgets all kinds of panels' own, to make them anew.
+    /// Removes all own kinds, before they are made again.
     pub(super) fn forget_own(&mut self) {
         let first = self.kinds.len();
         if !self.own_kinds.is_empty() {
@@ -320,7 +318,7 @@ impl Layout {
         }
     }
 
-    /// The orders of a kind are no longer true.
+    /// Removes the orders of stringing of a kind.
     fn forget_making(&mut self, kind: SpecIndex) {
         for (spec, _) in &mut self.makings {
             if *spec == kind {
@@ -330,8 +328,8 @@ impl Layout {
     }
 }
 
-/// The index that a bead of a round has where other gaps of it are known; beads
-/// that stand for none keep their order.
+/// The index of a bead of a round after a change of its gaps; beads that
+/// replace no planned bead keep their order.
 pub(in crate::beadwork) fn same_index((was, now): (&Origins, &Origins), at: u32) -> Option<u32> {
     let origin = was[at as usize];
     let before = was[..at as usize].iter();
@@ -340,13 +338,13 @@ pub(in crate::beadwork) fn same_index((was, now): (&Origins, &Origins), at: u32)
     same.nth(nth).map(|(index, _)| index)
 }
 
-/// A kind with another number of rounds. Rounds that the pattern does not have
-/// grow on by its law, or plainly where it has gap words.
+/// A kind with another number of rounds. Rounds beyond the pattern follow its
+/// law, or, for gap words, have one bead in each gap.
 fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
     let mut other = spec.clone();
     other.rounds = rounds;
     if let Growth::Own(own) = &spec.growth {
-        // Only of the last round it is known where its sides end.
+        // It is known only for the last round where its sides end.
         let (ring, words) = (own.ring, own.words.clone());
         if rounds != spec.rounds {
             other.growth = Growth::Words { ring, words };
@@ -362,8 +360,8 @@ fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
     other
 }
 
-/// Gap words for so many rounds behind one of `first` beads: those that there are,
-/// then one bead in each gap.
+/// Makes gap words for `rounds` rounds after one of `first` beads: the existing
+/// ones, then one bead in each gap.
 pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
     words.truncate(rounds as usize);
     while words.len() < rounds as usize {
@@ -373,8 +371,8 @@ pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
     }
 }
 
-/// The colours of a panel of as many rounds as `kind` has. Those that the
-/// pattern, with `rounds` of them, does not have take the colours of its last.
+/// The colours of a panel with the rounds of `kind`. Rounds beyond the
+/// pattern's `rounds` have the colours of its last.
 fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
     let mut colours = colours.clone();
     for round in (rounds + 1..=kind.rounds()).map(Round) {
@@ -395,9 +393,9 @@ fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
     colours
 }
 
-/// The colours of a panel that was meant to be as `base`, over changed gaps: a
-/// bead that stands for one has its colour, and one more that of the bead
-/// before it.
+/// The colours of a panel that was planned like `base`, with changed gaps: a
+/// bead that replaces a planned one has its colour, an extra bead that of the
+/// bead before it.
 fn as_worked(
     plain: &Colours,
     (base, own): (&PanelLayout, &PanelLayout),
@@ -435,7 +433,7 @@ fn as_worked(
     }
     let row = |side: Side| {
         let beads = |kind: &PanelLayout, side| kind.edge(side).saturating_sub(1);
-        // More sides than were meant are like those from the first on.
+        // Extra sides repeat the planned sides from the first.
         let like = Side(side.0 % base.sides());
         let (word, of, meant) = (plain.row.word(like), beads(own, side), beads(base, like));
         if word.fits(of) {

@@ -1,4 +1,4 @@
-//! The gaps of a rim, and the beads that the first round of a fill has in them.
+//! The gaps of a rim, and the beads in them of the first round of a fill.
 //!
 //! ```text
 //!   corner  x1   x2 x3   x4    corner       beads of the fill
@@ -6,11 +6,11 @@
 //!          [j1]        [j2]                 join beads of the rim
 //! ```
 //!
-//! Gaps and beads are counted from 0 in the order in which they are worked,
-//! all round the rim. A fill that ends in corner beads has those in the last
-//! gap of each side, between two join beads. Where a gap of the row holds no join
-//! bead, the two beads of the fill on either side of it lie in one gap; where it
-//! holds two, none lies between them.
+//! Gaps and beads are counted from 0 in the order in which they are worked, all
+//! round the rim. A fill with corner beads has them in the last gap of each
+//! side, between two join beads. If a gap of the row holds no join bead, the
+//! two beads of the fill beside it are in one gap; if it holds two, there is no
+//! bead of the fill between them.
 
 use super::{JoinRow, Layout, RimSide};
 use crate::beadwork::end::End;
@@ -23,17 +23,18 @@ use std::sync::Arc;
 /// The gaps of a rim.
 #[derive(Clone, Debug)]
 pub struct RimGaps {
-    /// Gaps before each side, and in all.
+    /// The number of gaps before each side, and of all gaps.
     firsts: Arc<[u32]>,
     /// Whether corner beads end its sides.
     corner_beads: bool,
-    /// Beads before each gap, and in all, if not one lies in each.
+    /// Beads before each gap, and of all gaps; `None` if each gap holds one
+    /// bead.
     own: Option<Arc<[u32]>>,
-    /// The same as it was meant.
+    /// The same as planned.
     meant: Option<Arc<[u32]>>,
 }
 
-/// The sums before each of some numbers, and in all.
+/// The sum of the numbers before each number, and of all.
 fn sums(of: impl IntoIterator<Item = u32>) -> Arc<[u32]> {
     let add = |sum: &mut u32, each: u32| {
         *sum += each;
@@ -45,8 +46,8 @@ fn sums(of: impl IntoIterator<Item = u32>) -> Arc<[u32]> {
 }
 
 impl RimGaps {
-    /// The gaps that the first round of a fill of this kind is worked in, on rows
-    /// of which each gap holds one bead.
+    /// The gaps for the first round of a fill of this kind, on rows with one
+    /// bead in each gap.
     fn of(kind: &PanelLayout) -> RimGaps {
         let sides = u32::from(kind.sides());
         let per_side = kind.in_round(kind.last()) / sides;
@@ -58,8 +59,8 @@ impl RimGaps {
         }
     }
 
-    /// The same on rows of which the gaps hold so many join beads, side by side in
-    /// the order of the fill.
+    /// The same on rows with these numbers of join beads in their gaps, side by
+    /// side in the order of the fill.
     fn on_rows(&mut self, rows: &[Vec<u32>]) {
         let side = |row: &Vec<u32>| {
             let mut gaps = vec![1];
@@ -75,29 +76,29 @@ impl RimGaps {
         self.own = self.meant.clone();
     }
 
-    /// Gaps before a side.
+    /// The number of gaps before a side.
     pub fn first(&self, side: Side) -> u32 {
         self.firsts[side.index()]
     }
 
-    /// Gaps of a side.
+    /// The number of gaps of a side.
     pub fn on_side(&self, side: Side) -> u32 {
         self.firsts[side.index() + 1] - self.first(side)
     }
 
-    /// The side that a gap lies on, and its place there.
+    /// The side of a gap, and its place there.
     pub fn place_of(&self, gap: u32) -> (Side, u32) {
         let side = Side(self.firsts.partition_point(|first| *first <= gap) as u8 - 1);
         (side, gap - self.first(side))
     }
 
-    /// The gap that a bead of the round as it was meant belongs into.
+    /// The gap of a bead of the planned round.
     pub fn gap_meant(&self, bead: u32) -> u32 {
         gap_in(&self.meant, bead)
     }
 
-    /// The bead of the round as it was meant that belongs into a gap, if it is one
-    /// alone.
+    /// The bead of the planned round that belongs in a gap, if there is exactly
+    /// one.
     pub fn meant_in(&self, gap: u32) -> Option<u32> {
         let Some(meant) = &self.meant else {
             return Some(gap);
@@ -106,7 +107,7 @@ impl RimGaps {
         (of_gap.len() == 1).then_some(of_gap.start)
     }
 
-    /// Beads in the gaps before one, which may be one past the last.
+    /// The number of beads before a gap; `gap` may be one past the last.
     pub fn before(&self, gap: u32) -> u32 {
         match &self.own {
             Some(own) => own[gap as usize],
@@ -119,24 +120,24 @@ impl RimGaps {
         self.before(gap)..self.before(gap + 1)
     }
 
-    /// All gaps.
+    /// The number of gaps.
     pub fn all(&self) -> u32 {
         self.firsts[self.firsts.len() - 1]
     }
 
-    /// The gap that a bead lies in.
+    /// The gap of a bead.
     pub fn gap_of(&self, bead: u32) -> u32 {
         gap_in(&self.own, bead)
     }
 
-    /// Whether a gap lies at a corner.
+    /// Whether a gap is at a corner.
     pub fn is_at_corner(&self, gap: u32) -> bool {
         let (side, place) = self.place_of(gap);
         place == 0 || place + 1 == self.on_side(side)
     }
 
-    /// The gaps that hold other than one bead: side, place of the gap on it, and
-    /// beads.
+    /// The gaps that do not hold exactly one bead: side, place of the gap on
+    /// it, and number of beads.
     pub fn uneven(&self) -> impl Iterator<Item = (Side, u32, u32)> + '_ {
         let gaps = (0..self.all()).filter(|gap| self.in_gap(*gap).len() != 1);
         gaps.map(|gap| {
@@ -146,7 +147,8 @@ impl RimGaps {
     }
 
     /// The join bead at an end of a gap: its side, and its number along it in
-    /// the order of the fill. None at the corners of a fill without corner beads.
+    /// the order of the fill. `None` at the corners of a fill without corner
+    /// beads.
     pub(in crate::beadwork) fn join_at(&self, gap: u32, end: End) -> Option<(Side, u32)> {
         let (side, place) = self.place_of(gap);
         let corner = u32::from(self.corner_beads);
@@ -161,7 +163,7 @@ impl RimGaps {
         })
     }
 
-    /// The gap at an end of a join bead, which has this number along its side.
+    /// The gap at an end of join bead `nth` of a side.
     pub(in crate::beadwork) fn gap_at(&self, side: Side, nth: u32, end: End) -> u32 {
         let behind = self.first(side) + nth + u32::from(!self.corner_beads);
         let back = u32::from(end == End::Back);
@@ -169,7 +171,7 @@ impl RimGaps {
     }
 }
 
-/// The gap that a bead lies in, by the beads before each.
+/// The gap of a bead, given the number of beads before each gap.
 fn gap_in(before: &Option<Arc<[u32]>>, bead: u32) -> u32 {
     match before {
         Some(before) => before.partition_point(|before| *before <= bead) as u32 - 1,
@@ -178,7 +180,7 @@ fn gap_in(before: &Option<Arc<[u32]>>, bead: u32) -> u32 {
 }
 
 impl Layout {
-    /// The gaps of the rim that a fill stands on.
+    /// The gaps of the rim of a fill.
     pub fn rim_gaps(&self, fill: Panel) -> RimGaps {
         if let Some(own) = &self.panel(fill).rim_gaps {
             return own.clone();
@@ -186,8 +188,8 @@ impl Layout {
         RimGaps::of(self.kind(fill))
     }
 
-    /// The gaps of a fill on a rim, if its first round or the rows hold other than
-    /// was meant.
+    /// The gaps of a fill on a rim, if its first round or the rows were
+    /// stitched differently from the plan.
     pub(super) fn find_rim_gaps(&self, fill: Panel) -> Option<RimGaps> {
         let rim = self.rim(self.panel(fill).rim?);
         let row = |on: &RimSide| Some(self.row(self.row_on(on.panel, on.side)?));
@@ -221,13 +223,13 @@ impl Layout {
         Some(gaps)
     }
 
-    /// Whether a round of a panel is the first of a fill, worked on its rim.
+    /// Whether a round of a panel is the first round of a fill, worked on its
+    /// rim.
     pub(in crate::beadwork) fn is_rim_round(&self, panel: Panel, round: Round) -> bool {
         self.panel(panel).rim.is_some() && round == self.kind(panel).last()
     }
 
-    /// A bead of a fill's first round, from 0 in the order in which they are
-    /// strung.
+    /// Bead `nth` of a fill's first round, from 0 in the order of stringing.
     pub fn rim_round_bead(&self, fill: Panel, nth: u32) -> Bead {
         let kind = self.kind(fill);
         let start = self.making(fill).start(kind.last());
@@ -235,8 +237,8 @@ impl Layout {
         self.bead(fill, kind.last(), index)
     }
 
-    /// A join bead of the rim that a fill stands on, by its side and its number
-    /// along that in the order of the fill.
+    /// A join bead of a fill's rim, by its side and its number along the side
+    /// in the order of the fill.
     pub(in crate::beadwork) fn rim_join(
         &self,
         fill: Panel,

@@ -1,4 +1,4 @@
-//! How often thread goes through each bead.
+//! Counts how often thread goes through each bead.
 
 use super::{Run, Work};
 use crate::beadwork::number::Bead;
@@ -15,7 +15,7 @@ impl Work {
         for Run { stage, from, to } in self.spans().iter().map(|span| &span.run) {
             let steps = *from..*to;
             match stage {
-                // What is the same for a whole round is worked out once.
+                // What is the same for a whole round is computed once.
                 Stage::Rounds(round) => {
                     let ready = round.ready(&self.layout);
                     steps.for_each(|i| ready.step(i).passes.into_iter().for_each(&mut pass));

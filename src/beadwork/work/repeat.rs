@@ -1,11 +1,11 @@
-//! Like panels: the second is worked as the first was.
+//! Repeats the work of a panel for another of the same kind.
 
-use super::{Run, Span, ThreadInHand, Work};
+use super::{CurrentThreadState, Run, Span, Work};
 use crate::beadwork::end::Hole;
 use crate::beadwork::number::Panel;
 use std::ops::Range;
 
-/// How far a work had come.
+/// A position in the work.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::beadwork) struct Mark {
     steps: u32,
@@ -15,17 +15,17 @@ pub(in crate::beadwork) struct Mark {
     threads: usize,
 }
 
-/// A stretch of work by which one panel was made, with fresh thread.
+/// A part of the work in which one panel was made, with a new thread.
 #[derive(Clone, Debug)]
 pub(in crate::beadwork) struct Stretch {
     from: Mark,
     to: Mark,
-    thread: Option<ThreadInHand>,
+    thread: Option<CurrentThreadState>,
     needle: Option<Hole>,
 }
 
 impl Work {
-    /// How far the work has come.
+    /// The current position.
     pub(in crate::beadwork) fn mark(&self) -> Mark {
         Mark {
             steps: self.steps,
@@ -46,9 +46,9 @@ impl Work {
         }
     }
 
-    /// Makes a panel that is begun just as an earlier one was made: step for
-    /// step they differ in nothing but the beads. A piece with many like
-    /// panels is planned in the time that one takes.
+    /// Makes a panel that is begun in the same steps as an earlier one; only
+    /// the bead numbers differ. So a piece with many equal panels is planned in
+    /// the time of one.
     pub(in crate::beadwork) fn repeat(&mut self, like: &Stretch, panel: Panel) {
         let Stretch { from, to, .. } = like;
         let strung = self.strung - from.strung;
@@ -80,7 +80,7 @@ impl Work {
         self.strung += to.strung - from.strung;
         self.passes += to.passes - from.passes;
         self.needle = like.needle.map(|hole| hole.later(strung));
-        self.thread = like.thread.map(|thread| ThreadInHand {
+        self.thread = like.thread.map(|thread| CurrentThreadState {
             passes_before: thread.passes_before + passes,
             ..thread
         });

@@ -1,4 +1,4 @@
-//! The stages of which a panel is made, and where each begins.
+//! The stages of a panel, and where each begins.
 
 use super::Work;
 use crate::beadwork::end::Hole;
@@ -11,7 +11,7 @@ use crate::beadwork::stage::{
 };
 
 impl Work {
-    /// The stages of which a panel that is begun is made.
+    /// The stages of a panel that is begun.
     pub(in crate::beadwork) fn stages(&self, panel: Panel) -> Vec<Stage> {
         let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
         let last = kind.last();
@@ -55,7 +55,7 @@ impl Work {
         }
     }
 
-    /// The end of inward work: the middle closed, or its rim firmed.
+    /// The end of inward work: the middle is closed, or its rim reinforced.
     fn middle(&self, panel: Panel) -> Stage {
         let innermost = self.layout.making(panel).innermost();
         let (kind, path) = match innermost.0 {
@@ -71,7 +71,8 @@ impl Work {
         .into()
     }
 
-    /// Whether thread can be renewed here: not where beads are only held by it.
+    /// Whether a new thread can be started here: not while beads are held only
+    /// by the current thread.
     pub(in crate::beadwork) fn can_renew_here(&self) -> bool {
         let runs = || self.runs_of_last_job().rev();
         let Some(run) = runs().find(|run| run.stage.is_work()) else {
@@ -84,13 +85,13 @@ impl Work {
                 && !stage.draws(layout, run.to)
     }
 
-    /// Whether what is strung is held when the needle is taken elsewhere: not a
-    /// string that is no ring yet, and not beads that are still to be drawn
+    /// Whether the beads stay in place if the needle goes elsewhere: not a
+    /// string before it is a ring, and not beads that are still to be pulled
     /// together.
     pub(in crate::beadwork) fn is_held(&self) -> bool {
         let job = self.jobs().last().map(|job| &job.kind);
         let mut runs = self.runs_of_last_job().rev();
-        // A fill keeps to its own solid, a tie to its corner.
+        // A fill must stay in its solid, a tie at its corner.
         let is_bound = matches!(job, Some(JobKind::Fill { .. } | JobKind::Tie(..)));
         !is_bound
             && runs.find(|run| run.stage.is_work()).is_none_or(|run| {
@@ -100,8 +101,8 @@ impl Work {
             })
     }
 
-    /// The bead end that the needle leaves before a stage; none if it begins
-    /// with nothing but thread.
+    /// The bead end from which the thread comes out before a stage; `None` if
+    /// the stage begins with the thread alone.
     pub(in crate::beadwork) fn start_of(&self, stage: &Stage) -> Option<Hole> {
         let layout = &self.layout;
         match stage {
