@@ -157,6 +157,10 @@ pub enum OpeningEnd {
         kind: SpecIndex,
         /// The stone's diameter in tenths of a millimetre.
         tenths: u32,
+        /// Whether it is set before the round that is too narrow to let it through;
+        /// behind that in pieces that were changed so before.
+        #[serde(default)]
+        in_time: bool,
     },
 }
 
@@ -230,7 +234,7 @@ impl Amendment {
         };
         match self {
             Amendment::Opening { how, .. } => match how {
-                OpeningEnd::Stone { kind, tenths } => {
+                OpeningEnd::Stone { kind, tenths, .. } => {
                     let mm = f64::from(*tenths) / 10.0;
                     let panel = panel(kind);
                     format!("{title}: fill with '{panel}' until it holds a stone of {mm} mm")

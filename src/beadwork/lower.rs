@@ -74,7 +74,7 @@ fn set_stones(project: &Project, kinds: &[PanelLayout], goal: &mut Goal) {
         let spec = &project.panels[panel.spec];
         panel.stone = spec.stone_mm.map(|mm| {
             let innermost = Round(spec.open + 1);
-            Stone::set_in(&kinds[panel.spec], innermost, mm, project.bead_mm())
+            Stone::set_in(&kinds[panel.spec], innermost, mm, project.bead_mm_of(spec))
         });
     }
 }

@@ -7,7 +7,7 @@ use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::gap_word::GapWord;
 use super::job::JobKind;
-use super::number::{GoalJob, Panel, Side};
+use super::number::{GoalJob, Panel, Round, Side};
 use super::own_rounds::OwnRounds;
 use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
@@ -247,6 +247,17 @@ impl Project {
     /// Length and diameter of the beads, mm.
     pub fn bead_mm(&self) -> DVec2 {
         DVec2::new(self.bead_length_mm(), self.bead_diameter_mm())
+    }
+
+    /// Length and diameter of the beads of which the rounds of a panel are, mm.
+    pub fn bead_mm_of(&self, spec: &PanelSpec) -> DVec2 {
+        let rounds = (spec.open + 1..=spec.rounds).map(Round);
+        let words = rounds.flat_map(|round| &spec.colours.rule(round).sides);
+        let colours = words.flat_map(|word| word.head.iter().chain(&word.middle).chain(&word.tail));
+        let sizes = colours.map(|colour| self.beads[usize::from(colour.0)].size);
+        sizes.fold(DVec2::ZERO, |mm, size| {
+            mm.max(DVec2::new(size.length_mm, size.diameter_mm))
+        })
     }
 
     /// Length of a finished side of a kind of panel, mm: two bead lengths for

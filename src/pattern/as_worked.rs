@@ -7,22 +7,24 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::file::{
-    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, PanelFile,
-    PanelJob, RowJob, SideFile, StartFile, TieJob, WholeNumber, ZipJob, ZipSide,
+    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, OwnFile,
+    OwnKindFile, PanelFile, PanelJob, RowJob, SideFile, StartFile, StoneMm, Text, TieJob,
+    WholeNumber, ZipJob, ZipSide,
 };
-use super::{json, paint, read, write};
-use crate::beadwork::amend::RoundsByLaw;
+use super::{json, own, paint, read, write};
+use crate::beadwork::amend::{OwnStep, OwnStepKind, RoundsByLaw};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::layout::Layout;
-use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::layout::Part;
+use crate::beadwork::number::{GoalJob, Panel, Round, Side};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, Make, PanelSpec, Project, WorkDirection};
 use crate::beadwork::seams::{Corner, Direction};
-use crate::beadwork::{Colour, Sequence};
+use crate::beadwork::stage::{Own, Stage};
+use crate::beadwork::{Bead, Colour, Sequence};
 use crate::problem::{Problems, quoted};
 
 /// Why a piece cannot be written as a pattern.
@@ -81,11 +83,13 @@ impl fmt::Display for NotWritten {
 pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let name = "the piece's own copy";
     let layout = seq.layout();
-    let begun = read::read(name, bytes).map_err(NotWritten::NoPattern)?;
-    let more = layout.bead_kinds().get(begun.project.beads.len()..);
+    let (mut file, pattern) = read::both(name, bytes).map_err(NotWritten::NoPattern)?;
+    let more = layout.bead_kinds().get(pattern.project.beads.len()..);
     let text = json::text(name, bytes).unwrap_or_default();
     let text = paint::with_beads(text, more.unwrap_or_default()).ok_or(NotWritten::OtherBeads)?;
-    let (mut file, pattern) = read::both(name, text.as_bytes()).map_err(NotWritten::NoPattern)?;
+    let with_beads = json::parse(name, text.as_str()).ok();
+    let with_beads = with_beads.and_then(|source| read::file(&source));
+    file.beads = with_beads.ok_or(NotWritten::OtherBeads)?.beads;
     let mut project = pattern.project;
     project.joins.clear();
     // A ring may have got more tetrahedra, or fewer.
@@ -93,61 +97,103 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     if let (MakeFile::Ring(file), Make::Ring { tetrahedra, .. }) = (&mut file.make, &project.make) {
         file.ring = WholeNumber(u32::from(*tetrahedra));
     }
-    let project = &project;
-    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
-    let goal = Goal::of(project, &kinds);
-    if (&goal.jobs, &goal.order) == (&seq.goal().jobs, &seq.goal().order) {
-        kinds_alike(&mut file, layout, project)?;
-    } else {
-        own_jobs(&mut file, seq, project).ok_or(NotWritten::OtherJobs)?;
-    }
-    file.joins = joins(seq);
     let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
     let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
     let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant());
     if is_uneven || rims.any(|gaps| gaps.uneven().next().is_some()) {
         return Err(NotWritten::UnevenRow);
     }
-    let text = write(&file);
+    let as_in_pattern = || as_in_pattern(file.clone(), seq, &project);
+    let own_jobs = || own_jobs(file.clone(), seq, &project);
+    let more_telling = |why, other| match other {
+        NotWritten::OtherJobs => why,
+        other => other,
+    };
+    // Jobs in another order are written in that order, if they can be.
+    match seq.goal().order.is_sorted() {
+        true => as_in_pattern().or_else(|why| own_jobs().map_err(|other| more_telling(why, other))),
+        false => {
+            own_jobs().or_else(|why| as_in_pattern().map_err(|other| more_telling(why, other)))
+        }
+    }
+}
+
+/// The text of the file, if it gives the same beads as the piece: each at its place
+/// in its panel, which is known by `key`.
+fn same_beads<K: Ord>(
+    file: &File,
+    seq: &Sequence,
+    key: impl Fn(&Sequence, Panel) -> K,
+) -> Result<String, NotWritten> {
+    let text = write(file);
     let again = read::read("the new pattern", text.as_bytes()).map_err(NotWritten::Refused)?;
     let again = Sequence::new(again.project);
-    let beads = |seq: &Sequence| seq.layout().beads();
-    let colours = |seq: &Sequence| -> Vec<_> {
-        let beads = (1..=beads(seq)).map(crate::beadwork::Bead);
-        beads.map(|bead| seq.layout().colour(bead)).collect()
+    let beads = |seq: &Sequence| {
+        let layout = seq.layout();
+        let bead = |bead| {
+            let seat = layout.seat(bead);
+            let part = match seat.part {
+                Part::Face => 0,
+                Part::JoinRow(_) => 1,
+                Part::Tip(_) => 2,
+            };
+            // Sides may divide a round at other places.
+            let side = (part > 0).then_some(seat.side);
+            let at = (part, side, seat.round, seat.index);
+            (key(seq, seat.panel), at, layout.colour(bead))
+        };
+        let mut beads: Vec<_> = (1..=layout.beads()).map(Bead).map(bead).collect();
+        beads.sort();
+        beads
     };
-    match beads(&again) == beads(seq) && colours(&again) == colours(seq) {
+    match beads(&again) == beads(seq) {
         true => Ok(text),
         false => Err(NotWritten::OtherBeads),
     }
 }
 
+/// Writes a piece with the jobs of its pattern, if it has these, in whatever order.
+fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Result<String, NotWritten> {
+    let goal = seq.goal();
+    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
+    let plain = Goal::of(project, &kinds);
+    let mut order = goal.order.clone();
+    order.sort();
+    if (&plain.jobs, &plain.order) != (&goal.jobs, &order) {
+        return Err(NotWritten::OtherJobs);
+    }
+    kinds_alike(&mut file, seq, project)?;
+    let number = |job: GoalJob| u32::from(job.0) + 1;
+    file.joins = joins(seq, number);
+    file.own = own_steps(seq, &own::slip_in(project), number);
+    same_beads(&file, seq, |_, panel| panel)
+}
+
 /// Writes the kinds of panel as they were worked, if all panels of each kind
 /// are alike.
-fn kinds_alike(file: &mut File, layout: &Layout, project: &Project) -> Result<(), NotWritten> {
+fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Result<(), NotWritten> {
+    let layout = seq.layout();
     for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
         let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
         let mut of_kind = panels.filter(|panel| layout.kind_by_pattern(*panel) == kind);
         let Some(first) = of_kind.next() else {
             continue;
         };
-        let made = |panel: Panel| (layout.panel(panel).spec, layout.panel(panel).open());
+        let made = |panel: Panel| {
+            let (spec, open) = (layout.panel(panel).spec, layout.panel(panel).open());
+            (spec, open, seq.goal().panels[panel.index()].stone)
+        };
         if of_kind.any(|panel| made(panel) != made(first)) {
             return Err(NotWritten::Unlike(name.clone()));
         }
-        let (_, open) = made(first);
-        if open != project.panels[kind].open {
-            panel.open = Some(WholeNumber(open));
-            panel.stone = None;
-        }
-        rewrite(panel, layout, first, &project.panels[kind]);
+        rewrite(panel, seq, first, &project.panels[kind]);
     }
     Ok(())
 }
 
-/// Writes jobs that differ from those of the pattern, each panel as a kind of
-/// its own. `None` if some jobs cannot be written this way.
-fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
+/// Writes jobs that differ from those of the pattern, panels that are alike as one
+/// kind.
+fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String, NotWritten> {
     let (goal, layout) = (seq.goal(), seq.layout());
     let name = |panel: &Panel| goal.panels[panel.index()].name.clone();
     let number = |side: &Side| WholeNumber(u32::from(side.0) + 1);
@@ -156,28 +202,36 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
         side: number(at),
     };
     let rim = |rim: &[Corner]| rim.iter().map(side).collect();
-    let (mut panels, mut jobs) = (vec![], vec![]);
+    let mut panels: Vec<(String, PanelFile)> = vec![];
+    let (mut jobs, mut made) = (vec![], String::new());
     for job in &goal.order {
         let kind = &goal.jobs[job.index()];
         if let Some(panel) = kind.makes() {
             let kind = layout.kind_by_pattern(panel);
-            let (_, mut written) = file.panels.0.get(kind)?.clone();
-            let open = layout.panel(panel).open();
-            if open != project.panels[kind].open {
-                written.open = Some(WholeNumber(open));
-                written.stone = None;
+            let by_pattern = file.panels.0.get(kind).ok_or(NotWritten::OtherJobs)?;
+            let (of, mut written) = by_pattern.clone();
+            rewrite(&mut written, seq, panel, &project.panels[kind]);
+            let is_new = |name: &String| panels.iter().all(|(other, _)| other != name);
+            made = match panels.iter().find(|(_, other)| *other == written) {
+                Some((known, _)) => known.clone(),
+                None => [of, name(&panel)]
+                    .into_iter()
+                    .find(is_new)
+                    .ok_or(NotWritten::OtherJobs)?,
+            };
+            if is_new(&made) {
+                panels.push((made.clone(), written));
             }
-            rewrite(&mut written, layout, panel, &project.panels[kind]);
-            panels.push((name(&panel), written));
         }
+        let called = |panel: &Panel| (name(panel) != made).then(|| Text(name(panel)));
         jobs.push(match kind {
             JobKind::Panel(panel) => {
-                let panel = name(panel);
-                JobFile::Panel(PanelJob { panel, name: None })
+                let (panel, name) = (made.clone(), called(panel));
+                JobFile::Panel(PanelJob { panel, name })
             }
             JobKind::Fill { panel, rim: sides } => JobFile::Fill(FillJob {
-                fill: name(panel),
-                name: None,
+                fill: made.clone(),
+                name: called(panel),
                 rim: List(rim(sides)),
             }),
             JobKind::FirmRim(sides) => JobFile::Firm(FirmJob {
@@ -200,7 +254,7 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
             }),
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 if joins.iter().any(|join| join.runs != Direction::Against) {
-                    return None;
+                    return Err(NotWritten::OtherJobs);
                 }
                 let side = |join: &SideJoin| ZipSide {
                     side: number(&join.side),
@@ -213,21 +267,59 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
                     sides: List(joins.iter().map(side).collect()),
                 })
             }
-            _ => return None,
+            _ => return Err(NotWritten::OtherJobs),
         });
     }
-    file.own.is_none().then_some(())?;
     file.panels = NameTable(panels);
     file.make = MakeFile::Jobs(MakeJobs { jobs: List(jobs) });
-    Some(())
+    let number = |job: GoalJob| {
+        let before = goal.order.iter().take_while(|other| **other != job);
+        before.count() as u32 + 1
+    };
+    file.joins = joins(seq, number);
+    file.own = own_steps(seq, &[], number);
+    same_beads(&file, seq, |seq, panel| {
+        seq.layout().panel(panel).name.clone()
+    })
+}
+
+/// The maker's own steps, each at the end of its job, but for the stone of a panel
+/// and those that are `known`.
+fn own_steps(
+    seq: &Sequence,
+    known: &[(GoalJob, OwnStep)],
+    number: impl Fn(GoalJob) -> u32,
+) -> Option<List<OwnFile, 1, 200>> {
+    let stones: Vec<OwnStep> = (seq.goal().panels.iter())
+        .filter_map(|panel| Some(panel.stone?.own_step()))
+        .collect();
+    let own = seq.iter().filter_map(|m| match seq.stage_of(m.step) {
+        Stage::Own(Own(own))
+            if !stones.contains(own) && known.iter().all(|(_, other)| other != own) =>
+        {
+            Some(OwnFile {
+                after_job: WholeNumber(number(seq.goal().order[m.job.index()])),
+                what: match own.what {
+                    OwnStepKind::Stone => OwnKindFile::Stone,
+                    OwnStepKind::Join => OwnKindFile::Join,
+                    OwnStepKind::Fit => OwnKindFile::Fit,
+                    OwnStepKind::Note => OwnKindFile::Note,
+                },
+                text: (!own.text.is_empty()).then(|| Text(own.text.clone())),
+            })
+        }
+        _ => None,
+    });
+    let own: Vec<OwnFile> = own.take(200).collect();
+    (!own.is_empty()).then_some(List(own))
 }
 
 /// What is different in single joins.
-fn joins(seq: &Sequence) -> Option<List<JoinFile, 1, 10000>> {
+fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFile, 1, 10000>> {
     let goal = seq.goal();
     let mut joins = vec![];
-    for (number, job) in (1..).zip(&goal.order) {
-        let job = &goal.jobs[job.index()];
+    for &nth in &goal.order {
+        let job = &goal.jobs[nth.index()];
         for join in job.joins() {
             let past = seq.layout().panel(job.panel()).next_door().iter();
             let past = past.filter(|(side, _)| *side == join.side);
@@ -235,7 +327,7 @@ fn joins(seq: &Sequence) -> Option<List<JoinFile, 1, 10000>> {
             past.sort_unstable_by_key(|place| place.0);
             if !past.is_empty() {
                 joins.push(JoinFile {
-                    job: WholeNumber(number),
+                    job: WholeNumber(number(nth)),
                     side: WholeNumber(u32::from(join.side.0) + 1),
                     past: List(past),
                 });
@@ -245,8 +337,17 @@ fn joins(seq: &Sequence) -> Option<List<JoinFile, 1, 10000>> {
     (!joins.is_empty()).then_some(List(joins))
 }
 
-fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
+fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSpec) {
+    let piece = seq.layout();
     let layout = piece.kind(made);
+    let (open, stone) = (
+        piece.panel(made).open(),
+        seq.goal().panels[made.index()].stone,
+    );
+    if open != pattern.open {
+        panel.open = Some(WholeNumber(open));
+    }
+    panel.stone = stone.map(|stone| StoneMm(stone.mm));
     // The panel as the file will have it; its sides may divide the rounds at
     // other places.
     let mut written = layout.clone();
@@ -478,12 +579,12 @@ fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::Step;
     use crate::beadwork::amend::Amendment;
     use crate::beadwork::amend::colours::ColourChange;
     use crate::beadwork::movement::Kind;
     use crate::beadwork::rules::Refusal;
     use crate::beadwork::verify::verify;
-    use crate::beadwork::{Bead, Step};
     use proptest::prelude::*;
     use proptest::test_runner::RngSeed;
 

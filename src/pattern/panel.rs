@@ -238,12 +238,17 @@ pub(super) fn stones_are_held(project: &Project, panels: Field) {
             );
             continue;
         }
-        let lip = |open: u32| stone - opening_mm(&kind, Round(open + 1), project.bead_mm());
-        if HELD_BY_MM.contains(&lip(spec.open)) {
+        let bead = project.bead_mm_of(spec);
+        let lip = |open: u32| stone - opening_mm(&kind, Round(open + 1), bead);
+        // A wider stone is held where no round further out holds it.
+        let holds = |open: u32| lip(open) >= *HELD_BY_MM.start();
+        let mut outer = spec.open + 1..spec.rounds - 1;
+        let is_outermost = holds(spec.open) && !outer.any(holds) && lip(spec.rounds - 1) <= 0.0;
+        if is_outermost || HELD_BY_MM.contains(&lip(spec.open)) {
             continue;
         }
         let others = 1..spec.rounds.saturating_sub(1);
-        let held = others.rev().find(|open| HELD_BY_MM.contains(&lip(*open)));
+        let held = others.rev().find(|open| holds(*open));
         let (least, most) = (HELD_BY_MM.start(), HELD_BY_MM.end());
         let across = stone - lip(spec.open);
         at.refuse(

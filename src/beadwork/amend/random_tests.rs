@@ -97,6 +97,7 @@ fn a_change(
             how: OpeningEnd::Stone {
                 kind: dice.below(2),
                 tenths: 10 + dice.below(80) as u32,
+                in_time: true,
             },
         }),
         2 => {

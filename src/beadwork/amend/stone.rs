@@ -61,11 +61,17 @@ impl Work {
         &self,
         how: OpeningEnd,
     ) -> Result<(OpeningEnd, Option<Stone>), Refusal> {
-        let OpeningEnd::Stone { kind, tenths } = how else {
+        let OpeningEnd::Stone {
+            kind,
+            tenths,
+            in_time,
+        } = how
+        else {
             return Ok((how, None));
         };
         let mm = f64::from(tenths) / 10.0;
-        let (open, stone) = self.round_that_holds(kind, mm)?;
+        let (open, mut stone) = self.round_that_holds(kind, mm)?;
+        stone.behind.0 -= u32::from(!in_time);
         Ok((OpeningEnd::Fill { kind, open }, Some(stone)))
     }
 
@@ -82,12 +88,8 @@ impl Work {
         let innermost = (2..rounds).rev().find(holds);
         let innermost = innermost.filter(|_| circle(rounds) >= mm);
         let innermost = innermost.ok_or(Refusal::NoSuchStone)?;
-        let wide = |k: &u32| circle(*k) >= mm;
-        // A change of mind sets it one round later than a pattern does: pieces
-        // that have such a stone keep their steps.
-        let behind = (innermost..=rounds).find(wide).map_or(rounds, |k| k - 1);
-        let behind = Round(behind);
-        Ok((innermost - 1, Stone { mm, behind }))
+        let stone = Stone::set_in(layout, Round(innermost), mm, bead);
+        Ok((innermost - 1, stone))
     }
 }
 

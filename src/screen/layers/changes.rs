@@ -295,7 +295,12 @@ fn stone_width(job: GoalJob, kind: SpecIndex) -> Flow<Session> {
         let mm = typed.parse().ok().filter(|mm| (1.0..=99.0).contains(mm));
         let mm: f64 = mm.ok_or("From 1 to 99 mm, please.")?;
         let tenths = (mm * 10.0).round() as u32;
-        let how = OpeningEnd::Stone { kind, tenths };
+        let in_time = true;
+        let how = OpeningEnd::Stone {
+            kind,
+            tenths,
+            in_time,
+        };
         Ok(Amendment::Opening { job, how })
     })
 }

@@ -34,9 +34,9 @@ r#"error: lantern.json:11:40: panels.face.corner_beads: only a panel with 'words
   mend: take out "corner_beads""#;
 
     a_stone_that_the_opening_does_not_hold:
-        face(r#""sides": 3, "rounds": 8, "way": "inward", "open": 3, "stone": 6, "colours": ["all: S*"]"#),
-r#"error: lantern.json:11:77: panels.face.stone: the opening is 4.4 mm across and does not hold a stone of 6 mm
-  mend: take a stone of 4.9 to 5.4 mm, or other "rounds" and beads"#;
+        face(r#""sides": 3, "rounds": 8, "way": "inward", "open": 3, "stone": 8, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:77: panels.face.stone: the opening is 4.4 mm across and does not hold a stone of 8 mm
+  mend: write "open": 5, or take another stone"#;
 
     a_stone_without_an_opening:
         face(r#""sides": 3, "rounds": 8, "stone": 5, "colours": ["all: S*"]"#),
