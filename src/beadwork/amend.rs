@@ -1,7 +1,7 @@
-//! Amendments: the maker changes her mind about what is still to come.
+//! Amendments: changes that the maker makes to the plan of the steps ahead.
 //!
-//! An amendment changes the goal and never the work. What lies on the mat
-//! stays, and the planner goes on from there.
+//! An amendment changes the goal, never the work. What is stitched stays, and
+//! the planner continues from there.
 
 mod alike;
 mod another;
@@ -45,83 +45,82 @@ use serde::{Deserialize, Serialize};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
-/// Changes of mind that a piece can hold. Each is planned, and some add a job.
+/// The most amendments of a piece. Each is planned, and some add a job.
 const MOST_AMENDMENTS: u32 = 1_000;
 
 /// A change of what is still to be made.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Amendment {
-    /// An opening is closed in another way.
+    /// Close an opening in another way.
     Opening {
-        /// The job that closes it now: a fill, the firming of its rim, or the
-        /// setting in of a panel.
+        /// The job that closes it now: a fill, the reinforcing of its rim, or
+        /// the setting in of a panel.
         job: GoalJob,
-        /// How it is to be closed.
+        /// How to close it.
         how: OpeningEnd,
     },
-    /// A job is left out, with all that stands on it.
+    /// Leave out a job, with all jobs that depend on it.
     LeaveOut(GoalJob),
-    /// A job comes next.
+    /// Do a job next.
     Next(GoalJob),
-    /// Panels that are not finished stop at a round, or go on to one.
+    /// Give unfinished panels another number of rounds.
     Rounds {
         /// The jobs that make them.
         jobs: Vec<GoalJob>,
-        /// How many rounds each is to have; of one that is worked inward, how
-        /// many are sewn.
+        /// How many rounds each will have; for a panel worked inward, how many
+        /// are sewn.
         rounds: u32,
     },
-    /// A gap that is to bring a panel back to what it was meant to be.
+    /// Return a panel to the planned rounds by a gap.
     Ease {
         /// The panel.
         panel: Panel,
-        /// The gap, and the beads that it is to take.
+        /// The gap, and the beads that it will take.
         #[serde(flatten)]
         gap: GapChange,
     },
-    /// A panel in hand goes on by a law of its corners.
+    /// Continue the current panel by a corner law.
     Law {
         /// The panel.
         panel: Panel,
-        /// How many rounds it is to have.
+        /// How many rounds it will have.
         rounds: u32,
-        /// The gaps ahead that hold other than was meant.
+        /// The gaps ahead that differ from the plan.
         gaps: Vec<GapChange>,
     },
-    /// These gaps of a panel in hand are its corners, from three on; its sides
-    /// lie between them.
+    /// Mark gaps of the current panel as its corners; from three on, its sides
+    /// are between them.
     Corners {
         /// The panel.
         panel: Panel,
-        /// All that are marked.
+        /// All marked corners.
         marks: Vec<CornerMark>,
     },
-    /// One panel more of a kind comes next, as an index into the pattern's
+    /// Make another panel of a kind next, given as an index into the pattern's
     /// kinds, from 0.
     Another(SpecIndex),
-    /// Two sides of what is made are joined next.
+    /// Join two sides of finished panels next.
     JoinSides(SidesJoined),
-    /// A panel was made before or elsewhere, and lies on the mat.
+    /// Use a panel that was made before or elsewhere.
     Made(GoalJob),
-    /// A join is made otherwise.
+    /// Change a join.
     Join(JoinChange),
-    /// A step of the maker's own comes next.
+    /// Do an own step next.
     Own(OwnStep),
-    /// The thread in hand ends here, or broke.
+    /// End the current thread here, or say that it broke.
     ThreadEnds,
-    /// The needle is sewn through beads that touch to one that is named, and
-    /// leaves it.
+    /// Sew through beads that touch to a bead, and come out of it.
     SewThrough(Bead),
-    /// A ring that is not closed has so many tetrahedra.
+    /// Change the number of tetrahedra of a ring that is not closed.
     Tetrahedra(u16),
-    /// Another thread, needle or length from the next length on.
+    /// Use another thread, needle or length from the next length on.
     Thread(ThreadChange),
-    /// Several at once, in this order.
+    /// Several amendments at once, in this order.
     All(Vec<Amendment>),
-    /// The job in hand is the last: all that is not begun is left out.
+    /// Finish after the current job: leave out all that is not begun.
     Finish,
-    /// Beads still to come have other colours.
+    /// Change the colours of beads still to come.
     Colours(ColourChange),
 }
 
@@ -135,7 +134,7 @@ pub enum OpeningEnd {
     Fill {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
         kind: SpecIndex,
-        /// Rounds that stay open in the middle; 0 fills to the centre.
+        /// Rounds left open in the middle; 0 fills to the centre.
         open: u32,
     },
     /// A finished panel is set in.
@@ -144,14 +143,14 @@ pub enum OpeningEnd {
         kind: SpecIndex,
     },
     /// It is filled inward to a round, and a finished panel is set in the
-    /// middle, where it locks into that round.
+    /// middle and zipped into that round.
     SetInMiddle {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
         kind: SpecIndex,
-        /// How many rounds the panel has, and the fill leaves open.
+        /// How many rounds the panel has, which the fill leaves open.
         rounds: u32,
     },
-    /// It is filled inward until it holds a stone that is set from within.
+    /// It is filled inward until it holds a stone set in from inside.
     Stone {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
         kind: SpecIndex,
@@ -165,7 +164,7 @@ pub enum OpeningEnd {
 }
 
 impl Amendment {
-    /// The job that it changes, if it is about one.
+    /// The job that it changes, if any.
     fn job(&self) -> Option<GoalJob> {
         match self {
             Amendment::Opening { job, .. } => Some(*job),
@@ -174,12 +173,12 @@ impl Amendment {
         }
     }
 
-    /// Whether other steps are ahead because of it.
+    /// Whether it changes the steps ahead.
     pub fn moves_steps(&self) -> bool {
         !matches!(self, Amendment::Colours(_))
     }
 
-    /// In words, of a piece that is not changed yet.
+    /// The amendment in words, for a piece before the change.
     pub fn say(&self, seq: &Sequence) -> String {
         let goal = seq.goal();
         let job = match (self, self.job()) {
@@ -221,7 +220,7 @@ impl Amendment {
             return String::new();
         };
         let title = match (self, kind) {
-            // Short, for what is done with it matters more.
+            // Short, since what is done with it matters more.
             (Amendment::Opening { .. }, JobKind::FirmRim(rim)) => {
                 let (panel, _) = rim[0];
                 format!("The opening at {}", goal.panels[panel.index()].name)
@@ -269,14 +268,14 @@ impl Amendment {
 }
 
 impl Sequence {
-    /// What can be changed when a step is done: openings first, each in all
-    /// ways that fit it, then jobs. Some may be refused nevertheless.
+    /// The amendments to suggest after a step: openings first, each with all
+    /// ways that fit, then jobs. Some may still be refused.
     pub fn amendments(&self, done: Step) -> Vec<Amendment> {
         self.work_at(done).amendments()
     }
 
-    /// The piece with an amendment made when a step was done: the work as it
-    /// is, and a new plan.
+    /// The piece with an amendment made after a step: the work so far, and a
+    /// new plan.
     ///
     /// ```
     /// use threadmark::beadwork::{Sequence, Step, amend::Amendment};
@@ -291,7 +290,7 @@ impl Sequence {
     /// ```
     ///
     /// # Errors
-    /// Why the amendment cannot be made.
+    /// The reason why the amendment cannot be made.
     pub fn amended(&self, done: Step, amendment: &Amendment) -> Result<Sequence, Refusal> {
         if let Amendment::Colours(change) = amendment {
             return self.recoloured(done, change);
@@ -371,7 +370,7 @@ impl Work {
         all
     }
 
-    /// The ways in which the opening that a job closes can be closed instead.
+    /// The other ways to close the opening that a job closes.
     fn ways(&self, goal: &Goal, job: GoalJob) -> Vec<OpeningEnd> {
         let meant = &goal.jobs[job.index()];
         let spec = |panel: Panel| goal.panels[panel.index()].spec;
@@ -406,7 +405,7 @@ impl Work {
             ways.extend(inside);
         } else if let Ok(rim) = self.opening(goal, job) {
             let kinds = &self.layout.project().panels;
-            // A rim is firmed once.
+            // A rim is reinforced only once.
             ways.extend((!self.is_begun(job)).then_some(OpeningEnd::Open));
             ways.extend((0..kinds.len()).map(|kind| OpeningEnd::SetIn { kind }));
             ways.extend(kinds.iter().enumerate().flat_map(|(kind, spec)| {
@@ -418,7 +417,8 @@ impl Work {
             }
         }
         ways.dedup();
-        // To the centre stands for every round before it too.
+        // If it can be filled to the centre, it can be filled to every round
+        // before.
         ways.retain(|how| *how != now || matches!(how, OpeningEnd::Fill { open: 0, .. }));
         ways
     }
@@ -426,7 +426,7 @@ impl Work {
     /// Changes the goal of the work.
     ///
     /// # Errors
-    /// Why the amendment cannot be made; nothing is changed then.
+    /// The reason why the amendment cannot be made; then nothing is changed.
     pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
         if let Amendment::All(all) = amendment {
             let at_once = self.all_panels_forward(all);
@@ -526,7 +526,7 @@ impl Work {
         self.fits(how, &rim)?;
         let rows = self.rows_for(goal, &rim);
         let at = goal.order.iter().position(|other| *other == job);
-        // The panel that was to close it is not made any more.
+        // The panel that would have closed it is no longer made.
         let panel = match &goal.jobs[job.index()] {
             JobKind::FirmRim(_) => None,
             kind => Some(kind.panel()),
@@ -542,7 +542,7 @@ impl Work {
             self.leave_middle_open(goal, panel)?;
             self.forget_panel(goal, panel)?;
         }
-        // A rim that is firmed stays so, and the opening in it is closed next.
+        // A reinforced rim stays as it is, and its opening is closed next.
         let at = match self.is_taken_up(job) {
             true => self.place_ahead(goal),
             false => {
@@ -566,7 +566,7 @@ impl Work {
             panel
         };
         let jobs = match how {
-            // A rim that is firmed already stays as it is.
+            // A rim that is already reinforced stays as it is.
             OpeningEnd::Open if firmed => vec![],
             OpeningEnd::Open => vec![JobKind::FirmRim(rim)],
             OpeningEnd::Stone { .. } | OpeningEnd::SetInMiddle { .. } => {
@@ -595,8 +595,9 @@ impl Work {
         Ok(())
     }
 
-    /// The rows of an opening that were left out, since a panel was to be locked in
-    /// directly; those that are still to come have a bead in each gap again.
+    /// Adds the rows of an opening that were left out because a panel was to be
+    /// zipped in directly. Rows that are still to come get one bead in each gap
+    /// again.
     fn rows_for(&self, goal: &mut Goal, rim: &[Corner]) -> Vec<JobKind> {
         let mut left_out = vec![];
         for &(panel, side) in rim {
@@ -615,9 +616,9 @@ impl Work {
         left_out
     }
 
-    /// A fill in hand stops at another round than was meant.
+    /// Stops the current fill at another round than planned.
     fn stop_fill(&self, goal: &mut Goal, panel: Panel, how: OpeningEnd) -> Result<(), Refusal> {
-        // It stays as open as it is.
+        // It stays open as it is.
         if self.leave_middle_open(goal, panel)? && how == OpeningEnd::Open {
             return Ok(());
         }
@@ -634,7 +635,7 @@ impl Work {
             OpeningEnd::Fill { open, .. } if open == 0 || open < rounds - 1 => open,
             _ => return Err(Refusal::JobBegun),
         };
-        // A round that is closed over cannot stay open.
+        // A round that is already covered cannot stay open.
         if begun + open > rounds || (open > 0 && self.is_closed(panel)) {
             return Err(Refusal::AlreadySewn(panel));
         }
@@ -659,7 +660,7 @@ impl Work {
         }
     }
 
-    /// Whether another job closes the opening in a rim that is firmed.
+    /// Whether another job closes the opening of a reinforced rim.
     fn is_closed_over(&self, goal: &Goal, rim: &[Corner]) -> bool {
         goal.order.iter().any(|job| match &goal.jobs[job.index()] {
             JobKind::Fill { rim: other, .. } => other == rim,
@@ -668,10 +669,10 @@ impl Work {
         })
     }
 
-    /// The panel that is to close an opening has as many sides as it, as long
-    /// as its own.
+    /// Checks that the panel that will close an opening has as many sides, of
+    /// the same lengths.
     fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
-        // A fill with single beads at its corners has a bead behind each join bead.
+        // A fill with corner beads has a bead after each join bead.
         let is_plain = |&(panel, side): &Corner| {
             let row = self.layout.row_on(panel, side);
             row.is_none_or(|row| self.layout.row(row).is_plain())
@@ -716,7 +717,8 @@ impl Work {
         }
     }
 
-    /// Takes a panel that is not begun out of a goal; those after it move up.
+    /// Removes a panel that is not begun from a goal; those after it get lower
+    /// numbers.
     fn forget_panel(&self, goal: &mut Goal, panel: Panel) -> Result<(), Refusal> {
         let later = panel.index() + 1..goal.panels.len();
         let begun = |p: usize| self.layout.is_begun(Panel(p as u16));
@@ -743,8 +745,8 @@ impl Work {
         }
     }
 
-    /// Jobs of the goal that cannot be carried out as panels lie: sides that do
-    /// not lock into each other, what stands on them, and openings that they leave
+    /// Jobs of the goal that cannot be done with the panels as stitched: sides
+    /// that do not fit, jobs that depend on them, and openings that they leave
     /// with a slit.
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
         let mut goal = self.goal_as_begun();
@@ -769,7 +771,8 @@ impl Work {
         left
     }
 
-    /// The first job of a goal whose ground is not made by those before it.
+    /// The first job of a goal that needs something which no job before it
+    /// makes.
     pub(super) fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
         let (mut made, mut rows) = (HashSet::new(), HashSet::new());
         for &job in &goal.order {
@@ -797,7 +800,7 @@ impl Work {
         None
     }
 
-    /// Where the corner behind a rim side lies in the finished piece, mm.
+    /// The position of the corner after a rim side in the finished piece, mm.
     fn behind(&self, goal: &Goal, side: RimSide) -> glam::DVec3 {
         let [_, (panel, corner)] = self.layout.rim_corners(side);
         goal.panels[panel.index()].frame.corners()[corner.index()]
@@ -838,7 +841,7 @@ mod tests {
         assert!(report.is_proved(), "{:?}", report.findings.first());
     }
 
-    /// The job that closes an opening, last but `nth`.
+    /// The job that closes an opening, the `nth` from the end.
     fn closing(sequence: &Sequence, nth: usize) -> GoalJob {
         *sequence.goal().order.iter().rev().nth(nth).unwrap()
     }
@@ -850,8 +853,8 @@ mod tests {
     const FILL: OpeningEnd = OpeningEnd::Fill { kind: 1, open: 0 };
     const SET_IN: OpeningEnd = OpeningEnd::SetIn { kind: 0 };
 
-    /// An opening closed otherwise before it is begun makes the piece that the
-    /// pattern would make with that closing.
+    /// An opening that is closed differently before it is begun gives the same
+    /// piece as a pattern with that closing.
     #[test]
     fn an_opening_not_begun_can_be_closed_in_every_way() {
         use Closing::{Fill, Open, SetIn};
@@ -876,8 +879,8 @@ mod tests {
         }
     }
 
-    /// Two rounds into the fill, the face is to stay open after all; then it
-    /// is filled to the centre nevertheless.
+    /// After two rounds of the fill, the face is left open; then it is filled
+    /// to the centre after all.
     #[test]
     fn a_fill_in_hand_stops_here_or_goes_on() {
         let plain = Sequence::new(pair([Closing::SetIn, Closing::Fill]));
@@ -890,22 +893,22 @@ mod tests {
         };
         let stopped = plain.amended(second, &stop).unwrap();
         assert_proved(&stopped);
-        // Rounds 5 and 4 of the fill are there, 3, 2 and 1 are not.
+        // Rounds 5 and 4 of the fill are made, 3, 2 and 1 are not.
         assert_eq!(plain.layout().beads() - stopped.layout().beads(), 18);
         let on = Amendment::Opening { job, how: FILL };
-        // At once, and when the rim of its middle is firmed already.
+        // At once, and after the rim of its middle is reinforced.
         for done in [second, Step(stopped.steps() - 1)] {
             let again = stopped.amended(done, &on).unwrap();
             assert_proved(&again);
             assert_eq!(again.layout().beads(), plain.layout().beads());
         }
-        // What is closed over cannot be opened.
+        // A round that is covered cannot be opened.
         let end = Step(plain.steps() - 2);
         assert!(plain.amended(end, &stop).is_err());
     }
 
-    /// All that is offered can be made, or says why not; and what is made is
-    /// proved.
+    /// All that is suggested can be made, or gives a reason why not; and the
+    /// result is proved.
     #[test]
     fn what_is_offered_can_be_made() {
         let plain = Sequence::new(pair([Closing::SetIn, Closing::Fill]));

@@ -1,4 +1,4 @@
-//! This one, or all like it.
+//! Applies a change to one panel or job, or to all of the same kind.
 
 use super::{Amendment, JoinChange, JoinWhat};
 use crate::beadwork::goal::Goal;
@@ -8,22 +8,22 @@ use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
 
 impl Sequence {
-    /// The same change made of all that are like it, this one first; none
-    /// where no other is like it.
+    /// The same change for all of the same kind, this one first; `None` if
+    /// there is no other.
     pub fn all_like(&self, done: Step, one: &Amendment) -> Option<Amendment> {
         let mut all = vec![one.clone()];
         all.extend(self.work_at(done).likes(one));
         self.all_of(done, all)
     }
 
-    /// All of these changes that can be made one after another; none where no more
-    /// than one can.
+    /// All of these changes that can be made one after another; `None` if at
+    /// most one can.
     pub fn all_of(&self, done: Step, mut all: Vec<Amendment>) -> Option<Amendment> {
         let work = self.work_at(done);
         let one = all.first()?.clone();
-        // What one of them rules out stays out.
+        // A change that another one rules out is left out.
         match &one {
-            // Panels stand on nothing, and any of them can be next.
+            // Panels depend on nothing, so any of them can be next.
             Amendment::Next(job) | Amendment::Made(job) if work.is_panel_ahead(*job) => {
                 all.retain(|change| change.job().is_some_and(|job| work.is_panel_ahead(job)));
             }
@@ -33,7 +33,7 @@ impl Sequence {
                 all.retain(|change| trial.amend(change).is_ok());
             }
         }
-        // What is brought forward last comes first.
+        // The one brought forward last comes first.
         if matches!(one, Amendment::Next(_)) {
             all.reverse();
         }
@@ -68,7 +68,7 @@ impl Work {
                 let like = |other: Amendment| match other {
                     Amendment::Join(other) => Some(JoinChange {
                         what: match (change.what, other.what) {
-                            // Other rows may be offered other numbers.
+                            // Other rows may allow other numbers.
                             (JoinWhat::Beads(n), JoinWhat::Beads(_)) => JoinWhat::Beads(n),
                             _ => other.what,
                         },
@@ -86,8 +86,8 @@ impl Work {
     }
 }
 
-/// What a job is like: its sort, the kind of panel it makes, and its rounds
-/// that stay open.
+/// What makes jobs alike: the kind of job, the kind of panel that it makes, and
+/// the number of open rounds.
 fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
     let kind = &goal.jobs[job.index()];
     let panel = &goal.panels[kind.panel().index()];

@@ -1,4 +1,4 @@
-//! Panels and joins of the maker's own, beyond what the pattern asks for.
+//! Panels and joins that the maker adds to the pattern.
 
 use super::Amendment;
 use crate::beadwork::frame::{Frame, middle_of};
@@ -15,27 +15,26 @@ use crate::beadwork::work::Work;
 use glam::DVec3;
 use serde::{Deserialize, Serialize};
 
-/// Panels that a piece can have by the maker's own will.
+/// The most panels that a piece can have with those added by the maker.
 const MOST_PANELS: usize = 1_000;
 
-/// What is added lies so far beside a solid, in bead lengths.
+/// How far beside a solid added panels are placed, in bead lengths.
 const BESIDE: f64 = 4.0;
 
-/// Two sides that are to be joined.
+/// Two sides to be joined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub struct SidesJoined {
-    /// The panel whose side is bare.
+    /// The panel with the bare side.
     pub panel: Panel,
     /// The bare side.
     pub side: Side,
-    /// The panel that carries the row.
+    /// The panel with the row.
     pub onto: Panel,
-    /// The side that carries it.
+    /// The side with the row.
     pub at: Side,
-    /// How the two lock into each other; if that is not said, with a row that has
-    /// a join bead for each gap of the bare side. Since minor version 7 of the
-    /// journal.
+    /// How the two sides fit; `None` for a row with a join bead for each gap of
+    /// the bare side. Since minor version 7 of the journal.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fit: Option<SideFit>,
 }
@@ -68,9 +67,9 @@ pub(super) fn say(seq: &Sequence, kind: SpecIndex) -> String {
 }
 
 impl Sequence {
-    /// The ways in which two sides of what is made can be joined: with a row that
-    /// has a join bead for each gap of the bare side, and before that, where they
-    /// differ by one up bead, directly, or by two, with a row on the longer.
+    /// The ways to join two sides of finished panels: if they differ by one up
+    /// bead, directly; if by two, with a row on the longer; and always with a
+    /// row with a join bead for each gap of the bare side.
     pub fn ways_to_join(&self, join: SidesJoined) -> Vec<Amendment> {
         let edge = |(panel, side): Corner| {
             let kind = self
@@ -200,8 +199,9 @@ impl Work {
         Ok(())
     }
 
-    /// Panels lie as their joins hold them. A solid of the pattern stays as it is
-    /// while nothing is joined to it, and what is added lies beside it.
+    /// Places the panels as their joins hold them. A solid of the pattern keeps
+    /// its place while nothing is joined to it, and added panels are placed
+    /// beside it.
     fn settle_again(&self, goal: &mut Goal) {
         let mut meant = self.layout.clone();
         meant.set_goal(goal);
@@ -239,7 +239,7 @@ impl Work {
             }
         };
         let plates: Vec<StiffPlate> = moved.iter().map(plate).collect();
-        // The jobs that hold these, with the panels numbered as their plates.
+        // The jobs that join these, with the panels numbered like their plates.
         let number = |panel: Panel| moved.binary_search(&panel).ok();
         let renumbered = jobs().filter_map(|job| {
             let known = panels_of(job)
@@ -280,7 +280,7 @@ impl Work {
     }
 }
 
-/// Whether a job works on a side already, or is to.
+/// Whether a job works or will work on a side.
 fn is_used(goal: &Goal, side: Corner) -> bool {
     goal.order.iter().any(|job| {
         let kind = &goal.jobs[job.index()];
@@ -316,8 +316,8 @@ mod tests {
         })
     }
 
-    /// Four triangles begun one after another are joined to a tetrahedron, side
-    /// by side: the beads of §7, 4 * 18 + 6 * 2.
+    /// Four triangles made one after another are joined to a tetrahedron: 4 *
+    /// 18 beads of faces + 6 * 2 of rows.
     #[test]
     fn triangles_added_and_joined_one_by_one_are_a_tetrahedron() {
         let mut seq = Sequence::new(testing::free_triangle());
@@ -352,9 +352,9 @@ mod tests {
         assert!(back.sequence.iter().eq(seq.iter()));
     }
 
-    /// A panel is added in the midst of a solid, a ring or a strip and one at its
-    /// end, and these two are joined: what the pattern asks for stays where it
-    /// lies, and they lie beside it.
+    /// A panel is added during a solid, a ring or a strip and another one at
+    /// its end, and the two are joined: the panels of the pattern keep their
+    /// places, and the two are beside them.
     #[test]
     fn panels_added_to_what_the_pattern_makes_lie_beside_it() {
         use crate::beadwork::project::{Closing, Solid};
@@ -407,8 +407,8 @@ mod tests {
         }
     }
 
-    /// Of two panels added one after the other the first stays open: the second
-    /// does not.
+    /// Of two panels added one after the other, the first is left open and the
+    /// second is not.
     #[test]
     fn a_panel_that_stays_open_is_no_model_for_the_next() {
         let plain = Sequence::new(testing::folded_pair(5, 0));
@@ -425,7 +425,7 @@ mod tests {
         assert_eq!(seq.layout().beads() - open.layout().beads(), 9 + 6 + 3);
     }
 
-    /// A solid that is finished early takes a panel on a side that stayed bare.
+    /// A panel is joined to a bare side of a solid that was finished early.
     #[test]
     fn a_panel_is_joined_to_a_solid_left_in_part() {
         use crate::beadwork::project::{Closing, Solid};

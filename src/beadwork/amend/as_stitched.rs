@@ -1,5 +1,5 @@
-//! As stitched: a gap that holds a bead too many or too few becomes part of
-//! the work, at the needle or rounds later, and may be eased out again.
+//! As stitched: a gap with a bead too many or too few becomes part of the work,
+//! at the needle or rounds later, and can be eased out again.
 
 use super::Amendment;
 use crate::beadwork::end::Hole;
@@ -17,16 +17,16 @@ use crate::beadwork::work::{Change, Fact, Run, Work};
 use std::collections::HashMap;
 use std::sync::Arc;
 
-/// What was in truth worked since a step.
+/// What was really worked since a step.
 #[derive(Clone, Debug)]
 pub struct Restated {
-    /// Steps before it that are as they were noted.
+    /// The number of steps before it, which stay as recorded.
     pub after: u32,
     /// What was worked from there on.
     pub made: Vec<Fact>,
-    /// Steps done then.
+    /// The number of steps done then.
     pub step: u32,
-    /// The piece with it: the work as it is, and the plan from there.
+    /// The piece with this work and the plan from there.
     pub sequence: Sequence,
 }
 
@@ -69,8 +69,8 @@ impl Sequence {
         (i < work.gaps()).then_some(GapOfStep { panel, gap })
     }
 
-    /// The gap that a step has worked, or the bead of a ring or a string that it
-    /// has strung, if it can be said that another number is there.
+    /// The gap that a step has worked, or the bead of a ring or a string that
+    /// it has strung, if it can hold another number of beads.
     pub fn gap_worked(&self, step: Step) -> Option<GapOfStep> {
         if let Some(gap) = self.gap_of(step) {
             return Some(gap);
@@ -108,8 +108,9 @@ impl Sequence {
         })
     }
 
-    /// The beads that lie in the gap that a step has worked, of a round or of a
-    /// join row, and the most that it takes; none if it can hold no other number.
+    /// The beads in the gap, of a round or of a join row, that a step has
+    /// worked, and the most that it takes; `None` if it can hold no other
+    /// number.
     pub fn beads_worked(&self, step: Step) -> Option<(u8, u8)> {
         let round = self.gap_worked(step);
         let round = round.map(|at| (at.gap.beads, MOST_IN_A_GAP));
@@ -117,7 +118,8 @@ impl Sequence {
         round.or_else(|| row().map(|gap| (gap.beads, MOST_JOIN_BEADS)))
     }
 
-    /// The gaps of the round or row that a step works; 0 if it works none.
+    /// The number of gaps of the round or row that a step works; 0 if it works
+    /// none.
     pub fn gaps_around(&self, step: Step) -> u32 {
         match self.gap_of(step).map(|_| self.stage_of(step)) {
             Some(Stage::Rounds(rounds)) => self.layout().kind(rounds.panel).in_round(rounds.on),
@@ -125,8 +127,7 @@ impl Sequence {
         }
     }
 
-    /// Rounds of the panel that were worked, when `done` steps were, over the
-    /// gap of a step: each has gone on over it in one way or another.
+    /// The rounds worked over the gap of a step until `done` steps are done.
     pub fn rounds_since(&self, at: Step, done: Step) -> Vec<Round> {
         let Some(GapOfStep { panel, gap }) = self.gap_worked(at) else {
             return vec![];
@@ -148,13 +149,13 @@ impl Sequence {
         rounds
     }
 
-    /// The gap of step `at` holds so many beads in truth. It is one that was
-    /// worked before, or the one at the needle, which is worked by this. If
-    /// rounds were worked over it since, they went plainly over it, or the one
-    /// that is named brought the work back to what it was meant to be.
+    /// Records that the gap of step `at` really holds `beads` beads. The gap
+    /// was worked before, or is the one at the needle, which is worked by this.
+    /// Rounds worked over it since went over it plainly, or the one given
+    /// returned to the planned rounds.
     ///
     /// # Errors
-    /// Why it cannot be so.
+    /// The reason why it is not possible.
     pub fn as_stitched(
         &self,
         done: Step,
@@ -170,7 +171,7 @@ impl Sequence {
         for job in work.jobs() {
             work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
         }
-        // What stands on its edge was worked for the edge as it was.
+        // What is joined to its edge was worked for the edge as it was.
         let is_in_hand = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
         let edges = |layout: &Layout| -> Vec<u32> {
             let kind = layout.kind(panel);
@@ -184,8 +185,9 @@ impl Sequence {
         Ok(Restated::of(after, work))
     }
 
-    /// What was worked until a step, played again with so many beads in a gap of
-    /// a round: the steps that are as they were noted, the panel, and the work.
+    /// Plays the work until a step again with another number of beads in a gap
+    /// of a round. Returns the number of unchanged steps, the panel, and the
+    /// work.
     pub(super) fn restate(
         &self,
         done: Step,
@@ -214,7 +216,7 @@ impl Sequence {
         if (goal.panels[panel.index()].eased.iter()).any(|eased| over(eased.round)) {
             return Err(Refusal::Eased(panel));
         }
-        // The place of a bead that is doubled begins with the first of them.
+        // The place of a doubled bead begins with the first of the two.
         let doubles = (1..=at.0)
             .rev()
             .take_while(|&step| self.gap_worked(Step(step)).map(|at| at.gap) == Some(gap));
@@ -239,7 +241,7 @@ impl Sequence {
         Ok((after, panel, work))
     }
 
-    /// The same of a gap of a join row, until a side is locked into it.
+    /// The same for a gap of a join row, until a side is zipped into it.
     pub(super) fn restate_row(
         &self,
         done: Step,
@@ -287,8 +289,8 @@ fn is_string(stage: &Stage) -> bool {
     matches!(stage, Stage::Ring(_) | Stage::FreeStart(_))
 }
 
-/// How many gaps of a row on `on` are done in truth where `gap` were noted: as far
-/// as the bead that the needle leaves there, or the next that is known.
+/// How many gaps of a row on `on` are really done if `gap` were recorded: up to
+/// the bead from which the thread comes out, or the next one that can be found.
 fn gap_of_row(on: Round, gap: u32, (was, now): (&Origins, &Origins)) -> u32 {
     let [was, now] = [was, now].map(|row| as_passed(row, Round(on.0 + 1)));
     let left = was[gap as usize - 1..]
@@ -307,7 +309,7 @@ fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     }
 }
 
-/// Facts played again on a panel of which a gap holds another number.
+/// Plays facts again on a panel with another number of beads in a gap.
 struct Restating {
     old: Work,
     panel: Panel,
@@ -328,7 +330,8 @@ impl Restating {
         let was = self.old.layout.origins(panel);
         let restated = Fact::Change(change);
         if after == done.0 {
-            // The gap at the needle is worked now; what is prepared for it comes before.
+            // The gap at the needle is worked now; what is prepared for it
+            // comes before it.
             let ahead = seq.work().facts(after, after + 1);
             let prepared = ahead
                 .into_iter()
@@ -341,7 +344,7 @@ impl Restating {
             let (stage, to) = (stage.clone(), from + 1);
             return self.work.try_play(Fact::Run(Run { stage, from, to }));
         }
-        // What had been said of the same gap comes before.
+        // An earlier change of the same gap comes before it.
         let mut facts = seq.work().facts(after, done.0);
         let first = facts.iter().position(|fact| matches!(fact, Fact::Run(_)));
         facts.insert(first.unwrap_or(0), restated);
@@ -419,7 +422,7 @@ impl Restating {
         }
     }
 
-    /// How many beads of the string are strung in truth where `beads` were noted.
+    /// How many beads of the string are really strung if `beads` were recorded.
     fn strung(&self, beads: u32, origins: (&[Origins], &[Origins])) -> u32 {
         let before = |work: &Work| work.layout.before_panel(self.panel) + 1;
         let (was, now) = (before(&self.old), before(&self.work));
@@ -433,7 +436,7 @@ impl Restating {
         next.map_or_else(|| strung(&self.work.layout), |bead| bead.0 - now)
     }
 
-    /// How many gaps of a round are done in truth where `gap` were noted.
+    /// How many gaps of a round are really done if `gap` were recorded.
     fn gap(&self, rounds: &Rounds, gap: u32, (was, now): (&[Origins], &[Origins])) -> u32 {
         let on = rounds.on.0 as usize - 1;
         let (was, now) = (&was[on], &now[on]);
@@ -444,7 +447,8 @@ impl Restating {
             return gap_of_row(rounds.on, gap, (was, now));
         }
         let start = |work: &Work| work.layout.making(self.panel).start(rounds.on) as usize;
-        // The bead that the needle leaves there, or the next that is known.
+        // The bead from which the thread comes out there, or the next one that
+        // can be found.
         let behind = (gap as usize..gap as usize + was.len())
             .map(|i| was[(start(&self.old) + i) % was.len()])
             .find(|origin| origin.is_some() && now.contains(origin));
@@ -500,8 +504,8 @@ impl Restating {
                 Ok(Change::Prepare { job, part, corners })
             }
             Change::AsStitched { panel, mut gap } if panel == self.panel => {
-                // Beads of the first round are named as they were meant, and
-                // gaps by the round that they lie in.
+                // Beads of the first round are numbered as planned, and gaps by
+                // their round.
                 if gap.round != self.slip
                     && let Some(on) = self.old.layout.worked_on(panel, gap.round)
                 {
@@ -521,7 +525,7 @@ impl Restating {
         Ok(())
     }
 
-    /// The number that a bead has in truth.
+    /// The real number of a bead.
     fn bead(&self, bead: Bead, (was, now): (&[Origins], &[Origins])) -> Option<Bead> {
         let mut seat = self.old.layout.seat(bead);
         if seat.part == Part::Face && seat.panel == self.panel {
@@ -537,8 +541,7 @@ impl Restating {
 }
 
 impl Work {
-    /// Beads of work that was in truth other than noted keep the colours that
-    /// they had.
+    /// Keeps the colours of beads after work was corrected.
     pub(in crate::beadwork) fn keep_colours(&mut self, old: &Work) {
         let mut goal = Goal::clone(self.goal());
         let known = std::cell::RefCell::new(HashMap::new());
@@ -554,8 +557,8 @@ impl Work {
         }
     }
 
-    /// The change of a gap that brings the round `makes` of a panel back to
-    /// what it was meant to be; of several the first that is not worked yet.
+    /// The change of a gap that returns round `makes` of a panel to the plan;
+    /// of several, the first that is not worked yet.
     fn easing(&self, panel: Panel, makes: Round) -> Option<GapChange> {
         let layout = &self.layout;
         let on = layout.worked_on(panel, makes)?;
@@ -579,8 +582,8 @@ impl Work {
         })
     }
 
-    /// The ways back to what a panel in hand was meant to be: in the round in
-    /// hand if its place is still ahead, and in the next.
+    /// The ways to return the current panel to the plan: in the current round
+    /// if the place is still ahead, and in the next.
     pub(super) fn easings(&self) -> Vec<Amendment> {
         let Some(job) = self.jobs().last() else {
             return vec![];
@@ -693,8 +696,8 @@ mod tests {
         assert!(resumed.sequence.iter().eq(seq.iter()));
     }
 
-    /// A bead too many in round 5 is found in round 7 and eased out in round
-    /// 8: from there on the triangle is the one that was meant.
+    /// A bead too many in round 5 is found in round 7 and eased out in round 8:
+    /// from there on the triangle is as planned.
     #[test]
     fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
         let project = testing::single(testing::panel(3, 10));
@@ -702,7 +705,7 @@ mod tests {
         let done = step_of(&plain, 7, 14);
         let at = step_of(&plain, 5, 6);
         let found = plain.as_stitched(done, at, 2, None).unwrap();
-        // One step more in round 6, and one in the part of round 7.
+        // One more step in round 6, and one in the part of round 7.
         assert_eq!(found.step, done.0 + 2);
         let amended = &found.sequence;
         assert_eq!(counts(amended), [3, 6, 9, 12, 16, 19, 22, 25, 28, 31]);
@@ -735,7 +738,7 @@ mod tests {
         assert_eq!(record, recorded(&plain, done.0));
     }
 
-    /// A gap passed by is as many beads too few, and an increase makes up.
+    /// A skipped gap gives too few beads, and an increase makes up for it.
     #[test]
     fn a_gap_passed_by_is_made_up_by_an_increase() {
         let plain = Sequence::new(testing::single(testing::panel(6, 9)));
@@ -751,8 +754,8 @@ mod tests {
         assert_proved(&eased);
     }
 
-    /// The face that has a bead too many on one side cannot be joined there
-    /// until it is eased; then the whole is made again.
+    /// A face with a bead too many on one side cannot be joined there until it
+    /// is eased; then the whole piece is made.
     #[test]
     fn a_join_waits_for_the_way_back() {
         use crate::beadwork::project::Solid;
@@ -768,8 +771,8 @@ mod tests {
         assert_eq!(eased.jobs().len(), plain.jobs().len());
     }
 
-    /// Where a side of a panel is as stitched and locks into no other, the opening
-    /// beside it has a slit: the thread of a fill would go across the hinge there.
+    /// If a side of a panel as stitched fits no other, the opening beside it
+    /// has a slit, where the thread of a fill would cross the hinge.
     #[test]
     fn an_opening_with_a_slit_is_not_filled() {
         use crate::beadwork::project::Make;
@@ -811,9 +814,9 @@ mod tests {
         }
     }
 
-    /// A gap of a join row holds two, or none, at the needle or found while the
-    /// next panel is made: the zip takes what lies there, the whole is proved,
-    /// the journal gives it back, and undo what was.
+    /// A gap of a join row holds two beads or none, at the needle or found
+    /// during the next panel: the zip follows, the piece is proved, and the
+    /// journal and undo restore it.
     #[test]
     fn a_gap_of_a_join_row_is_as_stitched_and_the_zip_follows() {
         use crate::beadwork::movement::{Kind, Movement};
@@ -842,14 +845,14 @@ mod tests {
             assert_proved(seq);
             let more = i64::from(seq.layout().beads()) - i64::from(plain.layout().beads());
             assert_eq!(more, i64::from(beads) - 1);
-            // Without the maker's word for it the proof finds the gap.
+            // Without the recorded change, the proof finds the gap.
             let mut jobs = seq.jobs().to_vec();
             jobs.iter_mut().for_each(|job| job.row_gaps.clear());
             let layout = seq.layout();
             let size = |bead| layout.bead_kind(layout.colour(bead)).size;
             let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
             assert!(!report.is_proved());
-            // Five teeth, the middle one with so many join beads.
+            // Five teeth, the middle one with this number of join beads.
             let teeth = zipped(seq);
             assert_eq!(teeth, [2, 2, 1 + usize::from(beads), 2, 2], "after {done}");
             let mut record = recorded(&plain, done);
@@ -858,7 +861,7 @@ mod tests {
                 false => record.restate(found.after, &found.made, found.step),
             }
             assert_comes_back(&project, &record, seq);
-            // Said again, it is the row that was meant.
+            // Changed back, it is the planned row.
             let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
             assert!(again.sequence.iter().eq(plain.iter()), "after {done}");
             record.undo();
@@ -866,12 +869,12 @@ mod tests {
         }
         let most = plain.as_stitched(Step(at.0 - 1), at, 3, None);
         assert_eq!(most.unwrap_err(), Refusal::TooManyJoinBeads);
-        // What is locked into the row stays.
+        // After a side is zipped into the row, it cannot be changed.
         let late = plain.as_stitched(Step(plain.steps()), at, 2, None);
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
     }
 
-    /// So does each of the sides that are zipped onto a row at a hinge.
+    /// The same for each side that is zipped onto a row at a hinge.
     #[test]
     fn a_gap_of_a_row_at_a_hinge_is_as_stitched_and_all_its_zips_follow() {
         use crate::beadwork::movement::Kind;
@@ -912,9 +915,9 @@ mod tests {
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
     }
 
-    /// So does the fill of an opening, or the reinforcing of its rim: where a gap of
-    /// the row is empty two beads of the fill lie in one gap, and none lies between
-    /// two join beads.
+    /// The same for a fill or a reinforced rim: if a gap of the row is empty,
+    /// two beads of the fill are in one gap; between two join beads there is
+    /// none.
     #[test]
     fn a_gap_of_the_rim_of_an_opening_is_as_stitched() {
         use crate::beadwork::project::Solid;
@@ -964,7 +967,7 @@ mod tests {
                     kept += 1;
                     let (was, now) = (plain.layout().beads(), seq.layout().beads());
                     assert_eq!(now + 1, was + u32::from(beads));
-                    // Without the maker's word for it the proof finds the gap.
+                    // Without the recorded change, the proof finds the gap.
                     let mut jobs = seq.jobs().to_vec();
                     jobs.iter_mut().for_each(|job| job.row_gaps.clear());
                     let layout = seq.layout();
@@ -992,7 +995,7 @@ mod tests {
             }
         }
         assert!(kept > 60, "{kept}");
-        // A fill with single beads at its corners has a bead behind each join bead.
+        // A fill with corner beads has a bead after each join bead.
         let plain = Sequence::new(testing::solid(Solid::Cube, 5, Closing::Fill));
         let mut rows = (1..=plain.steps())
             .map(Step)
@@ -1010,9 +1013,9 @@ mod tests {
         assert_eq!(found.unwrap_err(), Refusal::UnevenRow(panel, side));
     }
 
-    /// A gap of a strip holds two or none, at the needle or found rows later: rows go
-    /// on over it, plainly or back to the width that was meant; the whole is proved,
-    /// the journal gives it back, and undo what was.
+    /// A gap of a strip holds two beads or none, at the needle or found rows
+    /// later: later rows go over it plainly or return to the planned width; the
+    /// strip is proved, and the journal and undo restore it.
     #[test]
     fn a_gap_of_a_strip_is_as_stitched() {
         use crate::beadwork::verify::{Fault, verify};
@@ -1036,7 +1039,7 @@ mod tests {
                     let found = found.unwrap();
                     let seq = &found.sequence;
                     assert_proved(seq);
-                    // By the pattern's own word the proof finds the gap.
+                    // By the pattern alone, the proof finds the gap.
                     let pattern = plain.layout().project();
                     let size = |_| pattern.beads[0].size;
                     let report = verify(pattern, plain.goal(), seq.jobs(), seq.iter(), size);
@@ -1047,7 +1050,7 @@ mod tests {
                         found: beads.into(),
                     };
                     assert!(report.findings.iter().any(|found| found.fault == found_in));
-                    // Each row since is as much wider or narrower.
+                    // Each row since is wider or narrower by the same number.
                     for row in 1..=9 {
                         let is_over = row >= gap.round.0;
                         let wide = if is_over { 3 + u32::from(beads) } else { 4 };
@@ -1060,7 +1063,7 @@ mod tests {
                     }
                     assert_comes_back(&project, &record, seq);
                     made += 1;
-                    // The way back, in the row in hand or the next.
+                    // The way back, in the current row or the next.
                     let offered = seq.amendments(Step(found.step)).into_iter();
                     for ease in offered.filter(|change| matches!(change, Amendment::Ease { .. })) {
                         let back = seq.amended(Step(found.step), &ease).unwrap();
@@ -1081,7 +1084,8 @@ mod tests {
         assert_eq!(string.unwrap_err(), Refusal::NoSuchGap);
     }
 
-    /// A row that was worked since can have brought the strip back already.
+    /// A row that was worked since may have returned the strip to its width
+    /// already.
     #[test]
     fn a_strip_was_brought_back_in_a_row_that_is_named() {
         let plain = Sequence::new(testing::single(testing::strip(5, 8)));
@@ -1099,7 +1103,7 @@ mod tests {
         assert_eq!(widths, [5, 5, 5, 6, 5, 5, 5, 5]);
     }
 
-    /// Beads of a row keep their colours by their gaps.
+    /// The beads of a row have the colours of their gaps.
     #[test]
     fn a_join_bead_more_moves_no_colour() {
         use crate::beadwork::bead::Colour;
@@ -1128,8 +1132,8 @@ mod tests {
         assert_eq!(colours.collect::<Vec<_>>(), [0, 1, 1, 0, 0, 1]);
     }
 
-    /// A ring of four instead of three is found in round 5: each round has a
-    /// bead more, until a decrease at that place makes it right again.
+    /// A ring of four instead of three is found in round 5: each round has one
+    /// more bead until a decrease at that place corrects it.
     #[test]
     fn a_ring_of_four_is_kept_and_eased() {
         let project = testing::single(testing::panel(3, 7));
@@ -1145,20 +1149,20 @@ mod tests {
         let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
         assert_eq!(counts(&eased)[5..], [18, 21]);
         assert_proved(&eased);
-        // Said again, it is the ring that was meant.
+        // Changed back, it is the planned ring.
         let (done, at) = (Step(found.step), Step(3));
         let again = found.sequence.as_stitched(done, at, 1, None).unwrap();
         assert!(again.sequence.iter().eq(plain.iter()));
-        // A ring that is open needs no more than another bead.
+        // A ring that is still open only needs another bead.
         let open = plain.as_stitched(Step(3), Step(2), 2, None);
         assert_eq!(open.unwrap_err(), Refusal::OpenString);
         let small = plain.as_stitched(done, Step(2), 0, None);
         assert_eq!(small.unwrap_err(), Refusal::SmallRing);
     }
 
-    /// A gap of a fill's first round holds two, three or none, at the needle or
-    /// found later: the rounds behind it follow, the way back brings the fill to
-    /// what was meant, and the proof goes by the maker's word.
+    /// A gap of a fill's first round holds two, three or no beads, at the
+    /// needle or found later: the rounds after it follow, the way back returns
+    /// the fill to the plan, and the proof accepts the recorded change.
     #[test]
     fn a_gap_of_a_fill_s_first_round_is_as_stitched() {
         use crate::beadwork::project::Solid;
@@ -1205,7 +1209,8 @@ mod tests {
                         assert_eq!(found.unwrap_err(), Refusal::CornerOfFill);
                         continue;
                     }
-                    // A thread that was woven in there since would go elsewhere.
+                    // A thread that was woven in there since would take another
+                    // path.
                     if matches!(found, Err(Refusal::OutOfReach(_))) && later == 30 {
                         continue;
                     }
@@ -1216,7 +1221,7 @@ mod tests {
                     assert_eq!(held.in_gap(gap).len(), usize::from(beads));
                     let round = seq.layout().kind(panel).in_round(last);
                     assert_eq!(round + 1, whole.all() + u32::from(beads));
-                    // Without the maker's word for it the proof finds the gap.
+                    // Without the recorded change, the proof finds the gap.
                     let mut jobs = seq.jobs().to_vec();
                     jobs.iter_mut().for_each(|job| job.row_gaps.clear());
                     let layout = seq.layout();
@@ -1244,7 +1249,7 @@ mod tests {
                         assert_comes_back(&project, &record, &eased);
                         record.undo();
                     }
-                    // Said again, it is the fill that was meant.
+                    // Changed back, it is the planned fill.
                     let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
                     assert!(again.sequence.iter().eq(plain.iter()), "{at} {beads}");
                 }
@@ -1252,8 +1257,7 @@ mod tests {
         }
     }
 
-    /// What touches what is the same from both sides, also at a gap that holds
-    /// two beads or none.
+    /// Touching is symmetric, also at a gap with two beads or none.
     #[test]
     fn beads_of_a_fill_and_its_rim_touch_each_other_from_both_sides() {
         use crate::beadwork::project::Solid;
@@ -1276,8 +1280,8 @@ mod tests {
         }
     }
 
-    /// Two beads strung side by side, or one left out, in the string that
-    /// inward work begins with.
+    /// Two beads side by side, or one left out, in the string with which inward
+    /// work begins.
     #[test]
     fn a_string_may_have_a_bead_more_or_one_fewer() {
         let plain = Sequence::new(testing::single(testing::inward(3, 6, 0)));
@@ -1294,8 +1298,8 @@ mod tests {
     }
 
     /// Amber runs out in round 5, and in round 6 a gap of an earlier round is
-    /// found to hold other than was noted. What was sewn in amber stays amber,
-    /// and what was sewn in slate slate.
+    /// corrected. Beads sewn in amber stay amber, and beads sewn in slate stay
+    /// slate.
     #[test]
     fn a_gap_said_later_moves_no_colour_at_the_border_of_what_is_sewn() {
         use crate::beadwork::amend::colours::{BeadSwap, ColourChange, SwapScope};
@@ -1368,9 +1372,9 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(120))]
 
-        /// Any gap of any round as stitched, at the needle or later: the
-        /// whole is proved, the journal gives it back, and undo what was. If
-        /// it is eased out, the rounds behind are those that were meant.
+        /// Any gap of any round as stitched, at the needle or later: the piece
+        /// is proved, and the journal and undo restore it. If it is eased out,
+        /// the rounds after it are as planned.
         #[test]
         fn any_gap_may_be_as_stitched(
             project in projects(),
@@ -1418,10 +1422,10 @@ mod tests {
             prop_assert_eq!(record, was);
         }
 
-        /// A whole sitting at one panel: movements, gaps as stitched, rounds more
-        /// or fewer, ways back taken. After each the whole is proved and comes
-        /// back from the record; at the end all is undone, and each undo gives
-        /// exactly what was before.
+        /// Random work on one panel: movements, gaps as stitched, more or fewer
+        /// rounds, ways back. After each the piece is proved and restored from
+        /// the record; at the end all is undone, and each undo gives exactly
+        /// what was before.
         #[test]
         fn a_sitting_of_changes_is_proved_and_undone(
             project in projects(),

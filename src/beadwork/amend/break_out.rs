@@ -1,4 +1,4 @@
-//! A bead too many is broken out, where nothing is sewn onto it.
+//! Breaks out a bead too many, if nothing is sewn onto it.
 
 use super::as_stitched::Restated;
 use crate::beadwork::bead::Colour;
@@ -10,12 +10,12 @@ use crate::beadwork::stage::{BreakOut, Stage, Steps as _};
 use crate::beadwork::work::{Fact, Run, Work};
 
 impl Sequence {
-    /// A bead too many in the gap of step `at` is broken out when `done` steps
-    /// are done: one that is noted there, or one more than that. It is the one
-    /// that was strung last, and the gap closes over it.
+    /// Breaks out a bead too many in the gap of step `at`, after `done` steps:
+    /// a recorded bead, or one more. It is the bead that was strung last, and
+    /// the gap closes over it.
     ///
     /// # Errors
-    /// Why the work does not allow it.
+    /// The reason why the work does not allow it.
     pub fn break_out(&self, done: Step, at: Step, is_noted: bool) -> Result<Restated, Refusal> {
         let (beads, most) = self.beads_worked(at).ok_or(Refusal::NoSuchGap)?;
         if at > done || is_noted && beads == 0 || !is_noted && beads == most {
@@ -47,8 +47,8 @@ impl Sequence {
         Ok(Restated::of(after, work))
     }
 
-    /// Whether the gap that a step has worked is noted with more beads than were
-    /// meant.
+    /// Whether the gap that a step has worked is recorded with more beads than
+    /// planned.
     pub fn is_one_too_many(&self, at: Step) -> bool {
         let layout = self.layout();
         if let Some(gap) = self.row_gap_of(at) {
@@ -67,14 +67,15 @@ impl Sequence {
         })
     }
 
-    /// What is worked until a step, with so many beads in the gap of step `at`.
+    /// The work until a step, with this number of beads in the gap of step
+    /// `at`.
     fn with_one_more(&self, done: Step, at: Step, beads: u8) -> Result<Work, Refusal> {
         let work = match self.row_gap_of(at) {
             Some(gap) => self.restate_row(done, at, gap, beads).map(|found| found.1),
             None => self.restate(done, at, beads, None).map(|found| found.2),
         };
         work.map_err(|refusal| match refusal {
-            // A way that was woven there leads through the bead.
+            // A thread end that was woven in there goes through the bead.
             Refusal::OutOfReach(_) | Refusal::NotStrung(_) => Refusal::ThreadAtRisk,
             refusal => refusal,
         })
@@ -102,8 +103,8 @@ impl Sequence {
 }
 
 impl Work {
-    /// Whether nothing has gone through the bead that step `at` strung last
-    /// since; its colour.
+    /// The colour of the bead that step `at` strung last, if nothing has gone
+    /// through it since.
     fn check_free(&self, at: Step) -> Result<Colour, Refusal> {
         let mut steps = self.spans().iter().flat_map(|span| {
             let Run { stage, from, to } = &span.run;
@@ -156,7 +157,8 @@ mod tests {
         (1..=seq.steps()).map(Step).find(is).unwrap()
     }
 
-    /// The record with what was restated, or played on, and what undo takes back.
+    /// The record with a correction or a new movement, and what undo takes
+    /// back.
     fn record_of(seq: &Sequence, done: Step, found: &Restated) -> Record {
         let mut record = Record::default();
         record.play(&seq.work().facts(0, done.0), done.0);
@@ -191,9 +193,9 @@ mod tests {
         report.findings.into_iter().map(|f| f.fault).collect()
     }
 
-    /// Two beads are found in a gap of round 5 while round 5 is worked, and one of
-    /// them is broken out: the panel is the one that was meant, and the steps
-    /// tell of the bead.
+    /// Two beads are found in a gap of round 5 while round 5 is worked, and one
+    /// of them is broken out: the panel is as planned, and the steps mention
+    /// the bead.
     #[test]
     fn a_bead_too_many_is_broken_out_of_the_round_in_hand() {
         let project = testing::single(testing::panel(3, 6));
@@ -209,12 +211,12 @@ mod tests {
         let bead = strung.strings[1];
         assert_eq!(strung.kind, Kind::Increase);
         assert_eq!((broken.kind, broken.removes), (Kind::BreakOut, Some(bead)));
-        // Beads are numbered as they were strung, that one counted.
+        // Beads are numbered as strung, including that one.
         let all = steps.iter().flat_map(|m| m.strings.iter().map(|b| b.0));
         assert!(all.eq(1..=plain.layout().beads() + 1));
         let passed = steps.iter().filter(|m| m.passes.contains(&bead));
         assert_eq!(passed.count(), 1);
-        // The round has a bead more until then.
+        // The round has one more bead until then.
         let before = &steps[done.0 as usize - 1];
         assert_eq!(before.round_beads, broken.round_beads + 1);
         assert_eq!((before.round_target, broken.round_target), (16, 15));
@@ -241,7 +243,7 @@ mod tests {
         sewn_onto[at_break + 3].passes.insert(0, bead);
         assert_eq!(faults(&seq, sewn_onto), [Fault::SewnOnto { bead }]);
 
-        // A bead that the law wants is taken out instead.
+        // A bead that belongs there is taken out instead.
         let mut other = steps.clone();
         let wanted = Bead(bead.0 + 2);
         other[at_break].removes = Some(wanted);
@@ -264,7 +266,7 @@ mod tests {
         let is_count = |f: &Fault| matches!(f, Fault::RoundFields { .. });
         assert!(found.iter().any(is_count), "{found:?}");
 
-        // Nothing said of a break-out makes one good.
+        // A record without the break-out is not proved.
         let mut jobs = seq.jobs().to_vec();
         jobs[0].break_outs = 0;
         let size = |_| seq.layout().bead_kinds()[0].size;
@@ -273,8 +275,8 @@ mod tests {
         assert!(!report.is_proved());
     }
 
-    /// A bead that was strung at a corner which is drawn together, inward: the
-    /// slip that makers make most often.
+    /// A bead that was strung, working inward, at a corner that should be
+    /// pulled together: the most common mistake.
     #[test]
     fn a_bead_at_a_corner_is_broken_out() {
         let project = testing::single(testing::inward(3, 7, 0));
@@ -288,15 +290,16 @@ mod tests {
         assert_eq!((strung.kind, strung.strings.len()), (Kind::Stitch, 1));
         let record = record_of(&plain, done, &found);
         assert_comes_back(&project, &record, &found.sequence);
-        // The last corner has no stitch of its own: the step-down draws it.
+        // The last corner has no movement of its own: the step-down pulls it
+        // together.
         let down = |m: &Movement| m.kind == Kind::StepDown && m.round == Some(Round(4));
         let down = plain.iter().find(down).unwrap().step;
         let found = plain.break_out(Step(down.0 + 2), down, false).unwrap();
         assert_proved(&found.sequence);
     }
 
-    /// A bead that is kept as stitched is broken out after all: the gap is as it
-    /// was meant again.
+    /// A bead that was kept as stitched is broken out after all: the gap is as
+    /// planned again.
     #[test]
     fn a_bead_that_was_kept_is_broken_out() {
         let project = testing::single(testing::panel(3, 6));
@@ -326,14 +329,14 @@ mod tests {
             .find(|m| m.kind == Kind::StepUp && m.round == Some(Round(4)));
         let last = Step(last.unwrap().step.0 - 1);
         assert_eq!(refused(last, last), Refusal::NeedleInIt);
-        // The ring is strung anew instead.
+        // The ring is strung again instead.
         assert_eq!(refused(Step(9), Step(3)), Refusal::BeadOfTheString);
         assert_eq!(refused(Step(at.0 - 1), at), Refusal::NoSuchGap);
     }
 
-    /// At every gap of a pair of tetrahedra, from its step until a good while later:
-    /// what is allowed is proved, and every reason comes up. A bead at the edge of a
-    /// panel is broken out in a later job, too.
+    /// At every gap of a pair of tetrahedra, from its step until much later:
+    /// what is allowed is proved, and every reason comes up. A bead at the edge
+    /// of a panel is broken out in a later job, too.
     #[test]
     fn every_gap_is_broken_out_or_the_reason_is_told() {
         let plain = Sequence::new(testing::folded_pair(4, 1));
@@ -364,7 +367,7 @@ mod tests {
         assert_eq!(refused, reasons);
     }
 
-    /// A join bead too many, until a side is locked into the row.
+    /// A join bead too many, until a side is zipped into the row.
     #[test]
     fn a_join_bead_is_broken_out_before_the_zip() {
         let project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
@@ -415,9 +418,9 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(120))]
 
-        /// A bead of any gap, noted or not, broken out at the needle or later,
-        /// and then a gap before or behind it as stitched: the whole is proved,
-        /// and the journal gives it back.
+        /// A bead of any gap, recorded or not, broken out at the needle or
+        /// later, and then a gap before or after it as stitched: the piece is
+        /// proved, and the journal restores it.
         #[test]
         fn any_bead_too_many_may_be_broken_out(
             project in projects(),

@@ -1,5 +1,5 @@
-//! Changes of colour: a bead ran out, a bead that the pattern lacks, paint.
-//! They hold from the needle on; what is sewn keeps its colour.
+//! Changes of colour: replaced beads, added beads, paint. They apply to beads
+//! still to come; sewn beads keep their colours.
 
 use crate::beadwork::bead::{BeadKind, Colour, Rgb, preset};
 use crate::beadwork::colour::{ColourWord, Colours};
@@ -19,14 +19,14 @@ use std::sync::Arc;
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ColourChange {
-    /// A bead that the pattern lacks is one of the piece's beads now.
+    /// Add a kind of bead to the piece.
     NewBead(NewBead),
-    /// A bead takes the place of another.
+    /// Replace a kind of bead by another.
     Swap(BeadSwap),
-    /// A part of a panel is painted, and with it that of all panels of its
-    /// kind that are to have the same colours there.
+    /// Paint a part of a panel, and of all panels of its kind that have the
+    /// same colours there.
     Paint {
-        /// The first bead of the piece that it holds for.
+        /// The first bead of the piece to which it applies.
         from: Bead,
         /// The panel.
         panel: Panel,
@@ -34,48 +34,48 @@ pub enum ColourChange {
         #[serde(rename = "coat")]
         round_colours: RoundColours,
     },
-    /// The beads to come of a panel are these, and all after them as the last.
-    /// Its join rows and tip beads stay.
+    /// Set the next beads of a panel one by one, and all after them like the
+    /// last. Its join rows and tip beads stay.
     Take {
-        /// The first bead of the piece that it holds for.
+        /// The first bead of the piece to which it applies.
         from: Bead,
         /// The panel.
         panel: Panel,
-        /// One at least.
+        /// The colours, at least one.
         beads: Vec<Colour>,
     },
 }
 
-/// A bead that the pattern lacks.
+/// A kind of bead that is not in the pattern.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct NewBead {
     /// Its letter: a capital from A to Z that no other bead has. Small letters
-    /// stand for joins.
+    /// are used for joins.
     pub letter: char,
     /// Its colour in words.
     pub name: String,
-    /// The name of its size; the size of the pattern's first bead if none.
+    /// The name of its size; `None` for the size of the pattern's first bead.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<String>,
     /// Its colour as shown.
     pub colour: Rgb,
 }
 
-/// A bead that takes the place of another.
+/// A kind of bead that replaces another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct BeadSwap {
-    /// The first bead of the piece that it holds for.
+    /// The first bead of the piece to which it applies.
     pub from: Bead,
-    /// The bead that is not used any more, as an index from 0 into the beads
-    /// of the piece.
+    /// The bead that is no longer used, as an index from 0 into the beads of
+    /// the piece.
     pub old: Colour,
-    /// The bead instead, in the same way.
+    /// The new bead, in the same way.
     pub new: Colour,
-    /// How far it goes.
+    /// Where it is replaced.
     pub scope: SwapScope,
 }
 
-/// How far one bead takes the place of another.
+/// Where one kind of bead replaces another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum SwapScope {
@@ -85,12 +85,12 @@ pub enum SwapScope {
     Row(Panel, Side),
     /// In a panel and its join rows.
     Panel(Panel),
-    /// In everything.
+    /// In the whole piece.
     All,
 }
 
 impl SwapScope {
-    /// The panel that it is about, if it is about one.
+    /// The panel that it changes, if it is only one.
     fn panel(self) -> Option<Panel> {
         match self {
             SwapScope::Round(panel, _) | SwapScope::Row(panel, _) | SwapScope::Panel(panel) => {
@@ -100,7 +100,7 @@ impl SwapScope {
         }
     }
 
-    /// Whether its panel, of this kind, has such a part.
+    /// Whether a panel of this kind has such a part.
     fn is_part_of(self, kind: &PanelLayout) -> bool {
         match self {
             SwapScope::Round(_, round) => (1..=kind.rounds()).contains(&round.0),
@@ -109,7 +109,7 @@ impl SwapScope {
         }
     }
 
-    /// Whether it takes in the bead in a seat.
+    /// Whether it includes the bead in a seat.
     pub fn takes_in(self, seat: Seat) -> bool {
         match self {
             SwapScope::Round(panel, round) => {
@@ -126,7 +126,7 @@ impl SwapScope {
 }
 
 impl ColourChange {
-    /// In words, of a piece that is not changed yet.
+    /// The change in words, for a piece before the change.
     pub fn say(&self, seq: &Sequence) -> String {
         let layout = seq.layout();
         let name = |panel: &Panel| match layout.panels().get(panel.index()) {
@@ -185,7 +185,7 @@ impl ColourChange {
 }
 
 impl Sequence {
-    /// How far a swap of beads can go from a step on, the nearest first.
+    /// The possible scopes of a swap of beads after a step, the smallest first.
     pub fn swap_scopes(&self, done: Step) -> Vec<SwapScope> {
         let next = self.strung_after(done) + 1;
         if next > self.layout().beads() {
@@ -203,7 +203,7 @@ impl Sequence {
 }
 
 impl Work {
-    /// Changes the colours of beads after the last that is sewn.
+    /// Changes the colours of beads after the last sewn one.
     pub(in crate::beadwork) fn recolour(
         &mut self,
         change: &ColourChange,
@@ -217,8 +217,8 @@ impl Work {
 }
 
 impl Goal {
-    /// Paints a kind of panel all over, as if the pattern had it so. The colours
-    /// must fit.
+    /// Paints a kind of panel completely, as if the pattern had these colours.
+    /// The colours must fit.
     pub(in crate::beadwork) fn paint_all(&mut self, spec: SpecIndex, round_colours: &RoundColours) {
         let is_meant = |_, of: SpecIndex, _: &Colours| of == spec;
         self.change_colours(Bead(1), is_meant, |colours| {
@@ -307,7 +307,7 @@ impl Goal {
         is_meant: impl Fn(Option<Panel>, SpecIndex, &Colours) -> bool,
         change: impl Fn(&mut Colours),
     ) {
-        // Panels that were coloured alike go on to share their rules.
+        // Panels with the same colours continue to share their rules.
         let mut known: Vec<(Arc<Colours>, Arc<Colours>)> = vec![];
         let mut changed = |old: &Arc<Colours>| {
             if let Some((_, new)) = known.iter().find(|(known, _)| Arc::ptr_eq(known, old)) {
@@ -338,7 +338,7 @@ impl Goal {
     }
 
     fn new_bead(&self, bead: &NewBead) -> Result<BeadKind, Refusal> {
-        // What is read from a journal ends up on a terminal.
+        // Text read from a journal is shown on a terminal.
         let is_plain = |c: char| c.is_alphanumeric() || " -'.,/()".contains(c);
         let name = bead.name.trim();
         if name.is_empty()
@@ -370,8 +370,8 @@ impl NewBead {
 }
 
 impl Colours {
-    /// Puts a bead in the place of another, as far as its scope goes in a panel
-    /// of so many sides.
+    /// Replaces a bead by another within its scope, in a panel of `sides`
+    /// sides.
     fn swap(&mut self, swap: &BeadSwap, sides: u8) {
         let instead = |colour: &mut Colour| {
             if *colour == swap.old {
@@ -501,7 +501,7 @@ mod tests {
         let done = plain.step_of(Bead(4));
         let seq = plain.recoloured(done, &take(6, &[0, 1, 0, 1])).unwrap();
         assert_eq!([spelt(&seq, 2), spelt(&seq, 3)], ["SSSASA", "AAAAAAAAA"]);
-        // What it would have been anyway is no change.
+        // A change to the same colours is no change.
         let same = seq.recoloured(plain.step_of(Bead(12)), &take(13, &[1]));
         assert_eq!(same.unwrap().goal(), seq.goal());
         for none in [take(5, &[]), take(5, &[2])] {
@@ -527,7 +527,7 @@ mod tests {
         }
     }
 
-    /// One side's join row takes another bead, the rows on other sides do not.
+    /// One side's join row gets another bead, the rows on other sides do not.
     #[test]
     fn a_join_row_is_changed_by_itself() {
         let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
@@ -549,7 +549,8 @@ mod tests {
         let added = add(plum()).unwrap();
         let kinds = added.layout().bead_kinds();
         assert_eq!((kinds.len(), kinds[2].letter), (3, 'P'));
-        // The bead lengths of a project lie in its layout: they do not move.
+        // The bead lengths of a project determine its layout, so they do not
+        // change.
         assert_eq!(added.layout().project(), seq.layout().project());
         for (letter, name, size) in [
             ('A', "ash", None),
@@ -591,7 +592,7 @@ mod tests {
         of_round.map(letter).collect()
     }
 
-    /// Plays a change and takes the piece up again from the record.
+    /// Plays a change and opens the piece again from the record.
     fn comes_back(record: &Record, seq: &Sequence, project: &Project) {
         let resumed = Sequence::resume(project.clone(), &[], record, PlanRule::default());
         assert_eq!(resumed.refused, None);
@@ -616,7 +617,7 @@ mod tests {
         let from = seq.strung_after(done) + 1;
         let change = swap(from, 1, 0, SwapScope::Round(Panel(0), Round(7)));
         seq = seq.recoloured(done, &change).unwrap();
-        // One more round is as the pattern's last, not as the changed one.
+        // One more round is like the pattern's last, not like the changed one.
         seq = seq.amended(done, &more(8)).unwrap();
         assert_eq!(spelt(&seq, 6), "A".repeat(18));
         assert_eq!(spelt(&seq, 7), "S".repeat(21));
@@ -635,8 +636,8 @@ mod tests {
         comes_back(&record, &seq, &project);
     }
 
-    /// A gap of round 4 holds a bead too many. The beads that are sewn are as
-    /// they were, and the longer round takes paint as the round that was meant.
+    /// A gap of round 4 holds a bead too many. Sewn beads keep their colours,
+    /// and the longer round takes paint like the planned round.
     #[test]
     fn a_panel_as_stitched_changes_from_the_needle_on() {
         let project = in_two_colours(testing::single(testing::panel(3, 5)));
@@ -658,7 +659,7 @@ mod tests {
         let mut swapped = record.clone();
         swapped.amend(Amendment::Colours(change));
         comes_back(&swapped, &amber, &project);
-        // Twelve beads were meant in round 4, four on a side.
+        // Twelve beads were planned in round 4, four on a side.
         let word = ColourWord {
             head: [0, 1, 1, 0].map(Colour).to_vec(),
             middle: vec![],
@@ -671,13 +672,13 @@ mod tests {
         };
         let painted = seq.recoloured(done, &paint).unwrap();
         assert_eq!(colours(&painted)[..sewn], before[..sewn]);
-        // The round begins behind the first bead of a side; five are sewn.
+        // The round begins after the first bead of a side; five are sewn.
         assert_eq!(spelt(&painted, 4), "AAAAASSAASSAA");
         record.amend(Amendment::Colours(paint));
         comes_back(&record, &painted, &project);
     }
 
-    /// A change as chance has it, at the needle.
+    /// A random change at the needle.
     fn change(seq: &Sequence, done: Step, dice: [u32; 4]) -> ColourChange {
         let layout = seq.layout();
         let kinds = layout.bead_kinds().len() as u32;
@@ -730,9 +731,9 @@ mod tests {
             ..ProptestConfig::default()
         })]
 
-        /// Whatever is changed at whatever step: what is sewn keeps its
-        /// colour, no step moves, the record gives the same piece, and what
-        /// is taken back was never there.
+        /// For any change at any step: sewn beads keep their colours, no step
+        /// moves, the record restores the same piece, and undo restores the
+        /// piece before.
         #[test]
         fn what_is_sewn_keeps_its_colour(
             shape in 0usize..5,
@@ -765,7 +766,7 @@ mod tests {
                 prop_assert_eq!(colours(&again), colours(&after));
                 seq = after;
             }
-            // Going back and on again changes no colour.
+            // Going back and forward again changes no colour.
             let mut there = record.clone();
             if done > 0 {
                 there.back_to(done / 2);

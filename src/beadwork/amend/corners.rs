@@ -1,4 +1,4 @@
-//! The maker says which gaps of a panel without a plan are its corners.
+//! The maker marks which gaps of a panel without a plan are its corners.
 
 use super::Amendment;
 use super::rounds::is_joined;
@@ -14,11 +14,11 @@ use crate::beadwork::work::Work;
 use glam::DVec3;
 
 impl Sequence {
-    /// The change by which the gap that the next step works is a corner, or
-    /// none any more.
+    /// The amendment that marks the gap of the next step as a corner, or
+    /// unmarks it.
     ///
     /// # Errors
-    /// There is no gap.
+    /// The next step works no gap.
     pub fn corner_marked(&self, next: Step) -> Result<Amendment, Refusal> {
         let at = self.gap_of(next).ok_or(Refusal::NoSuchGap)?;
         let (round, gap) = (at.gap.round, at.gap.gap);
@@ -86,7 +86,7 @@ mod tests {
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
 
-    /// A panel of gap words without corners, its ring three beads.
+    /// A panel of gap words without corners, with a ring of three beads.
     fn of_words(words: &[&[u8]]) -> Project {
         let mut project = testing::single(testing::panel(3, words.len() as u32 + 1));
         project.panels[0].growth = Growth::Words {
@@ -129,8 +129,8 @@ mod tests {
     ];
 
     /// A hexagon from a ring of three (J. Riggs, "Circular Peyote Hexagon
-    /// Stars", 2020) has six sides once its six corners are marked: two beads
-    /// a side in round 4, and three in round 7, pairs at each corner.
+    /// Stars", 2020) has six sides once its six corners are marked: two beads a
+    /// side in round 4 and three in round 7, with pairs at each corner.
     #[test]
     fn marked_corners_make_sides_that_are_counted_and_joined() {
         let project = of_words(&PAPER);
@@ -147,7 +147,7 @@ mod tests {
         assert!(kind.can_be_joined());
         assert!((0..6).all(|side| kind.edge(Side(side)) == 3));
         assert_eq!(seq.goal().panels[0].frame.corners().len(), 6);
-        // It goes on by the law that is shown, and comes back from its record.
+        // It continues by its law, and is restored from its record.
         assert_eq!(seq.law_ahead(Step(seq.steps())), Some(vec![1, 0, 2]));
         let resumed = |record: &Record| {
             let back = Sequence::resume(project.clone(), &[], record, PlanRule::default());
@@ -159,7 +159,7 @@ mod tests {
         assert_eq!(resumed(&record).layout().kind(Panel(0)).sides(), 5);
     }
 
-    /// Corners of a triangle that are marked lie where those of its law do.
+    /// Marked corners of a triangle are where its law has them.
     #[test]
     fn marked_corners_lie_where_a_law_has_them() {
         let lawful = Sequence::new(testing::single(testing::panel(3, 6)));
@@ -192,7 +192,7 @@ mod tests {
         let mark = lawful.corner_marked(next).unwrap();
         let refused = lawful.amended(Step(next.0 - 1), &mark).err();
         assert_eq!(refused, Some(Refusal::NoCorners));
-        // The same gap again is no corner any more.
+        // Marking the same gap again unmarks it.
         let (seq, _) = marked(&of_words(&PAPER), 4, &[0]);
         let next = (1..=seq.steps()).map(Step).find(|step| {
             let at = seq.gap_of(*step).map(|at| at.gap);

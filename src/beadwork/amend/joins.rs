@@ -1,5 +1,5 @@
-//! Changes of joins whose rows are not begun: tip beads at a corner, and which
-//! of two sides carries the row.
+//! Changes of joins whose rows are not begun, such as tip beads at a corner,
+//! and which of two sides has the row.
 //!
 //! ```text
 //!   A |row> bare| B     becomes     A |bare <row| B
@@ -20,9 +20,9 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub struct JoinChange {
-    /// The panel that carries the row.
+    /// The panel with the row.
     pub panel: Panel,
-    /// The side that carries it.
+    /// The side with the row.
     pub side: Side,
     /// What is changed.
     pub what: JoinWhat,
@@ -32,27 +32,27 @@ pub struct JoinChange {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum JoinWhat {
-    /// So many tip beads in the corner behind the row, 0 to 2.
+    /// The number of tip beads in the corner after the row, 0 to 2.
     Tips(u8),
-    /// The other side carries the row.
+    /// The row moves to the other side.
     OtherSide,
-    /// So many join beads, spread evenly over the gaps: fewer leave gaps empty,
-    /// more put two in a gap.
+    /// The number of join beads, spread evenly over the gaps: fewer leave gaps
+    /// empty, more put two in a gap.
     Beads(u32),
-    /// The needle goes a second time through the join; panel and side are those
+    /// The needle goes through the join a second time; panel and side are those
     /// that were zipped.
     Again,
     /// As `Fit(Eased)`; written until minor version 6 of the journal.
     Eased,
-    /// The two sides lock into each other so; panel and side are those that
-    /// carry the row, or that the other side is locked into. Since minor version
-    /// 7 of the journal.
+    /// How the two sides fit; panel and side are those with the row, or those
+    /// into which the other side is zipped. Since minor version 7 of the
+    /// journal.
     Fit(SideFit),
-    /// The needle goes past a bead that has no room, through the row next door;
-    /// panel and side are those that are zipped. The bead is named by its place in
-    /// the join, counted from 0 in the direction of the side that is zipped: edge
-    /// beads have even places, the gaps between them odd ones. Since minor version
-    /// 8 of the journal.
+    /// The needle goes past a bead without room, through the row next door;
+    /// panel and side are those that are zipped. The bead is given by its place
+    /// in the join, from 0 in the direction of the zipped side: edge beads have
+    /// even places, the gaps between them odd ones. Since minor version 8 of
+    /// the journal.
     NextDoor(u32),
 }
 
@@ -65,20 +65,20 @@ pub fn place_in_join(place: u32) -> String {
     }
 }
 
-/// A bead that a tooth goes through, and what can be done where it has no room.
+/// A bead of a tooth, and what can be done if it has no room.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NextDoor {
     /// The bead.
     pub bead: Bead,
-    /// The one next door that the needle can go through instead.
+    /// The bead in the row next door that the needle can go through instead.
     pub through: Bead,
-    /// The change by which it does.
+    /// The amendment for that.
     pub change: JoinChange,
 }
 
 impl Sequence {
-    /// The beads of the tooth that a step locks that the needle can go past,
-    /// through the row next door. None of other steps.
+    /// The beads of the tooth of a step that the needle can go past, through
+    /// the row next door; empty for other steps.
     pub fn next_door(&self, step: Step) -> Vec<NextDoor> {
         if step.0 == 0 || step.0 > self.steps() {
             return vec![];
@@ -135,7 +135,7 @@ impl JoinChange {
     }
 }
 
-/// How the sides of a panel that has other rounds lock into those that they
+/// How the sides of a panel with another number of rounds fit those that they
 /// meet: `lock its sides directly into those that they meet`.
 pub(super) fn say_fits(changes: &[Amendment]) -> String {
     let fits = changes.iter().filter_map(|change| match change {
@@ -183,7 +183,7 @@ fn is_edge_of_opening(goal: &Goal, row: Corner) -> bool {
     goal.order.iter().any(|job| meets(goal, *job, row))
 }
 
-/// Whether a row joins more than one side to the one that carries it.
+/// Whether a row joins more than one side to its own.
 fn is_shared(goal: &Goal, row: Corner) -> bool {
     zips_of(goal, row).len() > 1 || is_edge_of_opening(goal, row)
 }
@@ -251,8 +251,8 @@ impl Work {
         changes.chain(self.fits_of_unlike_sides()).collect()
     }
 
-    /// How sides can be joined that do not lock into each other as they lie now,
-    /// so that their join is left out.
+    /// How to join sides that do not fit as they are now, so that their join is
+    /// left out of the plan.
     fn fits_of_unlike_sides(&self) -> Vec<Amendment> {
         let goal = self.goal();
         let ahead = goal.order.iter().map(|job| &goal.jobs[job.index()]);
@@ -272,7 +272,7 @@ impl Work {
         ways
     }
 
-    /// What is changed of a join so that its two sides lock into each other.
+    /// The change of a join that makes its two sides fit.
     pub(super) fn fitting(&self, panel: Panel, join: &SideJoin, is_eased: bool) -> Vec<Amendment> {
         let [bare, onto] = self.edges_met(panel, join);
         let row = (join.onto, join.at);
@@ -315,16 +315,16 @@ impl Work {
         [(panel, join.side), (join.onto, join.at)].map(|(p, side)| self.layout.kind(p).edge(side))
     }
 
-    /// Whether the two sides of a join lock into each other.
+    /// Whether the two sides of a join fit.
     pub(super) fn locks(&self, panel: Panel, join: &SideJoin) -> bool {
         let [bare, onto] = self.edges_met(panel, join);
         let joins = self.join_beads((join.onto, join.at));
         join.fit.suits(bare, onto, joins)
     }
 
-    /// The goal with joins changed all at once, which takes no new layout of panels:
-    /// what changing one by one comes to. None for other changes, and where one
-    /// of them cannot be.
+    /// The goal with several joins changed at once, without a new layout of
+    /// panels for each; the result is the same as one by one. `None` for other
+    /// changes, and if one of them is not possible.
     pub(super) fn all_joins(&self, all: &[Amendment]) -> Option<Goal> {
         let mut goal = self.goal_as_begun();
         for one in all {
@@ -338,7 +338,7 @@ impl Work {
         can_be.then_some(goal)
     }
 
-    /// Changes one join; if it cannot be, the goal stays as it was.
+    /// Changes one join; if that is not possible, the goal stays as it was.
     pub(super) fn change_join(&self, goal: &mut Goal, change: JoinChange) -> Result<(), Refusal> {
         let row = (change.panel, change.side);
         match change.what {
@@ -382,7 +382,8 @@ impl Work {
         }
     }
 
-    /// Whether the needle can go past a bead of a join that is still to be locked.
+    /// Whether the needle can go past a bead of a join that is still to be
+    /// zipped.
     fn check_next_door(
         &self,
         goal: &Goal,
@@ -417,7 +418,7 @@ impl Work {
             return Err(Refusal::AlreadySewn(panel));
         }
         let mut others = goal.panels[panel.index()].next_door.iter();
-        // Between two of them the needle goes from side to side once at least.
+        // Between two of them the needle goes from side to side at least once.
         match others.any(|(on, other)| *on == side && other.abs_diff(place) <= 2) {
             true => Err(Refusal::TwoNextDoor),
             false => Ok(()),
@@ -441,7 +442,7 @@ impl Work {
             if self.is_prepared(job, nth as u16) || self.is_behind(job) {
                 return Err(Refusal::SideTaken(panel, side));
             }
-            // The first side of a job is begun with the job.
+            // The first side of a job is begun together with the job.
             if nth == 0 && self.is_begun(job) {
                 return Err(Refusal::JobBegun);
             }
@@ -456,8 +457,8 @@ impl Work {
         Err(missing)
     }
 
-    /// Takes a row out of its job: the rows before it stay there, those behind
-    /// it become a job of their own. The place in the order where it was.
+    /// Removes a row from its job: the rows before it stay there, those after
+    /// it become another job. Returns the place in the order where it was.
     fn take_row_out(goal: &mut Goal, row: &OpenRow) -> usize {
         let JobKind::JoinRow {
             panel,
@@ -491,7 +492,7 @@ impl Work {
         at
     }
 
-    /// A row that was to have other beads has one in each gap again.
+    /// Gives a row one bead in each gap again.
     pub(super) fn make_row_plain(goal: &mut Goal, row: OpenRow, side: Side) {
         if row.beads.is_some() {
             let beads = None;
@@ -499,7 +500,7 @@ impl Work {
         }
     }
 
-    /// A row becomes a job of its own, with other beads.
+    /// Makes a row a separate job, with another number of beads.
     fn make_row_anew(goal: &mut Goal, row: &OpenRow, side: Side) {
         let panel = goal.jobs[row.job.index()].panel();
         let at = Work::take_row_out(goal, row);
@@ -512,7 +513,8 @@ impl Work {
         goal.insert(at, row);
     }
 
-    /// The one zip of a row that is not the edge of an opening, if it is not begun.
+    /// The only zip of a row that is not the edge of an opening, if it is not
+    /// begun.
     fn only_zip(&self, goal: &Goal, row: Corner) -> Result<RowZip, Refusal> {
         let all = self.zips_ahead(goal, row)?;
         match all[..] {
@@ -522,8 +524,8 @@ impl Work {
         }
     }
 
-    /// The zips of a row. None of them is begun, nor the work on the opening of which
-    /// the row is an edge.
+    /// The zips of a row, if none of them is begun, nor the work on an opening
+    /// with the row at its edge.
     pub(super) fn zips_ahead(&self, goal: &Goal, row: Corner) -> Result<Vec<RowZip>, Refusal> {
         let all = zips_of(goal, row);
         let openings = goal.order.iter().filter(|job| meets(goal, **job, row));
@@ -543,7 +545,7 @@ impl Work {
     /// Whether gaps of a row can hold other than one bead.
     pub(super) fn check_other_beads(&self, goal: &Goal, row: Corner) -> Result<(), Refusal> {
         let zips = self.zips_ahead(goal, row)?;
-        // The shorter side lies between the beads of the whole row.
+        // The shorter side is between the beads of the whole row.
         if zips
             .iter()
             .any(|(.., join)| join.fit == SideFit::OnTheLonger)
@@ -563,8 +565,8 @@ impl Work {
         }
     }
 
-    /// All sides that are still to be zipped onto a row that they share are eased
-    /// into it, as it lies: one that is as long as it has a bead in each gap still.
+    /// Eases all sides that are still to be zipped onto a shared row; a side of
+    /// the same length still has one bead in each gap.
     fn fit_shared(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
         if fit != SideFit::Eased {
             return Err(Refusal::SharedRow(row.0, row.1));
@@ -582,8 +584,8 @@ impl Work {
         }
     }
 
-    /// Two sides lock into each other in another way: a row that is not needed any
-    /// more is left out, and one that is needed is worked before they are zipped.
+    /// Changes how two sides fit: a row that is no longer needed is left out,
+    /// and a row that is needed is worked before they are zipped.
     fn fit_join(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
         if is_shared(goal, row) {
             return self.fit_shared(goal, row, fit);
@@ -615,8 +617,8 @@ impl Work {
         Ok(())
     }
 
-    /// Parts a job of zips before one of them, which begins a job then: where that
-    /// stands in the order.
+    /// Splits a job of zips before one of them, which begins a new job; returns
+    /// the place of that in the order.
     fn part_zip(goal: &mut Goal, zip: GoalJob, nth: usize) -> usize {
         let at = goal.order.iter().position(|job| *job == zip);
         let at = at.expect("a zip stands in the order");
@@ -630,8 +632,8 @@ impl Work {
         at + 1
     }
 
-    /// The goal in which the other side of a join carries the row; where there is
-    /// none, the one in which this side is the bare one.
+    /// The goal in which the other side of a join has the row; if there is no
+    /// row, the one in which this side is the bare one.
     fn carried_by_other(&self, goal: &Goal, (panel, side): Corner) -> Result<Goal, Refusal> {
         let (zip, nth, join) = self.only_zip(goal, (panel, side))?;
         let mut goal = goal.clone();
@@ -701,8 +703,8 @@ mod tests {
         Amendment::Join(way.change)
     }
 
-    /// Past any bead of any tooth, whichever way the needle goes: that bead alone is
-    /// left out, and the one next door stands in its place.
+    /// Past any bead of any tooth, in either direction: only that bead is left
+    /// out, and the one next door replaces it.
     #[test]
     fn the_needle_goes_past_any_bead_of_a_join_through_the_row_next_door() {
         let mut seen = [0; 2];
@@ -736,7 +738,8 @@ mod tests {
         assert!(seen.iter().all(|seen| *seen > 20), "{seen:?}");
     }
 
-    /// Two beads in a row, one that is sewn already and one that is not there.
+    /// Two beads of a row, one that is already sewn and one that does not
+    /// exist.
     #[test]
     fn sides_do_not_come_to_lie_open() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
@@ -764,7 +767,7 @@ mod tests {
         assert_eq!(refusal, Some(Refusal::NoRoomNextDoor));
     }
 
-    /// The same steps are a fault where the maker has not said so.
+    /// The same steps are a fault if the maker has not asked for them.
     #[test]
     fn the_proof_lets_it_be_only_where_the_maker_said_so() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
@@ -783,8 +786,9 @@ mod tests {
         }
     }
 
-    /// At a hinge one row joins four sides: a panel with another round is eased into
-    /// it, and the others stay. Its row can have other beads, but stays where it is.
+    /// At a hinge one row joins four sides: a panel with another number of
+    /// rounds is eased into it, and the others stay. The row can have another
+    /// number of beads, but stays where it is.
     #[test]
     fn a_panel_of_another_size_is_eased_into_a_row_at_a_hinge() {
         for closing in [Closing::SetIn, Closing::Open] {
@@ -836,7 +840,7 @@ mod tests {
         }
     }
 
-    /// A join is reinforced the way it was zipped.
+    /// A join is reinforced in the same way as it was zipped.
     #[test]
     fn a_join_is_reinforced_through_the_row_next_door_too() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));

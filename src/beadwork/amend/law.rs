@@ -1,8 +1,9 @@
-//! Going on by a law: the rest of a panel is planned by the corners that its
-//! last rounds were worked with, or by others.
+//! Continuing by a law: the rest of a panel is planned with the corners of its
+//! last rounds, or with others.
 //!
-//! A corner is where the maker marked one; else where two beads went into one
-//! gap. After two beads or none a corner takes one or two, after one none.
+//! A corner is where the maker marked one, or else where two beads are in one
+//! gap. After two beads or none a corner takes one or two, after one it takes
+//! none.
 
 use super::Amendment;
 use crate::beadwork::corner_mark::{CornerAt, CornerMark, marked};
@@ -18,7 +19,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::{Rounds, Stage};
 use crate::beadwork::work::Work;
 
-/// Rounds that a panel can be planned to have.
+/// The most rounds that a panel can be planned to have.
 const MOST_ROUNDS: u32 = 1_000;
 
 /// The corners of a round.
@@ -26,8 +27,8 @@ const MOST_ROUNDS: u32 = 1_000;
 struct RoundCorners(Vec<CornerAt>);
 
 impl RoundCorners {
-    /// The corners of a round that is worked as a word with pairs in some
-    /// gaps, and one bead in each other.
+    /// The corners of a round worked by a gap word with pairs in some gaps, and
+    /// one bead in every other.
     fn begun_by(word: &GapWord) -> Option<RoundCorners> {
         let pairs = (0..).zip(word.iter()).filter(|(_, beads)| *beads == 2);
         let corners: Vec<CornerAt> = pairs.map(|(gap, _)| CornerAt::Gap(gap)).collect();
@@ -35,8 +36,8 @@ impl RoundCorners {
         (is_lawful && !corners.is_empty()).then(|| RoundCorners(corners).after(word))
     }
 
-    /// The round worked on a round of so many beads, if its corners can take
-    /// so many.
+    /// The round worked on a round of this many beads, if its corners can take
+    /// this many.
     fn word(&self, gaps: usize, corner: u8) -> Option<Vec<u8>> {
         let mut word = vec![1; gaps];
         for at in &self.0 {
@@ -55,20 +56,20 @@ impl RoundCorners {
     }
 }
 
-/// What the last rounds of a panel say.
+/// The law of the last rounds of a panel.
 struct LawReading {
-    /// Beads of each corner in the lawful rounds, in order.
+    /// Beads at each corner in the rounds of the law, in order.
     worked: Vec<u8>,
     corners: RoundCorners,
 }
 
-/// Reads the law of rounds from their gap words, from the earliest round on
-/// from which it holds to the last; where corners are marked, from there.
+/// Finds the law of rounds from their gap words, from the earliest round from
+/// which it applies to the last; if corners are marked, from there.
 fn read(words: &[GapWord], ring: u32, marks: &[CornerMark]) -> Option<LawReading> {
     if let Some((on, corners)) = marked(words, ring, marks) {
         let later = &words[on.0 as usize - 1..];
         let corners = RoundCorners(corners);
-        // What the maker marked are corners, whatever she worked since.
+        // Marked gaps are corners, whatever was worked since.
         return read_on(corners.clone(), vec![], later).or_else(|| {
             let corners = later.iter().fold(corners, |at, word| at.after(word));
             let worked = vec![];
@@ -95,8 +96,8 @@ fn read_on(
     Some(LawReading { worked, corners })
 }
 
-/// The corners that come next, again and again, if what was worked shows it:
-/// the shortest law that has come round once.
+/// The corners that come next, repeated, if the work shows it: the shortest law
+/// that has been repeated once.
 fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
     let repeats = |by: &usize| worked.iter().zip(&worked[*by..]).all(|(a, b)| a == b);
     let by = (1..worked.len()).find(repeats)?;
@@ -104,25 +105,25 @@ fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
     Some((0..by).map(|i| worked[(next + i) % by]).collect())
 }
 
-/// Rounds that go on from gap words: each corner where two beads went into one
-/// gap.
+/// Rounds that continue from gap words, with a corner where two beads are in
+/// one gap.
 #[derive(Clone, Debug)]
 pub struct RoundsByLaw {
     corners: RoundCorners,
-    /// Beads of the round worked last.
+    /// The number of beads of the round worked last.
     beads: usize,
 }
 
 impl RoundsByLaw {
-    /// From the gap words of round 2 and on, on a ring of so many beads; none
-    /// if they show no corners.
+    /// From the gap words of round 2 and later, on a ring of this many beads;
+    /// `None` if they show no corners.
     pub fn after(ring: u32, words: &[GapWord]) -> Option<RoundsByLaw> {
         let LawReading { corners, .. } = read(words, ring, &[])?;
         let beads = words.last()?.beads() as usize;
         Some(RoundsByLaw { corners, beads })
     }
 
-    /// The next round, if each corner can take so many beads.
+    /// The next round, if each corner can take this many beads.
     pub fn next(&mut self, corner: u8) -> Option<GapWord> {
         let word = GapWord::new(self.corners.word(self.beads, corner)?);
         self.corners = self.corners.after(&word);
@@ -132,23 +133,23 @@ impl RoundsByLaw {
 }
 
 impl Sequence {
-    /// The corners by which the panel in hand goes on when a step is done,
-    /// those of the next round that is not begun first; none if its last
-    /// rounds show no law.
+    /// The corners with which the current panel continues after a step, the
+    /// next round that is not begun first; `None` if its last rounds show no
+    /// law.
     pub fn law_ahead(&self, done: Step) -> Option<Vec<u8>> {
         let work = self.work_at(done);
         let (panel, words, _) = work.rounds_in_hand().ok()?;
         going_on(&work.read_law(panel, &words)?.worked)
     }
 
-    /// Whether a panel worked outward in rounds is in hand, so that it can go on
-    /// by a law.
+    /// Whether the current panel is worked outward in rounds, so that it can
+    /// continue by a law.
     pub fn can_go_by_law(&self, done: Step) -> bool {
         self.work_at(done).rounds_in_hand().is_ok()
     }
 
-    /// The change by which so many rounds from the one in hand on are worked
-    /// by corners that come again and again.
+    /// The amendment by which this many rounds from the current one on are
+    /// worked with repeated corners.
     ///
     /// # Errors
     /// The corners cannot follow what was worked.
@@ -160,7 +161,7 @@ impl Sequence {
             return Err(Refusal::TooManyChanges);
         };
         let mut at = (work.read_law(panel, &words).ok_or(Refusal::NoLaw)?).corners;
-        // What it is planned to be without a word of this.
+        // What is planned without this amendment.
         let mut planned = Goal::clone(work.goal());
         work.plan_gaps(&mut planned, panel, rounds, &[])?;
         let mut layout = work.layout.clone();
@@ -205,8 +206,8 @@ impl Work {
         read(words, ring, marks)
     }
 
-    /// The panel in hand, the gap words of its whole rounds from round 2 on,
-    /// and what the gaps of the round in hand hold that are worked.
+    /// The current panel, the gap words of its finished rounds from round 2 on,
+    /// and the beads in the worked gaps of the current round.
     fn rounds_in_hand(&self) -> Result<(Panel, Vec<GapWord>, Vec<u8>), Refusal> {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
         let panel = job.panel();
@@ -232,8 +233,8 @@ impl Work {
         Ok((panel, words, vec![]))
     }
 
-    /// The gaps of a panel in hand that are to be worked otherwise than it was
-    /// meant, in place of those that were to be until now.
+    /// Replaces the gaps of the current panel that will be worked differently
+    /// from the plan.
     pub(super) fn plan_gaps(
         &self,
         goal: &mut Goal,
@@ -285,8 +286,8 @@ mod tests {
         (2..=kind.rounds()).map(word).collect()
     }
 
-    /// A panel of so many sides that is worked plainly after its first rounds
-    /// goes on as the panel that has more rounds of its law.
+    /// A panel that is worked plainly after its first rounds continues like a
+    /// panel with more rounds of its law.
     #[test]
     fn a_panel_goes_on_by_the_corners_of_its_last_rounds() {
         for (sides, worked, corners) in [

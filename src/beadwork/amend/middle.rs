@@ -1,7 +1,7 @@
 //! A finished panel set in the open middle of a fill.
 //!
 //! The fill stops, and the panel has as many rounds as the middle that is left
-//! open: it lies where those would, and its edge locks into the innermost
+//! open: it takes the place of those, and its edge is zipped into the innermost
 //! round of the fill.
 
 use super::OpeningEnd;
@@ -13,8 +13,8 @@ use crate::beadwork::rules::Refusal;
 use crate::beadwork::work::Work;
 
 impl Work {
-    /// The panels that can be set in the middle of a fill: in the round in
-    /// hand, or in the one that the fill is meant to stop at.
+    /// The panels that can be set in the middle of a fill: in the current
+    /// round, or in the one at which the fill is planned to stop.
     pub(super) fn middle_ways(&self, goal: &Goal, fill: Panel) -> Vec<OpeningEnd> {
         let kinds = 0..self.layout.shared_kinds().len();
         let rounds = self.layout.kind(fill).rounds();
@@ -42,7 +42,7 @@ impl Work {
         panel.open.unwrap_or(meant)
     }
 
-    /// A fill stops, and a panel is set in its middle.
+    /// Stops a fill, and sets a panel in its middle.
     pub(super) fn set_in_middle(
         &self,
         goal: &mut Goal,
@@ -75,7 +75,7 @@ impl Work {
         }
         goal.panels[fill.index()].open = Some(rounds);
         let within = &goal.panels[fill.index()];
-        // Round k of either panel lies at one place.
+        // Round k of both panels is at the same place.
         let size = (f64::from(rounds) + 0.5) / (f64::from(all) + 0.5);
         let (name, frame) = (
             format!("{}, middle", within.name),
@@ -107,8 +107,8 @@ impl Work {
         })
     }
 
-    /// No panel is set in the middle of another any more; whether one was to
-    /// be.
+    /// Removes a panel that was to be set in the middle of another; returns
+    /// whether there was one.
     pub(super) fn leave_middle_open(
         &self,
         goal: &mut Goal,
@@ -160,7 +160,7 @@ mod tests {
         Amendment::Opening { job, how }
     }
 
-    /// A triangle of k rounds has 3k beads in its last, so it locks by 3k
+    /// A triangle of k rounds has 3k beads in its last, so it is zipped with 3k
     /// teeth into the round of 3(k + 1) around it; the whole has as many beads
     /// as if it were filled to the centre.
     #[test]
@@ -170,7 +170,7 @@ mod tests {
         let open = change(&plain, OpeningEnd::Open);
         let opened = plain.amended(two, &open).unwrap();
         let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 6 };
-        // At once, in the midst of the firming of the rim, and behind it.
+        // At once, during the reinforcing of the rim, and after it.
         for (from, done) in [
             (&plain, two),
             (&opened, two),
@@ -192,8 +192,7 @@ mod tests {
         }
     }
 
-    /// Beads that lie on each other in the model lie where the fill's own
-    /// would.
+    /// Beads of the panel are where the fill's own would be.
     #[test]
     fn the_face_lies_where_the_rounds_of_the_fill_would() {
         let plain = Sequence::new(pair(8));
@@ -219,7 +218,7 @@ mod tests {
     }
 
     /// Every face that fits can be set in, at every round; one that does not
-    /// is refused.
+    /// fit is refused.
     #[test]
     fn what_fits_is_offered_and_what_does_not_is_refused() {
         let plain = Sequence::new(pair(8));
@@ -242,7 +241,7 @@ mod tests {
         assert!(plain.amended(end, &change(&plain, how)).is_err());
     }
 
-    /// A square that cups has rounds of one corner bead and of two.
+    /// A square that cups has rounds with one corner bead and with two.
     #[test]
     fn corner_beads_and_corner_gaps_lock_too() {
         use crate::beadwork::project::Solid;
@@ -270,8 +269,8 @@ mod tests {
         assert!(made > 0);
     }
 
-    /// A join is gone through a second time: each of its beads once more, and
-    /// no bead is added.
+    /// The needle goes through a join a second time: through each bead once
+    /// more, and no bead is added.
     #[test]
     fn a_join_is_reinforced_by_a_second_pass() {
         use crate::beadwork::amend::{JoinChange, JoinWhat};

@@ -1,5 +1,5 @@
 //! Changes of order: which job is next, which panels are made ahead, and which
-//! lie on the mat already, made before or elsewhere.
+//! were made before or elsewhere.
 
 use super::{Amendment, MOST_AMENDMENTS};
 use crate::beadwork::goal::Goal;
@@ -11,13 +11,13 @@ use crate::beadwork::work::Work;
 use std::collections::HashSet;
 
 impl Work {
-    /// Jobs begun come first in the order; this is the place behind them.
+    /// The place in the order after the jobs that are begun.
     pub(super) fn place_ahead(&self, goal: &Goal) -> usize {
         let ahead = goal.order.iter().position(|job| !self.is_taken_up(*job));
         ahead.unwrap_or(goal.order.len())
     }
 
-    /// A job comes next.
+    /// Does a job next.
     pub(super) fn bring_forward(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
         if !goal.order.contains(&job) {
             return Err(Refusal::JobBegun);
@@ -43,8 +43,8 @@ impl Work {
         ) {
             return Ok(());
         }
-        // An opening is whole once its corners are tied, and corners are tied
-        // once the panels between them are joined.
+        // An opening is complete once its corners are tied, and corners can be
+        // tied once the panels between them are joined.
         let passed = goal.order.iter().take_while(|other| **other != job);
         let mut passed = passed.filter(|other| !self.is_taken_up(**other));
         let waits = |other: &GoalJob| match kind {
@@ -60,9 +60,9 @@ impl Work {
         }
     }
 
-    /// Panels that are all to come next, or are all made already, at once: what
-    /// [`bring_forward`](Work::bring_forward) does one by one. None for other
-    /// changes, and where one of them cannot be.
+    /// Several panels to come next, or made already, at once: the same as
+    /// [`bring_forward`](Work::bring_forward) one by one. `None` for other
+    /// changes, and if one of them is not possible.
     pub(super) fn all_panels_forward(&self, all: &[Amendment]) -> Option<Goal> {
         let mut goal = self.goal_as_begun();
         let mut jobs = Vec::with_capacity(all.len());
@@ -98,7 +98,7 @@ impl Work {
         matches!(kind, Some(JobKind::Panel(_))) && !self.is_taken_up(job)
     }
 
-    /// A panel is made already: it comes next, as it was made.
+    /// Marks a panel as made already: it comes next.
     pub(super) fn made_already(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
         let kind = goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
         if !matches!(kind, JobKind::Panel(_)) {
@@ -111,9 +111,9 @@ impl Work {
 }
 
 impl Goal {
-    /// Gives a panel that is made ahead a tag in its name, so that it is found
-    /// again in the dish: a number behind a sign that is neither a bead's letter
-    /// nor a join's.
+    /// Adds a tag to the name of a panel that is made ahead, so that it can be
+    /// found again in the dish: a number after a sign that is neither a bead's
+    /// letter nor a join's.
     fn tag(&mut self, job: GoalJob) {
         if let JobKind::Panel(panel) = self.jobs[job.index()] {
             let name = &mut self.panels[panel.index()].name;
@@ -125,8 +125,8 @@ impl Goal {
 }
 
 impl Sequence {
-    /// Whether a job is a panel that was made before or elsewhere, so that no
-    /// movement of it is to be made.
+    /// Whether a job is a panel that was made before or elsewhere, so that it
+    /// has no movements.
     pub fn is_made_already(&self, job: Job) -> bool {
         let (goal, kind) = (self.goal(), &self.job(job).kind);
         goal.made
@@ -142,8 +142,8 @@ mod tests {
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
 
-    /// What is offered, against the plain way: each job brought forward, and
-    /// each left out with all that cannot be done without it.
+    /// What is suggested, compared with trying each job: brought forward, and
+    /// left out with all jobs that depend on it.
     #[test]
     fn jobs_offered_next_and_left_out_are_those_that_can_be() {
         let closings = [Closing::Fill, Closing::SetIn, Closing::Open];
@@ -195,7 +195,7 @@ mod tests {
         }
     }
 
-    /// At once is as one by one.
+    /// At once gives the same as one by one.
     #[test]
     fn panels_brought_forward_at_once_lie_as_one_by_one() {
         let plain = Sequence::new(testing::ring(8, 3, Closing::SetIn));

@@ -1,4 +1,4 @@
-//! Steps of the maker's own: no bead is strung and no thread drawn.
+//! Own steps of the maker: no bead is strung and the thread does not move.
 
 use crate::beadwork::end::Hole;
 use crate::beadwork::goal::{AtNeedle, Goal};
@@ -9,25 +9,25 @@ use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
 
-/// A step of the maker's own.
+/// An own step.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct OwnStep {
     /// What it is.
     pub what: OwnStepKind,
-    /// What the maker says of it; may be empty, save for a note.
+    /// The maker's text; may be empty, except for a note.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub text: String,
 }
 
-/// What a step of the maker's own is.
+/// The kinds of own step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum OwnStepKind {
     /// A stone is set.
     Stone,
-    /// A join is gone through a second time.
+    /// The needle goes through a join a second time.
     Join,
-    /// The piece is fitted and looked at.
+    /// The piece is fitted and inspected.
     Fit,
     /// Something to be ticked off.
     Note,
@@ -55,11 +55,11 @@ impl OwnStep {
 }
 
 impl Sequence {
-    /// The beads that the needle would go through to leave a bead, once so
-    /// many steps are done: the shortest way through beads that touch.
+    /// The beads that the needle would go through to come out of a bead, after
+    /// a step: the shortest way through beads that touch.
     ///
     /// # Errors
-    /// Why it cannot be sewn through to.
+    /// The reason why the bead cannot be reached.
     pub fn way_through(&self, done: Step, to: Bead) -> Result<Vec<Bead>, Refusal> {
         let way = self.work_at(done).way_through(to)?;
         Ok(way.into_iter().map(|hole| hole.bead).collect())
@@ -67,7 +67,7 @@ impl Sequence {
 }
 
 impl Work {
-    /// A step of the maker's own is made next.
+    /// Does an own step next.
     pub(super) fn add_own(&self, goal: &mut Goal, own: &OwnStep) -> Result<(), Refusal> {
         if self.jobs().is_empty() {
             return Err(Refusal::NoJob);
@@ -76,7 +76,8 @@ impl Work {
         Ok(())
     }
 
-    /// The thread in hand ends here: it is woven in, and new thread taken up.
+    /// Ends the current thread here: it is woven in, and a new thread is
+    /// started.
     pub(super) fn end_thread_here(&self, goal: &mut Goal) -> Result<(), Refusal> {
         if self.needle().is_none() {
             return Err(Refusal::NoThread);
@@ -88,15 +89,15 @@ impl Work {
         Ok(())
     }
 
-    /// The needle is sewn through to a bead.
+    /// Sews through to a bead.
     pub(super) fn sew_through_here(&self, goal: &mut Goal, to: Bead) -> Result<(), Refusal> {
         self.way_through(to)?;
         self.add_here(goal, AtNeedle::SewThrough(to));
         Ok(())
     }
 
-    /// The shortest way through beads that touch until the needle leaves a
-    /// bead.
+    /// The shortest way through beads that touch until the needle comes out of
+    /// a bead.
     pub(in crate::beadwork) fn way_through(&self, to: Bead) -> Result<Vec<Hole>, Refusal> {
         let needle = self.needle().ok_or(Refusal::NoThread)?;
         if !(1..=self.strung).contains(&to.0) {

@@ -1,4 +1,4 @@
-//! Random changes of mind of every kind, at random steps of random pieces.
+//! Random amendments of every kind, at random steps of random pieces.
 
 use super::as_stitched::Restated;
 use super::thread::ThreadChange;
@@ -13,7 +13,7 @@ use crate::beadwork::testing;
 use crate::beadwork::verify::verify;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Numbers by chance from a seed: xorshift.
+/// Random numbers from a seed: xorshift.
 struct Dice(u64);
 
 impl Dice {
@@ -64,8 +64,8 @@ fn assert_proved(sequence: &Sequence, words: &str) {
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
 
-/// Whether a change leaves room in the holes: thick thread and a thick needle fill
-/// them, and that is found.
+/// Whether a change leaves room in the holes: thick thread and a thick needle
+/// fill them, which the proof finds.
 pub(super) fn leaves_room(change: &Amendment) -> bool {
     match change {
         Amendment::Thread(ThreadChange::Thread(hundredths)) => *hundredths <= 15,
@@ -74,7 +74,7 @@ pub(super) fn leaves_room(change: &Amendment) -> bool {
     }
 }
 
-/// A change of mind that is offered, or one that asks for more.
+/// An amendment that is suggested, or one that asks for more.
 fn a_change(
     dice: &mut Dice,
     sequence: &Sequence,
@@ -122,7 +122,7 @@ fn a_change(
             let law = sequence.law_ahead(done).unwrap_or(corners);
             sequence.by_law(done, &law, 1 + dice.below(3) as u32).ok()
         }
-        // The kind that came up least.
+        // The kind that came up least often.
         _ => {
             let kinds: BTreeSet<String> = offered.iter().map(kind_of).collect();
             let kind = kinds.into_iter().min_by_key(|kind| made.get(kind))?;
@@ -132,8 +132,7 @@ fn a_change(
     }
 }
 
-/// A gap near the needle holds other than was noted, or a bead is broken out of
-/// it.
+/// A gap near the needle is corrected, or a bead is broken out of it.
 fn as_stitched(
     dice: &mut Dice,
     sequence: &Sequence,
@@ -163,8 +162,8 @@ fn a_join(dice: &mut Dice, panel: u16, onto: u16) -> SidesJoined {
     }
 }
 
-/// Two triangles worked without a plan, their corners marked: their sides can
-/// be joined.
+/// Two triangles worked without a plan, with marked corners: their sides can be
+/// joined.
 fn two_triangles(sequence: &mut Sequence, record: &mut Record) {
     let corners = testing::its_corners;
     for change in [corners(0), Amendment::Another(0), corners(1)] {
@@ -180,9 +179,9 @@ fn a_ring_of_another_size(sequence: &Sequence, done: Step) -> Option<Amendment> 
     offered.find(|change| matches!(change, Amendment::Tetrahedra(_)))
 }
 
-/// What was sewn until a step. A round in hand may come to have more or fewer
-/// beads than was meant when its first were strung, and sides lie where corners
-/// are marked.
+/// What was sewn until a step, without what later amendments may change: the
+/// number of beads of the current round, and the sides of a panel with marked
+/// corners.
 fn sewn(sequence: &Sequence, until: u32) -> impl Iterator<Item = Movement> {
     let sewn = sequence.iter().take(until as usize);
     sewn.map(|movement| Movement {
@@ -229,7 +228,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             two_triangles(&mut sequence, &mut record);
         }
         for _ in 0..8 {
-            // On, or back, to any step.
+            // Forward, or back, to any step.
             let (from, mut to) = (record.steps(), sequence.steps());
             if dice.below(4) > 0 {
                 to = dice.below(to as usize + 1) as u32;
@@ -258,7 +257,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             let amendment = match before.is_empty() {
                 true if nth % 14 == 5 => Some(Amendment::JoinSides(a_join(&mut dice, 1, 0))),
                 true if nth % 14 == 12 => sequence.corner_marked(Step(to + 1)).ok(),
-                // Only the first change can make a ring of another size.
+                // Only the first amendment can change the size of a ring.
                 true => a_ring_of_another_size(&sequence, Step(to)),
                 false => None,
             };
@@ -295,7 +294,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             before.push(old);
             sequence = amended;
         }
-        // Everything is taken back, to the plan of the pattern.
+        // Everything is undone, back to the plan of the pattern.
         while record.undo().is_some() {}
         let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
         assert!(resumed.sequence.iter().eq(Sequence::new(project).iter()));

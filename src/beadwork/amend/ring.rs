@@ -7,7 +7,7 @@ use crate::beadwork::rules::Refusal;
 use crate::beadwork::work::Work;
 
 impl Work {
-    /// The ring with two tetrahedra more, and with two fewer, where that can be.
+    /// The ring with two more tetrahedra, and with two fewer, if possible.
     pub(super) fn ring_changes(&self) -> Vec<Amendment> {
         let Make::Ring { tetrahedra, .. } = self.layout.project().make else {
             return vec![];
@@ -28,11 +28,11 @@ impl Work {
         Ok(())
     }
 
-    /// The same ring of another number of tetrahedra. What is begun must be a
-    /// part of it, and nothing else may be meant otherwise than by the pattern.
+    /// Changes the number of tetrahedra of a ring. What is begun must be part
+    /// of the new ring, and nothing else may differ from the pattern.
     fn ring_of(&self, tetrahedra: u16) -> Result<(Project, Goal), Refusal> {
         let mut project = self.layout.project().clone();
-        // What is said of single joins stays with the panels that are kept.
+        // Changes of single joins stay with the panels that are kept.
         project.joins.clear();
         let kinds = self.layout.shared_kinds();
         let meant = Goal::of(&project, &kinds);
@@ -73,7 +73,7 @@ mod tests {
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
 
-    /// What was meant of panels before stays meant in a ring of another size.
+    /// Earlier amendments of panels stay in a ring of another size.
     #[test]
     fn a_ring_of_another_size_keeps_rounds_and_the_way_back() {
         let plain = Sequence::new(testing::ring(8, 5, Closing::SetIn));

@@ -1,4 +1,4 @@
-//! A panel stops at this round, or goes on for one more.
+//! Changes the number of rounds of panels.
 
 use super::Amendment;
 use crate::beadwork::frame::Frame;
@@ -45,8 +45,8 @@ pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
 }
 
 impl Work {
-    /// What can be said of how many rounds panels have: of the panel in hand,
-    /// and of all like it, or like each other, that are not finished.
+    /// The possible changes of the number of rounds: of the current panel, and
+    /// of all unfinished panels of the same kind.
     pub(super) fn rounds_amendments(&self) -> Vec<Amendment> {
         let goal = self.goal();
         let panel_of = |job: GoalJob| match &goal.jobs[job.index()] {
@@ -99,8 +99,8 @@ impl Work {
         rounds
     }
 
-    /// Panels are to have so many rounds; of one that is worked inward so many
-    /// are sewn, and the rest stays open.
+    /// Gives panels another number of rounds; of a panel worked inward this
+    /// many are sewn, and the rest stays open.
     pub(super) fn set_rounds(
         &self,
         goal: &mut Goal,
@@ -139,7 +139,7 @@ impl Work {
         Ok(())
     }
 
-    /// Where a panel that is joined to nothing lies, as large as it is to be.
+    /// The place of a panel that is joined to nothing, at its planned size.
     fn frame_of(&self, goal: &Goal, panel: Panel) -> Frame {
         let mut meant = self.layout.clone();
         meant.set_goal(goal);
@@ -147,7 +147,7 @@ impl Work {
         let frame = &goal.panels[panel.index()].frame;
         match new.strip() {
             Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
-            // Gaps worked otherwise than was meant have made another edge.
+            // Gaps worked differently from the plan have changed the edge.
             None if goal.panels.len() == 1 => {
                 let spec = meant.panel(panel).spec;
                 let edge_mm = Lying::join_edge_of(meant.project(), spec, new);
@@ -192,7 +192,7 @@ impl Work {
         ways
     }
 
-    /// Join beads that the row on a side has, or is to have.
+    /// The number of join beads that the row on a side has or will have.
     pub(super) fn join_beads(&self, (panel, side): Corner) -> u32 {
         if let Some(row) = self.layout.row_on(panel, side) {
             return self.layout.row(row).beads;
@@ -214,7 +214,7 @@ impl Work {
     /// The first join of a job that meets sides which do not lock into each
     /// other.
     pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
-        // A fill that stands on its rim fits, whatever its gaps hold.
+        // A fill that is begun on its rim fits, whatever its gaps hold.
         if let JobKind::Fill { panel, .. } = job
             && self.layout.panel(*panel).rim.is_some()
         {
@@ -260,7 +260,7 @@ impl Work {
     }
 }
 
-/// Whether a job but the one that makes it works on a panel.
+/// Whether a job other than the one that makes it works on a panel.
 pub(super) fn is_joined(goal: &Goal, panel: Panel) -> bool {
     let mut joined = false;
     for job in goal.order.iter().map(|job| &goal.jobs[job.index()]) {
@@ -287,8 +287,8 @@ mod tests {
         Amendment::Rounds { jobs, rounds }
     }
 
-    /// Stopped at a round, or gone on further, a panel is the one that a
-    /// pattern with so many rounds makes.
+    /// A panel that stops at a round, or goes further, is the same as that of a
+    /// pattern with this number of rounds.
     #[test]
     fn a_lone_panel_stops_or_goes_on() {
         for (sides, meant) in [(3, 6), (4, 7), (6, 9)] {
@@ -310,10 +310,10 @@ mod tests {
                     assert!(frame(&amended).distance(frame(&asked)) < 1e-9);
                 }
             }
-            // What is sewn cannot be left out.
+            // Rounds that are sewn cannot be left out.
             let late = plain.amended(after_round(5), &rounds(&plain, 0, 4));
             assert_eq!(late.err(), Some(Refusal::AlreadySewn(Panel(0))));
-            // The finished panel can go on while nothing else is begun.
+            // The finished panel can be continued while nothing else is begun.
             let end = Step(plain.steps());
             let on = plain.amended(end, &rounds(&plain, 0, meant + 1)).unwrap();
             assert_proved(&on);
@@ -340,8 +340,8 @@ mod tests {
         }
     }
 
-    /// One face of a solid alone would meet unlike sides; all together are a
-    /// smaller solid.
+    /// A single face of a solid would not fit its neighbours; all together make
+    /// a smaller solid.
     #[test]
     fn panels_that_are_joined_change_together_or_say_which_sides_would_not_meet() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
@@ -362,7 +362,7 @@ mod tests {
         assert_eq!(amended.layout().project().panels.len(), 2, "told once");
     }
 
-    /// The changes that make one panel of a piece another size, with their joins.
+    /// The changes that give one panel of a piece another size, with its joins.
     fn of_another_size(plain: &Sequence) -> Vec<(Step, Amendment)> {
         let made = plain.jobs().iter();
         let made = made.filter(|job| matches!(job.kind, JobKind::Panel(_)));
@@ -375,8 +375,8 @@ mod tests {
         offered.filter(is_it).collect()
     }
 
-    /// A panel that alone has one round fewer or more locks directly into its
-    /// neighbours or is eased in; it can be as large again as they are.
+    /// A single panel with one round fewer or more is zipped directly into its
+    /// neighbours or eased in; it can get the same size as they again.
     #[test]
     fn a_panel_of_another_size_locks_into_its_neighbours_or_is_eased_in() {
         let (mut eased, mut locked) = (0, 0);
@@ -429,9 +429,9 @@ mod tests {
         assert!(eased > 10 && locked > 10, "{eased} {locked}");
     }
 
-    /// A panel that was to be locked into an opening directly, or eased in, gives way
-    /// to a fill as long as it is not begun: the rows that were left out are worked
-    /// before it.
+    /// A panel that was to be zipped into an opening directly, or eased in, can
+    /// be replaced by a fill while it is not begun: the rows that were left out
+    /// are worked before it.
     #[test]
     fn an_opening_without_rows_is_filled_after_all() {
         use crate::beadwork::amend::OpeningEnd;
@@ -475,8 +475,8 @@ mod tests {
         assert!(made > 0, "{made}");
     }
 
-    /// A bead too many that stays makes sides longer by one: their joins, left
-    /// out of the plan, can be locked directly.
+    /// A bead too many that stays makes a side longer by one: its join, left
+    /// out of the plan, can be zipped directly.
     #[test]
     fn a_side_that_stays_longer_by_one_can_be_locked_directly() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
@@ -503,8 +503,8 @@ mod tests {
         assert_eq!(zips(&locked), zips(&plain));
     }
 
-    /// Two rounds fewer or more: the row lies on the longer side, and where it is
-    /// worked already it is left as it is.
+    /// Two rounds fewer or more: the row is on the longer side; a row that is
+    /// already worked stays as it is.
     #[test]
     fn a_panel_two_rounds_larger_or_smaller_takes_rows_on_the_longer_sides() {
         let mut made = 0;

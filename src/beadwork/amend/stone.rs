@@ -19,22 +19,24 @@ use std::ops::RangeInclusive;
 /// How much wider than its opening a stone is that is held, mm.
 pub const HELD_BY_MM: RangeInclusive<f64> = 0.5..=1.0;
 
-/// Across the circle in an opening of so many beads a side, mm; below 0 where the
-/// beads leave no light. `bead_mm`: the length and the width of a bead.
+/// The diameter of the circle in an opening of this many beads a side, mm;
+/// negative if the beads leave no opening. `bead_mm`: the length and the width
+/// of a bead.
 pub fn incircle_mm(sides: u8, beads: f64, bead_mm: DVec2) -> f64 {
     let turn = std::f64::consts::PI / f64::from(sides);
     2.0 * beads * bead_mm.x / turn.tan() - bead_mm.y
 }
 
-/// Across the circle in the opening that a round of a panel leaves, mm.
+/// The diameter of the circle in the opening that a round of a panel leaves,
+/// mm.
 pub fn opening_mm(kind: &PanelLayout, round: Round, bead_mm: DVec2) -> f64 {
     let beads = f64::from(kind.in_round(round)) / f64::from(kind.sides());
     incircle_mm(kind.sides(), beads, bead_mm)
 }
 
 impl Stone {
-    /// A stone that an opening holds whose rim is this round: set before the
-    /// first round, inward, whose own opening is smaller than it.
+    /// A stone for the opening inside this round: set before the first round,
+    /// inward, whose own opening is smaller than the stone.
     pub fn set_in(kind: &PanelLayout, innermost: Round, mm: f64, bead_mm: DVec2) -> Stone {
         let wide = |k: &u32| opening_mm(kind, Round(*k), bead_mm) >= mm;
         let rounds = kind.rounds();
@@ -55,8 +57,7 @@ impl Stone {
 }
 
 impl Work {
-    /// The fill that holds a stone, with the stone; another way to close an
-    /// opening has none.
+    /// The fill with a stone; other ways to close an opening have none.
     pub(super) fn with_stone(
         &self,
         how: OpeningEnd,
@@ -75,14 +76,15 @@ impl Work {
         Ok((OpeningEnd::Fill { kind, open }, Some(stone)))
     }
 
-    /// Rounds that stay open, and the stone with the round before which it is set.
+    /// The number of open rounds, and the stone with the round before which it
+    /// is set.
     fn round_that_holds(&self, kind: SpecIndex, mm: f64) -> Result<(u32, Stone), Refusal> {
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
         let rounds = layout.rounds();
         let bead = self.layout.project().bead_mm();
         let circle = |k: u32| opening_mm(layout, Round(k), bead);
-        // The innermost round sewn: two rounds at least are sewn, and one stays
+        // The innermost round sewn: at least two rounds are sewn, and one stays
         // open.
         let holds = |k: &u32| mm - circle(*k) >= *HELD_BY_MM.start();
         let innermost = (2..rounds).rev().find(holds);

@@ -1,5 +1,5 @@
-//! Another thread, another needle, another length from here on: from the next
-//! length of thread that is taken up.
+//! Another thread, needle or length, from the next length of thread that is
+//! started.
 
 use super::Amendment;
 use crate::beadwork::goal::Goal;
@@ -8,7 +8,7 @@ use crate::beadwork::thread::{NEEDLES, Needle, THREADS, ThreadChoice};
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
 
-/// What is otherwise from the next length of thread on.
+/// What changes from the next length of thread on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum ThreadChange {
@@ -24,7 +24,7 @@ impl ThreadChange {
     /// The longest that a thread can be cut, mm.
     pub const LONGEST_CUT_MM: u32 = 100_000;
 
-    /// In words.
+    /// The change in words.
     pub(super) fn say(self) -> String {
         match self {
             ThreadChange::Thread(hundredths) => {
@@ -77,7 +77,7 @@ fn hundredths(mm: f64) -> u16 {
 }
 
 impl Work {
-    /// The usual threads and needles that it is not sewn with now.
+    /// The usual threads and needles other than the current ones.
     pub(super) fn thread_changes(&self) -> Vec<Amendment> {
         let now = self.goal().thread_to_come();
         let threads = THREADS.map(|(_, mm)| ThreadChange::Thread(hundredths(mm)));
@@ -114,8 +114,8 @@ mod tests {
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
 
-    /// Half of a piece is sewn when the maker cuts longer: from the next length
-    /// on there are fewer lengths, and what is sewn is as it was.
+    /// The maker cuts longer lengths after half of a piece: there are fewer
+    /// lengths from then on, and what is sewn stays as it was.
     #[test]
     fn thread_cut_longer_from_here_on_takes_fewer_lengths() {
         let project = testing::folded_pair(12, 1);
@@ -154,8 +154,8 @@ mod tests {
         assert_eq!(record, was);
     }
 
-    /// A thicker thread fills holes sooner, a thinner one later; beads that
-    /// both went through lie between.
+    /// A thicker thread fills holes sooner, a thinner one later; beads with
+    /// both are between.
     #[test]
     fn holes_fill_by_the_thread_that_goes_through_them() {
         let mut project = testing::folded_pair(6, 1);
@@ -182,7 +182,7 @@ mod tests {
         assert!(warned(&plain) < warned(&thicker));
     }
 
-    /// As the journal keeps it.
+    /// As written in the journal.
     #[test]
     fn a_change_of_thread_is_written_in_whole_numbers() {
         for (change, json) in [
