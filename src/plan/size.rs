@@ -40,8 +40,7 @@ pub struct Size {
     /// A ring's hole when it lies down, mm: between the nearest opposite
     /// points.
     pub hole_mm: Option<f64>,
-    /// The most that these can be, if it is a solid, or a part of one, with faces
-    /// that bulge.
+    /// The most that these can be, if it is of several panels.
     pub bellied: Option<Bellied>,
 }
 
@@ -59,7 +58,7 @@ pub struct Bellied {
 
 /// Why sizes are ranges.
 pub const WHY_RANGES: &str =
-    "from faces as flat as plates to faces that bulge so that every bead has its room";
+    "from flat plates to faces that bulge, whose beads all have their room";
 
 impl Size {
     /// The measures of the piece, mm: each with its name, its value, and the
@@ -104,12 +103,8 @@ pub fn size(seq: &Sequence) -> Size {
         }
         Make::Jobs(_) => own_jobs(seq, longest),
     };
-    let is_solid = match &project.make {
-        Make::Single(_) => false,
-        Make::Jobs(_) => layout.begun_panels().count() >= 4,
-        _ => !is_in_part || layout.begun_panels().count() >= 4,
-    };
-    let bellied = is_solid.then(|| bellied(seq, &size));
+    let is_joined = layout.begun_panels().count() > 1;
+    let bellied = is_joined.then(|| bellied(seq, &size));
     Size { bellied, ..size }
 }
 
