@@ -853,6 +853,26 @@ mod tests {
     const FILL: OpeningEnd = OpeningEnd::Fill { kind: 1, open: 0 };
     const SET_IN: OpeningEnd = OpeningEnd::SetIn { kind: 0 };
 
+    /// Wherever the maker puts a step of their own between the strips that a panel
+    /// begins with, they are strung and drawn together as before.
+    #[test]
+    fn separate_strips_are_gone_on_with_at_every_step() {
+        let mut strips = testing::single(testing::inward(3, 5, 0));
+        strips.panels[0].strips = true;
+        let plain = Sequence::new(strips);
+        let own = OwnStep {
+            what: OwnStepKind::Note,
+            text: "look".into(),
+        };
+        for done in 1..plain.steps() {
+            let amended = plain
+                .amended(Step(done), &Amendment::Own(own.clone()))
+                .unwrap();
+            assert_proved(&amended);
+            assert_eq!(amended.steps(), plain.steps() + 1, "step {done}");
+        }
+    }
+
     /// An opening that is closed differently before it is begun gives the same
     /// piece as a pattern with that closing.
     #[test]

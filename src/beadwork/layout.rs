@@ -600,6 +600,12 @@ impl Layout {
             .then_some(on)
     }
 
+    /// Whether a panel, worked inward by itself, begins with a strip for each side.
+    pub fn begins_with_strips(&self, panel: Panel) -> bool {
+        self.project.panels[self.panel(panel).spec].strips
+            && self.making(panel).begin == Begin::FreeStart
+    }
+
     /// The order in which a panel's beads are strung.
     pub fn making(&self, panel: Panel) -> &Making {
         &self.makings[self.begun(panel).making].1

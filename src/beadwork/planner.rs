@@ -211,7 +211,9 @@ impl Planner {
             Some(before) => stage.leaves(self.layout(), before),
             None => self.work.start_of(&stage),
         };
-        if let Some(hole) = needle {
+        // The next of separate strips has a thread of its own.
+        let is_whole = stage.strip_ends(self.layout()).contains(&done);
+        if let (Some(hole), false) = (needle, is_whole) {
             self.weave_to(hole);
         }
         self.push_from(stage, done);

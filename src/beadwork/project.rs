@@ -63,6 +63,9 @@ pub struct PanelSpec {
     pub growth: Growth,
     /// Which way it is worked.
     pub way: WorkDirection,
+    /// Whether inward work begins with a strip for each side, rows K and K−1, and
+    /// not with one string.
+    pub strips: bool,
     /// How many rounds stay open in the middle (only for inward work); 0 when
     /// it closes.
     pub open: u32,

@@ -272,6 +272,14 @@ impl Stage {
         matches!(self, Stage::Own(_) | Stage::BreakOut(_))
     }
 
+    /// See [`FreeStart::strip_ends`].
+    pub(super) fn strip_ends(&self, layout: &Layout) -> Vec<u32> {
+        match self {
+            Stage::FreeStart(start) => start.strip_ends(layout),
+            _ => vec![],
+        }
+    }
+
     /// Whether thread can be renewed in the midst of it: not while a string
     /// is not yet a ring, and not in a run that is over in a few steps.
     pub(super) fn can_be_parted(&self) -> bool {

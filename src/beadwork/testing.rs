@@ -22,6 +22,7 @@ pub fn panel(sides: u8, rounds: u32) -> PanelSpec {
         rounds,
         growth: Growth::Law(CornerLaw::usual(sides)),
         way: WorkDirection::Outward,
+        strips: false,
         open: 0,
         colours: Colours::plain(Colour(0), rounds),
         own: None,

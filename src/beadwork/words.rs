@@ -29,7 +29,10 @@ impl Sequence {
                 format!("Pick up {letters} for rows 1 and 2")
             }
             Kind::Ring => match self.stage_of(m.step) {
-                Stage::FreeStart(_) => format!("Pick up {letters} for the string"),
+                Stage::FreeStart(start) => match self.layout().begins_with_strips(start.panel) {
+                    true => format!("Pick up {letters} for the strip"),
+                    false => format!("Pick up {letters} for the string"),
+                },
                 _ => format!("Pick up {letters} for the ring"),
             },
             Kind::Stitch | Kind::Increase if self.is_tip(m) => {
@@ -48,7 +51,11 @@ impl Sequence {
             Kind::Decrease => "Decrease: no bead, draw the two together".into(),
             Kind::StepUp => "Step up: sew through two beads".into(),
             Kind::StepDown if self.closes_free_start(m) => {
-                "Close the ring and step down: sew through two beads".into()
+                match self.layout().begins_with_strips(self.job(m.job).panel()) {
+                    true => "Draw this strip and the first together and step down: sew through two beads"
+                        .into(),
+                    false => "Close the ring and step down: sew through two beads".into(),
+                }
             }
             Kind::StepDown => "Step down: sew through two beads".into(),
             Kind::PassThrough => format!("Sew through {beads}, adding none"),
@@ -63,6 +70,9 @@ impl Sequence {
             }
             Kind::Firm => format!("Reinforce the rim: sew through {beads}"),
             Kind::StartThread => self.new_thread(m),
+            Kind::EndThread if passed == 0 && self.layout().begins_with_strips(self.job(m.job).panel()) => {
+                "The strip is whole: cut the thread, let its end hang and weave it in when the panel is made".into()
+            }
             Kind::EndThread if passed == 0 => "End the thread: knot it and cut it".into(),
             Kind::EndThread if self.holds(m) => {
                 format!("End the thread: weave in through {beads}, then cut it")

@@ -270,6 +270,9 @@ pub enum WayFile {
     Outward,
     /// From the outermost round, decreasing.
     Inward,
+    /// The same, from a strip of its outermost two rounds for each side, and not
+    /// from one string.
+    InwardFromStrips,
 }
 
 /// What is made from the panels.

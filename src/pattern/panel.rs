@@ -9,6 +9,7 @@ use super::source::Field;
 use super::strip;
 use crate::beadwork::amend::stone::{HELD_BY_MM, opening_mm};
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::many;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
@@ -140,7 +141,7 @@ fn panel(
     let (sides, rounds) = (file.sides() as u8, file.rounds());
     let grown = growth::read(file, at, &mut spent.beads);
     let way = match file.way {
-        Some(WayFile::Inward) => WorkDirection::Inward,
+        Some(WayFile::Inward | WayFile::InwardFromStrips) => WorkDirection::Inward,
         Some(WayFile::Outward) | None => WorkDirection::Outward,
     };
     if way == WorkDirection::Inward && rounds == 1 {
@@ -174,6 +175,16 @@ fn panel(
         corner: layout.corner(layout.last()),
         own_words: matches!(growth, Some(Growth::Words { .. })),
     });
+    let strips = file.way == Some(WayFile::InwardFromStrips);
+    if let Some(last) = last.as_ref().filter(|last| strips && last.corner != 2) {
+        at.key("way").refuse(
+            format!(
+                "a strip for each side ends in a corner pair, and the last round here, {rounds}, has {} at its corners",
+                many(last.corner.into(), "bead", "beads")
+            ),
+            "end on a round whose corners take 2 beads, or write \"inward\" for one string",
+        );
+    }
     let beads = layout.map_or(0, |layout| layout.beads() - layout.before(Round(open + 1)));
     let spec = growth.zip(colours).map(|(growth, colours)| PanelSpec {
         name: name.to_string(),
@@ -181,6 +192,7 @@ fn panel(
         rounds,
         growth,
         way,
+        strips,
         open,
         stone_mm: file.stone.map(|stone| stone.0),
         colours,

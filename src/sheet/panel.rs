@@ -130,7 +130,12 @@ fn kind(
             .iter()
             .map(|(_, panel)| layout.panel(*panel).name.clone())
             .collect(),
-        begins: begins(making.begin, making.innermost().0, kind.rounds()),
+        begins: begins(
+            making.begin,
+            layout.begins_with_strips(panel),
+            making.innermost().0,
+            kind.rounds(),
+        ),
         beads: making.beads(),
         rounds: rounds
             .iter()
@@ -164,7 +169,7 @@ fn side_letters(seq: &Sequence, rounds: &[RoundInfo]) -> Vec<(u32, String)> {
     all
 }
 
-fn begins(begin: Begin, innermost: u32, last: u32) -> String {
+fn begins(begin: Begin, strips: bool, innermost: u32, last: u32) -> String {
     let open = match innermost {
         1 => "until the middle closes: go once more round the last beads".to_string(),
         inner => format!(
@@ -180,6 +185,12 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
             "String rows 1 and 2 together, then turn and work back, and so on back and forth to row \
              {last}: pick up a bead, sew through the next up bead. At the edges the \
              work only turns."
+        ),
+        Begin::FreeStart if strips => format!(
+            "Begin at the outer edge with a strip for each side: string rounds {last} and {} of the side together and weave \
+             the end in; the thread of the last strip goes on. The corners of the next round draw them together. Work \
+             inward, {open}. Each round ends with a step-down through two beads.",
+            last - 1
         ),
         Begin::FreeStart => format!(
             "Begin at the outer edge with a free start: string rounds {last} and {} together, close them to a ring, and \

@@ -64,14 +64,23 @@ pub(super) fn each(beads: &[u32]) -> String {
 fn how(seq: &Sequence, made: &RoundInfo) -> String {
     let beads = made.beads();
     let steps_up = seq.layout().making(made.panel).steps_up();
+    let strips = seq.layout().begins_with_strips(made.panel);
     match made.ground {
         RoundBase::Ring => format!("Ring: pick up {beads} beads, close through the first"),
         RoundBase::String => match made.strung_with(seq) {
+            Some(other) if strips => format!(
+                "String a strip of rounds {} and {other} for each side, in the order given",
+                made.round,
+            ),
             Some(other) => format!(
                 "String {} {} and {other} together, in the order given",
                 if steps_up { "rounds" } else { "rows" },
                 made.round,
             ),
+            None if strips => {
+                "It is on the strips already: draw the last and the first together and step down"
+                    .into()
+            }
             None if steps_up => "It is on the string already: close the ring and step down".into(),
             None => "It is on the string already".into(),
         },

@@ -29,6 +29,7 @@ pub fn ring(rounds: u32) -> Project {
             rounds,
             growth: Growth::Law(CornerLaw::usual(3)),
             way: WorkDirection::Outward,
+            strips: false,
             open: 0,
             stone_mm: None,
             colours: Colours::plain(Colour(0), rounds),

@@ -35,6 +35,31 @@ fn the_fields_stand_in_the_promised_order() {
         .run();
 }
 
+/// Each strip has a thread of its own, and the last goes on into the round that draws
+/// them together.
+#[test]
+fn inward_work_begins_with_a_strip_for_each_side() {
+    let from_strips = inward(4).replace("\"inward\"", "\"inward-from-strips\"");
+    let whole = threadmark("steps a.json").file("a.json", from_strips);
+    let said = whole.run();
+    let strip = "Pick up 1 S for the strip";
+    assert_eq!(said.matches(strip).count(), 3 * 7, "{said}");
+    assert_eq!(
+        said.matches("The strip is whole: cut the thread").count(),
+        2
+    );
+    assert!(said.contains("Draw this strip and the first together and step down"));
+    assert_eq!(
+        whole.again("verify a.json --json").objects("verify")[0]["proved"],
+        true
+    );
+    let sheet = whole.again("sheet a.json --to text").run();
+    assert!(
+        sheet.contains("String a strip of rounds 4 and 3 for each side"),
+        "{sheet}"
+    );
+}
+
 #[test]
 fn steps_count_from_one_without_holes() {
     let steps = threadmark("steps a.json --json")

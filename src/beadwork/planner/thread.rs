@@ -74,7 +74,24 @@ impl Planner {
 
     /// Adds the rest of a stage of which `from` steps are already made.
     pub(super) fn push_from(&mut self, stage: Stage, mut from: u32) {
+        for end in stage.strip_ends(self.layout()) {
+            if end < from {
+                continue;
+            }
+            if end > from {
+                self.push_part(stage.clone(), from, end);
+                from = end;
+            }
+            if !self.work.has_fresh_thread() {
+                self.end_thread();
+                self.take_thread(vec![]);
+            }
+        }
         let to = stage.steps(self.layout());
+        self.push_part(stage, from, to);
+    }
+
+    fn push_part(&mut self, stage: Stage, mut from: u32, to: u32) {
         let mut fresh = false;
         loop {
             let done = stage.passes_before(self.layout(), from);

@@ -1,6 +1,9 @@
 //! A free start: rounds K and K−1 strung together and closed to a ring, as
 //! tubular peyote begins. Closing passes two beads, the first of each round,
 //! and so is a step-down already.
+//!
+//! Or a strip of rows K and K−1 for each side, all but the last with threads of
+//! their own, which the first corners draw together.
 
 use super::{Draft, Steps};
 use crate::beadwork::layout::Layout;
@@ -20,6 +23,22 @@ impl FreeStart {
     fn work<'a>(&self, layout: &'a Layout) -> RoundWork<'a> {
         let kind = layout.kind(self.panel);
         layout.making(self.panel).work(kind, kind.last())
+    }
+
+    /// The numbers of steps after which a strip is whole and the next one begins
+    /// with a thread of its own; none if all is one string.
+    pub fn strip_ends(&self, layout: &Layout) -> Vec<u32> {
+        let kind = layout.kind(self.panel);
+        let side = |i: u32| {
+            let (round, index) = layout.making(self.panel).bead(kind, i);
+            kind.side(round, index)
+        };
+        match layout.begins_with_strips(self.panel) {
+            true => (1..self.beads(layout))
+                .filter(|&i| side(i) != side(i - 1))
+                .collect(),
+            false => vec![],
+        }
     }
 
     fn beads(&self, layout: &Layout) -> u32 {

@@ -248,6 +248,7 @@ impl DraftShape {
             rounds,
             growth: Growth::Law(CornerLaw::usual(self.sides())),
             way: WorkDirection::Outward,
+            strips: false,
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
             own: None,

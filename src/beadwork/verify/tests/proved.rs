@@ -6,7 +6,7 @@ use crate::beadwork::job::JobKind;
 use crate::beadwork::number::Panel;
 use crate::beadwork::number::Side;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
-use crate::beadwork::project::{Closing, JobList, Make, Solid, WorkDirection};
+use crate::beadwork::project::{Closing, JobList, Make, PanelSpec, Solid, WorkDirection};
 
 fn assert_proved(name: &str, project: Project) -> Report {
     let report = prove(project);
@@ -101,6 +101,27 @@ fn triangles_are_proved_and_have_the_published_totals() {
             let report = assert_proved("inward", testing::single(testing::inward(3, k, 0)));
             assert_eq!((report.beads, report.rounds), (total, k));
         }
+    }
+}
+
+/// A panel that begins with a strip for each side has the same beads in the same
+/// rounds as one from a string; each strip before the last has a thread of its own.
+#[test]
+fn separate_strips_are_drawn_together_to_the_same_panel() {
+    for (sides, rounds) in [(3, 2), (3, 4), (3, 8), (3, 13), (4, 4), (4, 9), (5, 5)] {
+        let string = testing::inward(sides, rounds, 0);
+        let strips = PanelSpec {
+            strips: true,
+            ..string.clone()
+        };
+        let [string, strips] = [string, strips].map(|spec| {
+            let name = format!("{sides} sides, {rounds} rounds");
+            assert_proved(&name, testing::single(spec))
+        });
+        assert_eq!((strips.beads, strips.rounds), (string.beads, string.rounds));
+        // The last strip's thread makes the panel, unless it does not last.
+        let renewed = strips.threads - u32::from(sides);
+        assert!(renewed <= string.threads - 1);
     }
 }
 

@@ -177,6 +177,11 @@ r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 is fo
 r"error: lantern.json:11:13: panels.face: the panels up to this one take 6006000 beads; 4000000 is the most
   mend: take fewer rounds, or take out panels that nothing is made of";
 
+    strips_without_corner_pairs:
+        face(r#""sides": 4, "rounds": 10, "way": "inward-from-strips", "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:48: panels.face.way: a strip for each side ends in a corner pair, and the last round here, 10, has 1 bead at its corners
+  mend: end on a round whose corners take 2 beads, or write "inward" for one string"#;
+
     an_open_middle_outward:
         face(r#""sides": 3, "rounds": 8, "open": 2, "colours": ["all: S*"]"#),
 r#"error: lantern.json:11:48: panels.face.open: a panel worked outward begins in the middle, which cannot stay open

@@ -96,12 +96,12 @@ error: lantern.json:11:42: panels.face.colors: there is no field 'colors' here
 
     null:
         lantern(r#""way": "inward""#, r#""way": null"#),
-r"error: lantern.json:12:49: panels.window.way: expected one of 'outward', 'inward', found null
+r"error: lantern.json:12:49: panels.window.way: expected one of 'outward', 'inward', 'inward-from-strips', found null
   mend: write one of them";
 
     no_such_way:
         lantern(r#""way": "inward""#, r#""way": "inwards""#),
-r"error: lantern.json:12:49: panels.window.way: expected one of 'outward', 'inward', found the text 'inwards'
+r"error: lantern.json:12:49: panels.window.way: expected one of 'outward', 'inward', 'inward-from-strips', found the text 'inwards'
   mend: write 'inward'";
 
     a_corner_of_three:
