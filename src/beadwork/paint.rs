@@ -134,7 +134,7 @@ fn alike(
 
 /// A part of a kind of panel that is painted by itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
+pub enum PaintedPart {
     /// A round.
     Round(Round),
     /// Its join rows.
@@ -143,25 +143,25 @@ pub enum Part {
     Tip,
 }
 
-impl fmt::Display for Part {
+impl fmt::Display for PaintedPart {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Part::Round(round) => write!(f, "{round}"),
-            Part::Row => f.write_str("row"),
-            Part::Tip => f.write_str("tip"),
+            PaintedPart::Round(round) => write!(f, "{round}"),
+            PaintedPart::Row => f.write_str("row"),
+            PaintedPart::Tip => f.write_str("tip"),
         }
     }
 }
 
-impl Part {
+impl PaintedPart {
     /// The part that is written so.
-    pub fn named(text: &str) -> Option<Part> {
+    pub fn named(text: &str) -> Option<PaintedPart> {
         match text {
-            "row" => Some(Part::Row),
-            "tip" => Some(Part::Tip),
+            "row" => Some(PaintedPart::Row),
+            "tip" => Some(PaintedPart::Tip),
             round => match round.parse() {
                 Ok(0) | Err(_) => None,
-                Ok(round) => Some(Part::Round(Round(round))),
+                Ok(round) => Some(PaintedPart::Round(Round(round))),
             },
         }
     }
@@ -181,11 +181,11 @@ pub enum RoundColours {
 
 impl RoundColours {
     /// What it covers.
-    pub fn part(&self) -> Part {
+    pub fn part(&self) -> PaintedPart {
         match self {
-            RoundColours::Round(round, _) => Part::Round(*round),
-            RoundColours::Row(_) => Part::Row,
-            RoundColours::Tip(_) => Part::Tip,
+            RoundColours::Round(round, _) => PaintedPart::Round(*round),
+            RoundColours::Row(_) => PaintedPart::Row,
+            RoundColours::Tip(_) => PaintedPart::Tip,
         }
     }
 
@@ -219,11 +219,11 @@ pub fn row_beads(kind: &PanelLayout) -> Option<u32> {
 
 impl Colours {
     /// What a part of the panel is made of now.
-    pub fn round_colours(&self, part: Part) -> RoundColours {
+    pub fn round_colours(&self, part: PaintedPart) -> RoundColours {
         match part {
-            Part::Round(round) => RoundColours::Round(round, self.rule(round).sides.clone()),
-            Part::Row => RoundColours::Row(self.row.sides.clone()),
-            Part::Tip => RoundColours::Tip(self.tip),
+            PaintedPart::Round(round) => RoundColours::Round(round, self.rule(round).sides.clone()),
+            PaintedPart::Row => RoundColours::Row(self.row.sides.clone()),
+            PaintedPart::Tip => RoundColours::Tip(self.tip),
         }
     }
 

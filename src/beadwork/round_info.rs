@@ -7,7 +7,7 @@ use super::{Colour, Job, Panel, Round, Sequence, Side};
 
 /// Which way a round goes on from the one before.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Direction {
+pub enum RoundDirection {
     /// Away from the middle.
     Outward,
     /// Towards the middle.
@@ -16,13 +16,13 @@ pub enum Direction {
     Onward,
 }
 
-impl Direction {
+impl RoundDirection {
     /// Its name in output.
     pub fn name(self) -> &'static str {
         match self {
-            Direction::Outward => "outward",
-            Direction::Inward => "inward",
-            Direction::Onward => "onward",
+            RoundDirection::Outward => "outward",
+            RoundDirection::Inward => "inward",
+            RoundDirection::Onward => "onward",
         }
     }
 }
@@ -53,7 +53,7 @@ pub struct RoundInfo {
     /// The round; of join rows the one after the panel's last.
     pub round: Round,
     /// Which way the panel is worked.
-    pub direction: Direction,
+    pub direction: RoundDirection,
     /// What the round is worked on.
     pub ground: RoundBase,
     /// Beads on each side, tip beads with the row before them.
@@ -170,28 +170,28 @@ fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<RoundInfo> {
     match making.begin {
         Begin::Ring => (first.0..=last.0)
             .map(|k| match k {
-                1 => made(k, Direction::Outward, RoundBase::Ring),
-                k => made(k, Direction::Outward, RoundBase::Round(Round(k - 1))),
+                1 => made(k, RoundDirection::Outward, RoundBase::Ring),
+                k => made(k, RoundDirection::Outward, RoundBase::Round(Round(k - 1))),
             })
             .collect(),
         Begin::TwoRows => (1..=last.0)
             .map(|k| match k {
-                1 | 2 => made(k, Direction::Onward, RoundBase::String),
-                k => made(k, Direction::Onward, RoundBase::Round(Round(k - 1))),
+                1 | 2 => made(k, RoundDirection::Onward, RoundBase::String),
+                k => made(k, RoundDirection::Onward, RoundBase::Round(Round(k - 1))),
             })
             .collect(),
         Begin::FreeStart => (first.0..=last.0)
             .rev()
             .map(|k| match last.0 - k {
-                0 | 1 => made(k, Direction::Inward, RoundBase::String),
-                _ => made(k, Direction::Inward, RoundBase::Round(Round(k + 1))),
+                0 | 1 => made(k, RoundDirection::Inward, RoundBase::String),
+                _ => made(k, RoundDirection::Inward, RoundBase::Round(Round(k + 1))),
             })
             .collect(),
         Begin::Rim => (first.0..=last.0)
             .rev()
             .map(|k| match last.0 - k {
-                0 => made(k, Direction::Inward, RoundBase::Rim),
-                _ => made(k, Direction::Inward, RoundBase::Round(Round(k + 1))),
+                0 => made(k, RoundDirection::Inward, RoundBase::Rim),
+                _ => made(k, RoundDirection::Inward, RoundBase::Round(Round(k + 1))),
             })
             .collect(),
     }
@@ -209,7 +209,7 @@ fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> RoundInfo
         job,
         panel,
         round: Round(kind.rounds() + 1),
-        direction: Direction::Outward,
+        direction: RoundDirection::Outward,
         ground: RoundBase::Edge,
         per_side: (0..kind.sides()).map(on_side).collect(),
         total: 0,

@@ -11,7 +11,7 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::table::{Align, Table};
 use super::{out, source};
-use crate::beadwork::round_info::{Direction, RoundBase, RoundInfo, rounds};
+use crate::beadwork::round_info::{RoundBase, RoundDirection, RoundInfo, rounds};
 use crate::beadwork::{Sequence, Side};
 use crate::progress::Tray;
 use crate::words::short;
@@ -28,7 +28,7 @@ pub(super) struct RoundLine<'a> {
     panel: &'a str,
     #[schemars(range(min = 1))]
     round: u32,
-    #[schemars(extend("enum" = [Direction::Outward, Direction::Inward, Direction::Onward].map(Direction::name)))]
+    #[schemars(extend("enum" = [RoundDirection::Outward, RoundDirection::Inward, RoundDirection::Onward].map(RoundDirection::name)))]
     direction: &'static str,
     #[schemars(range(min = 1))]
     beads: u32,

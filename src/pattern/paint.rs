@@ -21,7 +21,7 @@ use super::{read, round_text};
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::paint::{Part, RoundColours, row_beads};
+use crate::beadwork::paint::{PaintedPart, RoundColours, row_beads};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{PanelSpec, SpecIndex};
 use crate::beadwork::{BeadKind, Colour, Project};
@@ -66,17 +66,17 @@ pub(super) fn words(
     project: &Project,
     spec: SpecIndex,
     layout: &PanelLayout,
-    part: Part,
+    part: PaintedPart,
 ) -> String {
     let letters = letters(&project.beads).0;
     let colours = &project.panels[spec].colours;
     match part {
-        Part::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
-        Part::Row => {
+        PaintedPart::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
+        PaintedPart::Row => {
             let beads = row_beads(layout).unwrap_or(0);
             colour_write::sides(&colours.row.spelt(layout.sides(), |_| beads), &letters)
         }
-        Part::Tip => letters[usize::from(colours.tip.0)].to_string(),
+        PaintedPart::Tip => letters[usize::from(colours.tip.0)].to_string(),
     }
 }
 
@@ -90,14 +90,14 @@ pub fn spell(beads: &[BeadKind], sides: &[Vec<Colour>]) -> String {
 pub fn round_colours(
     beads: &[BeadKind],
     layout: &PanelLayout,
-    part: Part,
+    part: PaintedPart,
     words: &str,
 ) -> Option<RoundColours> {
     let words = side_words(words, &letters(beads))?;
     let round_colours = match part {
-        Part::Round(round) => RoundColours::Round(round, words),
-        Part::Row => RoundColours::Row(words),
-        Part::Tip => RoundColours::Tip(*words.first()?.head.first()?),
+        PaintedPart::Round(round) => RoundColours::Round(round, words),
+        PaintedPart::Row => RoundColours::Row(words),
+        PaintedPart::Tip => RoundColours::Tip(*words.first()?.head.first()?),
     };
     round_colours
         .fits(layout, beads.len())
@@ -123,7 +123,7 @@ pub fn painted<'a>(
         let layout = PanelLayout::new(&project.panels[spec]);
         Some((
             spec,
-            round_colours(&project.beads, &layout, Part::named(part)?, words)?,
+            round_colours(&project.beads, &layout, PaintedPart::named(part)?, words)?,
         ))
     };
     painting.into_iter().filter_map(read).collect()
@@ -131,13 +131,13 @@ pub fn painted<'a>(
 
 /// The parts of panels whose colours differ between two projects with the same
 /// panels.
-pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, Part)> {
+pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, PaintedPart)> {
     let mut parts = vec![];
     for (spec, (a, b)) in a.panels.iter().zip(&b.panels).enumerate() {
-        let rounds = (1..=a.rounds).map(|round| Part::Round(Round(round)));
-        let all = rounds.chain([Part::Row, Part::Tip]);
+        let rounds = (1..=a.rounds).map(|round| PaintedPart::Round(Round(round)));
+        let all = rounds.chain([PaintedPart::Row, PaintedPart::Tip]);
         let differs =
-            |part: &Part| a.colours.round_colours(*part) != b.colours.round_colours(*part);
+            |part: &PaintedPart| a.colours.round_colours(*part) != b.colours.round_colours(*part);
         parts.extend(all.filter(differs).map(|part| (spec, part)));
     }
     parts
@@ -152,7 +152,7 @@ pub fn rewritten(
     name: &str,
     bytes: &[u8],
     painted: &Project,
-    parts: &[(SpecIndex, Part)],
+    parts: &[(SpecIndex, PaintedPart)],
 ) -> Result<Vec<u8>, NotPainted> {
     let (file, old) = read::both(name, bytes).map_err(NotPainted::NoPattern)?;
     let letters = letters(&painted.beads);
@@ -183,14 +183,14 @@ pub fn rewritten(
         for part in parts_of(spec) {
             let words = words(painted, spec, &layout, part);
             match part {
-                Part::Round(round) => _ = rounds.insert(round.0),
-                Part::Row if there.colours.row != wanted.colours.row => {
+                PaintedPart::Round(round) => _ = rounds.insert(round.0),
+                PaintedPart::Row if there.colours.row != wanted.colours.row => {
                     new = edit::text(&new, &wanted.name, "row", &words).ok_or_else(other)?;
                 }
-                Part::Tip if there.colours.tip != wanted.colours.tip => {
+                PaintedPart::Tip if there.colours.tip != wanted.colours.tip => {
                     new = edit::text(&new, &wanted.name, "tip", &words).ok_or_else(other)?;
                 }
-                Part::Row | Part::Tip => {}
+                PaintedPart::Row | PaintedPart::Tip => {}
             }
         }
         let both = (&there.colours, &wanted.colours);

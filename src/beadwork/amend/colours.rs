@@ -4,9 +4,9 @@
 use crate::beadwork::bead::{BeadKind, Colour, Rgb, preset};
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::goal::Goal;
-use crate::beadwork::layout::{Layout, Part as Seated, Seat};
+use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::paint::{Part, RoundColours};
+use crate::beadwork::paint::{PaintedPart, RoundColours};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
@@ -113,10 +113,10 @@ impl SwapScope {
     pub fn takes_in(self, seat: Seat) -> bool {
         match self {
             SwapScope::Round(panel, round) => {
-                (seat.panel, seat.part, seat.round) == (panel, Seated::Face, round)
+                (seat.panel, seat.part, seat.round) == (panel, Part::Face, round)
             }
             SwapScope::Row(panel, side) => {
-                let is_row = matches!(seat.part, Seated::JoinRow(_));
+                let is_row = matches!(seat.part, Part::JoinRow(_));
                 is_row && (seat.panel, seat.side) == (panel, side)
             }
             SwapScope::Panel(panel) => seat.panel == panel,
@@ -161,9 +161,9 @@ impl ColourChange {
                 round_colours,
             } => {
                 let part = match round_colours.part() {
-                    Part::Round(round) => format!("round {round}"),
-                    Part::Row => "the join rows".into(),
-                    Part::Tip => "the tip beads".into(),
+                    PaintedPart::Round(round) => format!("round {round}"),
+                    PaintedPart::Row => "the join rows".into(),
+                    PaintedPart::Tip => "the tip beads".into(),
                 };
                 format!("Paint on {part} of {}, from bead {from} on", name(panel))
             }
@@ -193,9 +193,9 @@ impl Sequence {
         }
         let seat = self.layout().seat(Bead(next));
         let near = match seat.part {
-            Seated::Face => Some(SwapScope::Round(seat.panel, seat.round)),
-            Seated::JoinRow(_) => Some(SwapScope::Row(seat.panel, seat.side)),
-            Seated::Tip(_) => None,
+            Part::Face => Some(SwapScope::Round(seat.panel, seat.round)),
+            Part::JoinRow(_) => Some(SwapScope::Row(seat.panel, seat.side)),
+            Part::Tip(_) => None,
         };
         let far = [SwapScope::Panel(seat.panel), SwapScope::All];
         near.into_iter().chain(far).collect()

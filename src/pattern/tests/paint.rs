@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use crate::beadwork::bead::Colour;
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::paint::{Part, Symmetry, reached};
+use crate::beadwork::paint::{PaintedPart, Symmetry, reached};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Panel, Project, Sequence};
 use crate::pattern::colour_write;
@@ -21,13 +21,15 @@ fn lantern() -> Project {
 fn paint(
     project: &mut Project,
     spec: usize,
-    part: Part,
+    part: PaintedPart,
     bead: (Side, u32),
     reach: Symmetry,
     c: u8,
 ) {
     let layout = PanelLayout::new(&project.panels[spec]);
-    let Part::Round(round) = part else { return };
+    let PaintedPart::Round(round) = part else {
+        return;
+    };
     let mut sides = project.panels[spec].colours.spelt(&layout, round);
     for (side, place) in reached(&layout, round, bead, reach, Side(0)) {
         sides[side.index()][place as usize] = Colour(c);
@@ -40,7 +42,7 @@ fn paint(
 #[test]
 fn what_was_painted_is_in_the_file_and_nothing_else_changes() {
     let mut project = lantern();
-    let round = |k| Part::Round(Round(k));
+    let round = |k| PaintedPart::Round(Round(k));
     paint(
         &mut project,
         0,
@@ -71,13 +73,13 @@ fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
     let mut project = lantern();
     let mut text = LANTERN.to_vec();
     for (step, rounds) in [vec![4], vec![5, 6], vec![4, 5, 6]].into_iter().enumerate() {
-        let all: Vec<_> = (4..=6).map(|k| (0, Part::Round(Round(k)))).collect();
+        let all: Vec<_> = (4..=6).map(|k| (0, PaintedPart::Round(Round(k)))).collect();
         for k in rounds {
             let colour = if step < 2 { 1 } else { 3 };
             paint(
                 &mut project,
                 0,
-                Part::Round(Round(k)),
+                PaintedPart::Round(Round(k)),
                 (Side(0), 0),
                 Symmetry::Round,
                 colour,
@@ -93,12 +95,15 @@ fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
 #[test]
 fn join_rows_and_tips_are_written_too() {
     let mut project = lantern();
-    for (part, words) in [(Part::Row, "A F* A / N* / N*"), (Part::Tip, "N")] {
+    for (part, words) in [
+        (PaintedPart::Row, "A F* A / N* / N*"),
+        (PaintedPart::Tip, "N"),
+    ] {
         let layout = PanelLayout::new(&project.panels[1]);
         let round_colours = round_colours(&project.beads, &layout, part, words).unwrap();
         project.panels[1].colours.set(round_colours);
     }
-    let parts = [(1, Part::Row), (1, Part::Tip)];
+    let parts = [(1, PaintedPart::Row), (1, PaintedPart::Tip)];
     let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
     let again = read::read("lantern", &new).unwrap().project;
     assert_eq!(again.panels[1].colours.tip, project.panels[1].colours.tip);
@@ -109,7 +114,7 @@ fn join_rows_and_tips_are_written_too() {
 #[test]
 fn another_pattern_is_left_alone() {
     let mut project = lantern();
-    let part = Part::Round(Round(4));
+    let part = PaintedPart::Round(Round(4));
     paint(&mut project, 0, part, (Side(0), 0), Symmetry::Round, 1);
     let refuse = |bytes: &[u8]| rewritten("x", bytes, &project, &[(0, part)]).unwrap_err();
     assert!(matches!(refuse(b"{"), NotPainted::NoPattern(_)));
@@ -164,12 +169,12 @@ fn every_pattern_can_be_painted_in_every_round() {
                     paint(
                         &mut project,
                         spec,
-                        Part::Round(Round(k)),
+                        PaintedPart::Round(Round(k)),
                         (at.side, at.place),
                         reach,
                         colour,
                     );
-                    parts.push((spec, Part::Round(Round(k))));
+                    parts.push((spec, PaintedPart::Round(Round(k))));
                 }
             }
             let new = rewritten("x", text.as_bytes(), &project, &parts).unwrap();
@@ -226,7 +231,7 @@ proptest! {
         let mut project = lantern();
         let mut parts = vec![];
         for (spec, round, side, place, reach, colour) in strokes {
-            let part = Part::Round(Round(round));
+            let part = PaintedPart::Round(Round(round));
             paint(&mut project, spec, part, (Side(side), place), Symmetry::ALL[reach], colour);
             if !parts.contains(&(spec, part)) {
                 parts.push((spec, part));

@@ -3,8 +3,8 @@
 
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::colour::{ColourWord, Colours};
-use crate::beadwork::layout::{Layout, Part as Seated, Seat};
-use crate::beadwork::paint::{Part, RoundColours, Symmetry, reached, reached_on_rows};
+use crate::beadwork::layout::{Layout, Part, Seat};
+use crate::beadwork::paint::{PaintedPart, RoundColours, Symmetry, reached, reached_on_rows};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Bead, Colour, Panel, Project, Sequence, Side};
@@ -116,14 +116,18 @@ impl Brush {
             &layout.colours_as_meant(seat.panel).round_colours(part),
         );
         let bead = match part {
-            Part::Round(round) => layout.coloured_like(seat.panel, round)[seat.index as usize],
-            Part::Row => (seat.side, seat.place.min(join_beads(kind) - 1)),
-            Part::Tip => (Side(0), 0),
+            PaintedPart::Round(round) => {
+                layout.coloured_like(seat.panel, round)[seat.index as usize]
+            }
+            PaintedPart::Row => (seat.side, seat.place.min(join_beads(kind) - 1)),
+            PaintedPart::Tip => (Side(0), 0),
         };
         let painted = match part {
-            Part::Round(round) => reached(kind, round, bead, self.reach, up),
-            Part::Row => reached_on_rows(kind.sides(), join_beads(kind), bead, self.reach, up),
-            Part::Tip => vec![bead],
+            PaintedPart::Round(round) => reached(kind, round, bead, self.reach, up),
+            PaintedPart::Row => {
+                reached_on_rows(kind.sides(), join_beads(kind), bead, self.reach, up)
+            }
+            PaintedPart::Tip => vec![bead],
         };
         for &(side, place) in &painted {
             sides[side.index()][place as usize] = self.hand;
@@ -190,7 +194,7 @@ impl Brush {
 
 /// The beads of a panel, or of its join rows, at these places of a part as
 /// planned.
-fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -> Vec<Bead> {
+fn beads_of(layout: &Layout, panel: Panel, part: PaintedPart, places: &[(Side, u32)]) -> Vec<Bead> {
     let tips = |side: u8| {
         let row = layout.row_on(panel, Side(side));
         row.map_or(vec![], |at| {
@@ -204,12 +208,12 @@ fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -
         (place < layout.row(row).beads).then(|| layout.row_bead(row, place))
     };
     match part {
-        Part::Round(round)
+        PaintedPart::Round(round)
             if round < layout.making(panel).innermost() || round > layout.kind(panel).last() =>
         {
             vec![]
         }
-        Part::Round(round) => {
+        PaintedPart::Round(round) => {
             let places: HashSet<&(Side, u32)> = places.iter().collect();
             let likes = (0..).zip(layout.coloured_like(panel, round));
             let painted = likes.filter(|(_, like)| places.contains(like));
@@ -217,17 +221,17 @@ fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -
                 .map(|(index, _)| layout.bead(panel, round, index))
                 .collect()
         }
-        Part::Row => places.iter().filter_map(on_row).collect(),
-        Part::Tip => (0..layout.kind(panel).sides()).flat_map(tips).collect(),
+        PaintedPart::Row => places.iter().filter_map(on_row).collect(),
+        PaintedPart::Tip => (0..layout.kind(panel).sides()).flat_map(tips).collect(),
     }
 }
 
 /// The part of its panel with which a bead is painted.
-pub fn part_of(seat: Seat) -> Part {
+pub fn part_of(seat: Seat) -> PaintedPart {
     match seat.part {
-        Seated::Face => Part::Round(seat.round),
-        Seated::JoinRow(_) => Part::Row,
-        Seated::Tip(_) => Part::Tip,
+        Part::Face => PaintedPart::Round(seat.round),
+        Part::JoinRow(_) => PaintedPart::Row,
+        Part::Tip(_) => PaintedPart::Tip,
     }
 }
 
@@ -267,13 +271,13 @@ impl Session {
     }
 
     /// The parts of panels that are planned differently from the pattern.
-    pub fn painted_parts(&self) -> Vec<(SpecIndex, Part)> {
+    pub fn painted_parts(&self) -> Vec<(SpecIndex, PaintedPart)> {
         paint::differing(&self.seq.layout().shared_project(), &self.as_meant())
     }
 
     /// Whether the pattern file from which the piece was begun already has
     /// them.
-    pub fn is_written(&self, parts: &[(SpecIndex, Part)]) -> bool {
+    pub fn is_written(&self, parts: &[(SpecIndex, PaintedPart)]) -> bool {
         let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
             return false;
         };

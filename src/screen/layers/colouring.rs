@@ -3,7 +3,7 @@
 
 use super::menu::{Prompt, is_bead_letter};
 use crate::beadwork::amend::Amendment;
-use crate::beadwork::paint::{Part, Symmetry, is_even};
+use crate::beadwork::paint::{PaintedPart, Symmetry, is_even};
 use crate::beadwork::{Colour, Panel, plural};
 use crate::progress::PlainText;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, same, title, touch};
@@ -253,13 +253,13 @@ fn painted(session: &Session, stroke: &Stroke) -> String {
     let hand = layout.bead_kind(session.face.brush.hand);
     let part = part_of(seat);
     let beads = match (part, stroke.beads) {
-        (Part::Tip, _) => "All tip beads".into(),
-        (Part::Row, n) => format!("{} of its join rows", plural(n, "bead")),
-        (Part::Round(_), n) => plural(n, "bead"),
+        (PaintedPart::Tip, _) => "All tip beads".into(),
+        (PaintedPart::Row, n) => format!("{} of its join rows", plural(n, "bead")),
+        (PaintedPart::Round(_), n) => plural(n, "bead"),
     };
     let to_come = if stroke.sewn > 0 { " to come" } else { "" };
     let is = match stroke.beads {
-        1 if part != Part::Tip => "is",
+        1 if part != PaintedPart::Tip => "is",
         _ => "are",
     };
     let all = match stroke.panels {
@@ -274,7 +274,7 @@ fn painted(session: &Session, stroke: &Stroke) -> String {
     };
     said += &format!("{beads}{to_come} {is} {} now{all}.", hand.letter);
     let reach = session.face.brush.reach;
-    if let Part::Round(round) = part
+    if let PaintedPart::Round(round) = part
         && !matches!(reach, Symmetry::Bead | Symmetry::Round)
         && !is_even(&layout.kind_as_meant(seat.panel), round)
     {

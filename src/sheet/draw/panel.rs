@@ -11,7 +11,7 @@ use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::layout::Seat;
 use crate::beadwork::making::Begin;
 use crate::beadwork::project::WorkDirection;
-use crate::beadwork::round_info::Direction;
+use crate::beadwork::round_info::RoundDirection;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::geometry::polygon::bounds;
 use crate::sheet::Hand;
@@ -29,7 +29,7 @@ const ROOM: f64 = 8.0;
 const BODY: f64 = 0.93;
 
 /// A panel laid on paper.
-struct PanelOnPaper<'a> {
+struct PanelDrawing<'a> {
     seq: &'a Sequence,
     panel: Panel,
     face: FlatFace<'a>,
@@ -53,7 +53,7 @@ pub fn panel(
     // Side 1 is at the bottom if what lies opposite is at the top.
     let face = FlatFace::turned(layout, panel, f64::from(kind.sides()) / 2.0);
     let scale = fits(&face, DVec2::new(PAPER.x, height));
-    let paper = PanelOnPaper {
+    let paper = PanelDrawing {
         seq,
         panel,
         row_mm: face.brick().y / 2.0 * scale,
@@ -64,8 +64,8 @@ pub fn panel(
     let name = &layout.project().panels[spec].name;
     let way = match making.begin.way() {
         _ if kind.strip().is_some() => "to and fro",
-        WorkDirection::Outward => Direction::Outward.name(),
-        WorkDirection::Inward => Direction::Inward.name(),
+        WorkDirection::Outward => RoundDirection::Outward.name(),
+        WorkDirection::Inward => RoundDirection::Inward.name(),
     };
     let (from, to) = (making.innermost(), kind.last());
     let how = match each {
@@ -112,7 +112,7 @@ fn fits(face: &FlatFace, paper: DVec2) -> f64 {
     fit.min(LONGEST / layout.bead_length_mm())
 }
 
-impl PanelOnPaper<'_> {
+impl PanelDrawing<'_> {
     /// A point of the face on paper, where y goes down.
     fn on_paper(&self, p: DVec2) -> DVec2 {
         DVec2::new(p.x, -p.y) * self.scale
