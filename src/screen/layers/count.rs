@@ -10,7 +10,7 @@ use crate::beadwork::{Side, Step, many, plural};
 use crate::progress::{Check, Entry, Event};
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
-use crate::screen::keys::{keys, opener};
+use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
@@ -20,7 +20,7 @@ use crate::tracking::count::{
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count::table, Answered::table, Mending::table);
+pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count::table, || ANSWERED, || MENDING);
 
 /// The most characters of a count: a number for each of twelve sides.
 const LONGEST_COUNT: usize = 60;
@@ -125,6 +125,7 @@ impl Count {
         Flow::replace(Answered {
             is_of_a_zip: question.is_of_a_zip(&session.seq),
             scroll: Scroll::list(0, answer.causes.len()),
+            place: None,
             question,
             answer,
         })
@@ -204,26 +205,53 @@ fn side_in_hand(session: &Session) -> Option<Side> {
     near.filter_map(|s| session.seq.step(Step(s))?.side).next()
 }
 
-/// A count after comparison.
-#[derive(Clone, Debug)]
+const ANSWERED: &Keys = &key_table!("The answer to a count";
+    mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
+    keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
+    break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
+    go_on "space right" ["space go on"] "go on stitching"
+    again "c" ["c count again"] "count again"
+    again "0-9" [] "count again, the number at once");
+
+const MENDING: &Keys = &key_table!("Mending a wrong count";
+    begin "Enter" ["Enter mend"] "begin to mend it"
+    keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
+    break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it");
+
+/// A count after comparison: its causes, then the mend of one of them.
 pub struct Answered {
     /// What was counted.
     question: CountQuestion,
     answer: Answer,
     /// The chosen cause, from 0.
     scroll: Scroll,
+    /// While it is mended, the chosen place of that cause; 0 means any place.
+    place: Option<Scroll>,
     /// Whether teeth of a zip were counted.
     is_of_a_zip: bool,
 }
 
 impl Layer<Session> for Answered {
-    keys! { Session, "The answer to a count" [scroll];
-        mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
-        keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
-        break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
-        go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
-        again "c" ["c count again"] "count again"
-        again_with "0-9" [] "count again, the number at once"
+    fn keys(&self) -> &'static Keys {
+        match self.place {
+            Some(_) => MENDING,
+            None => ANSWERED,
+        }
+    }
+
+    fn run(&mut self, name: &str, session: &mut Session) -> Flow<Session> {
+        match name {
+            "mend" => self.mend(session),
+            "begin" => self.begin(session),
+            "keep" => self.keep(session),
+            "break_out" => self.break_out(session),
+            "again" => self.again(session),
+            _ => Flow::Lowest,
+        }
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        self.place.as_mut().or(Some(&mut self.scroll))
     }
 
     fn hides(&self, name: &str) -> bool {
@@ -235,10 +263,16 @@ impl Layer<Session> for Answered {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((self.verdict(session), session.look().alarm()))
+        let verdict = self
+            .answer
+            .say(&session.seq, &self.question, session.done());
+        Some((verdict, session.look().alarm()))
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        if let (Some(cause), Some(place)) = (self.cause(), &self.place) {
+            return self.mending(session, cause, place.at);
+        }
         if self.answer.causes.is_empty() {
             return vec![Line::from(
                 "No one or two mistakes of this round give that number. Count again, each side by \
@@ -261,39 +295,76 @@ impl Layer<Session> for Answered {
 }
 
 impl Answered {
+    /// The mend of a cause, with the chosen place.
+    fn mending(&self, session: &Session, cause: &Cause, place: usize) -> Vec<Line<'static>> {
+        let mut lines = vec![
+            styled(format!("If it was this: {}", cause.cause), bold()),
+            Line::from(format!("Look: {}.", cause.look)),
+            Line::default(),
+        ];
+        if self.choices() > 0 {
+            lines.push(styled("Where do you see it?", bold()));
+            let any = "I have not found it yet".to_string();
+            let places = std::iter::once(any).chain(cause.places.iter().map(place_words));
+            for (i, words) in places.enumerate() {
+                lines.push(choice(session.look(), i == place, &words));
+            }
+            lines.push(Line::default());
+        }
+        let mend = count::mend(
+            &session.seq,
+            &self.question,
+            cause,
+            self.place(),
+            session.done(),
+        );
+        lines.push(styled(format!("{}.", mend.say(&session.seq)), bold()));
+        lines.push(Line::from(match mend {
+            Mend::Unpick { .. } => "Enter shows the way back, bead by bead.",
+            Mend::MoveTo(_) => "Enter goes there; b leads back.",
+            Mend::CountAgain => "Enter counts again.",
+        }));
+        if cause.mistake.is_in_the_work() {
+            let keep =
+                "Or leave it as it is: k keeps it, as stitched, and the work goes on from it.";
+            lines.push(Line::from(keep));
+            if self.answer.counted > self.answer.expected {
+                lines.push(Line::from("Or ! breaks the bead too many out."));
+            }
+        }
+        lines
+    }
+
     fn mend(&mut self, session: &mut Session) -> Flow<Session> {
         match self.cause().map(|cause| &cause.mistake) {
             Some(Mistake::OtherStep(done)) => session.jump(Step(done.0 + 1)),
-            Some(_) => Flow::replace(Mending {
-                scroll: Scroll::list(0, self.choices()),
-                answered: self.clone(),
-            }),
+            Some(_) => {
+                self.place = Some(Scroll::list(0, self.choices()));
+                Flow::Stay
+            }
             None => Flow::Close,
         }
     }
 
+    fn begin(&mut self, session: &mut Session) -> Flow<Session> {
+        let (seq, done) = (&session.seq, session.done());
+        let mend = |cause| count::mend(seq, &self.question, cause, self.place(), done);
+        match self.cause().map(mend) {
+            Some(Mend::Unpick { back_to, .. }) => way_back(session, back_to),
+            Some(Mend::MoveTo(done)) => session.jump(Step(done.0 + 1)),
+            Some(Mend::CountAgain) => Flow::replace(Count::new(self.question)),
+            None => Flow::Lowest,
+        }
+    }
+
     /// Asks the next question, as if it were asked from the stitches.
-    fn again(&mut self, session: &mut Session) -> Flow<Session> {
+    fn again(&self, session: &Session) -> Flow<Session> {
         let question = count::current_question(&session.seq, session.done());
         Flow::replace(Count::new(question.unwrap_or(self.question)))
     }
 
-    fn again_with(&mut self, session: &mut Session) -> Flow<Session> {
-        self.again(session)
-    }
-
-    fn verdict(&self, session: &Session) -> String {
-        let (seq, done) = (&session.seq, session.done());
-        self.answer.say(seq, &self.question, done)
-    }
-
     /// Keeps what was counted, as stitched.
-    fn keep(&mut self, session: &mut Session) -> Flow<Session> {
-        self.keep_at(session, 0)
-    }
-
-    /// The same at a place of the cause; 0 means any place.
-    fn keep_at(&self, session: &mut Session, place: usize) -> Flow<Session> {
+    fn keep(&self, session: &mut Session) -> Flow<Session> {
         if self.is_of_a_zip {
             return session
                 .say("A zip has the teeth that its row has: keep a difference in the row.");
@@ -304,25 +375,21 @@ impl Answered {
                 "The sides differ, but no bead is too many or too few in all: m, and name the gaps.",
             );
         }
-        as_stitched::found(session, &self.places(place), by)
+        as_stitched::found(session, &self.places(), by)
     }
 
     /// Breaks out the extra bead.
-    fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
-        self.break_out_at(session, 0)
-    }
-
-    fn break_out_at(&self, session: &mut Session, place: usize) -> Flow<Session> {
+    fn break_out(&self, session: &mut Session) -> Flow<Session> {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
         }
-        as_stitched::found_to_break_out(session, &self.places(place))
+        as_stitched::found_to_break_out(session, &self.places())
     }
 
     /// The place that was named, or the places of the chosen cause; if that
     /// cause is not in the work, the places of all the others.
-    fn places(&self, place: usize) -> Vec<RoundPlace> {
-        if let Some(place) = self.place(place) {
+    fn places(&self) -> Vec<RoundPlace> {
+        if let Some(place) = self.place() {
             return vec![*place];
         }
         match self.cause().filter(|cause| !cause.places.is_empty()) {
@@ -340,10 +407,10 @@ impl Answered {
     }
 
     /// Its place, if the maker named one or there is only one.
-    fn place(&self, place: usize) -> Option<&RoundPlace> {
+    fn place(&self) -> Option<&RoundPlace> {
         match self.cause()?.places.as_slice() {
             [only] => Some(only),
-            places => places.get(place.checked_sub(1)?),
+            places => places.get(self.place.as_ref()?.at.checked_sub(1)?),
         }
     }
 
@@ -354,99 +421,6 @@ impl Answered {
             0 | 1 => 0,
             places => places + 1,
         }
-    }
-}
-
-/// The mend of one of the causes.
-pub struct Mending {
-    answered: Answered,
-    /// The chosen place; 0 means any place.
-    scroll: Scroll,
-}
-
-impl Layer<Session> for Mending {
-    keys! { Session, "Mending a wrong count" [scroll];
-        begin "Enter" ["Enter mend"] "begin to mend it"
-        keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
-        break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
-    }
-
-    fn hides(&self, name: &str) -> bool {
-        self.answered.hides(name)
-    }
-
-    fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        self.answered.heading(session)
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let Some(cause) = self.answered.cause() else {
-            return vec![];
-        };
-        let mut lines = vec![
-            styled(format!("If it was this: {}", cause.cause), bold()),
-            Line::from(format!("Look: {}.", cause.look)),
-            Line::default(),
-        ];
-        if self.answered.choices() > 0 {
-            lines.push(styled("Where do you see it?", bold()));
-            let any = "I have not found it yet".to_string();
-            let places = std::iter::once(any).chain(cause.places.iter().map(place_words));
-            for (i, words) in places.enumerate() {
-                lines.push(choice(session.look(), i == self.scroll.at, &words));
-            }
-            lines.push(Line::default());
-        }
-        let Some(mend) = self.mend(session) else {
-            return lines;
-        };
-        lines.push(styled(format!("{}.", mend.say(&session.seq)), bold()));
-        lines.push(Line::from(match mend {
-            Mend::Unpick { .. } => "Enter shows the way back, bead by bead.",
-            Mend::MoveTo(_) => "Enter goes there; b leads back.",
-            Mend::CountAgain => "Enter counts again.",
-        }));
-        if cause.mistake.is_in_the_work() {
-            let keep =
-                "Or leave it as it is: k keeps it, as stitched, and the work goes on from it.";
-            lines.push(Line::from(keep));
-            if self.answered.answer.counted > self.answered.answer.expected {
-                lines.push(Line::from("Or ! breaks the bead too many out."));
-            }
-        }
-        lines
-    }
-}
-
-impl Mending {
-    fn mend(&self, session: &Session) -> Option<Mend> {
-        let Answered { question, .. } = &self.answered;
-        let cause = self.answered.cause()?;
-        let place = self.answered.place(self.scroll.at);
-        Some(count::mend(
-            &session.seq,
-            question,
-            cause,
-            place,
-            session.done(),
-        ))
-    }
-
-    fn begin(&mut self, session: &mut Session) -> Flow<Session> {
-        match self.mend(session) {
-            Some(Mend::Unpick { back_to, .. }) => way_back(session, back_to),
-            Some(Mend::MoveTo(done)) => session.jump(Step(done.0 + 1)),
-            Some(Mend::CountAgain) => Flow::replace(Count::new(self.answered.question)),
-            None => Flow::Lowest,
-        }
-    }
-
-    fn keep(&mut self, session: &mut Session) -> Flow<Session> {
-        self.answered.keep_at(session, self.scroll.at)
-    }
-
-    fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
-        self.answered.break_out_at(session, self.scroll.at)
     }
 }
 
