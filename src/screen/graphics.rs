@@ -7,7 +7,7 @@
 //! pictures.
 
 use crate::screen::solid::FineShown;
-use crate::screen::term::Screen;
+use crate::screen::terminal::Screen;
 use crate::screen::terminal_guard::PICTURE;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;

@@ -71,17 +71,6 @@ impl Input {
     }
 }
 
-/// What is ready to be read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ready {
-    Input,
-    Nothing,
-    #[cfg(unix)]
-    Suspend,
-    #[cfg(unix)]
-    End,
-}
-
 const ESC: u8 = 0x1b;
 const BEL: u8 = 0x07;
 const DEL: u8 = 0x7f;

@@ -69,17 +69,17 @@ macro_rules! keys {
         crate::screen::layer::acted($act, $at)
     };
     (@part scroll) => {
-        fn scroll(&mut self) -> Option<&mut crate::screen::furniture::Scroll> {
+        fn scroll(&mut self) -> Option<&mut crate::screen::widgets::Scroll> {
             Some(&mut self.scroll)
         }
     };
     (@part filter) => {
-        fn filter(&mut self) -> Option<&mut crate::screen::furniture::Filter> {
+        fn filter(&mut self) -> Option<&mut crate::screen::widgets::Filter> {
             Some(&mut self.filter)
         }
     };
     (@part entry) => {
-        fn entry(&mut self) -> Option<&mut crate::screen::furniture::TextEntry> {
+        fn entry(&mut self) -> Option<&mut crate::screen::widgets::TextEntry> {
             Some(&mut self.entry)
         }
     };

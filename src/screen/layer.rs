@@ -16,7 +16,6 @@
 //! here for all of them. A new screen is one file in `layers/` and one line in
 //! its list.
 
-use super::furniture::{Filter, Scroll, TextEntry, text};
 use super::input::Input;
 use super::keys::{KeyLine, Keys, key_table, letter};
 use super::layers::NewFreePiece;
@@ -24,6 +23,7 @@ use super::look::{Ground, Look};
 use super::session::Session;
 use super::settings;
 use super::stack::Stack;
+use super::widgets::{Filter, Scroll, TextEntry, text};
 use crate::progress::{Moment, Settings, Value};
 use crate::words::Word;
 use ratatui::buffer::Buffer;

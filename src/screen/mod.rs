@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! input  ->  stack of layers  ->  session  ->  journal  ->  painted
-//! term.rs    layer.rs, layers/    session.rs   (progress)   furniture/, picture/
+//! terminal.rs    layer.rs, layers/    session.rs   (progress)   widgets/, picture/
 //! ```
 //!
 //! A session is the piece and the clock. A layer is a screen: it declares its
@@ -13,7 +13,6 @@
 
 mod background_task;
 mod face;
-mod furniture;
 mod graphics;
 #[cfg_attr(not(unix), allow(dead_code))]
 mod input;
@@ -36,10 +35,11 @@ mod speech;
 mod stack;
 #[cfg(test)]
 mod storm;
-mod term;
+mod terminal;
 mod terminal_guard;
 #[cfg(test)]
 mod tests;
+mod widgets;
 
 mod work_stats;
 

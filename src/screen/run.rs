@@ -7,7 +7,7 @@ use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
 use super::stack::Stack;
-use super::term::{Input, Screen, ScreenEvent};
+use super::terminal::{Input, Screen, ScreenEvent};
 use crate::beadwork::Sequence;
 use crate::progress::{self, Moment, Piece, Settings, Tray, paths};
 use std::io;

@@ -7,12 +7,12 @@ use crate::plan::Plan;
 use crate::progress::{
     Entry, Event, Mode, Moment, MoveReason, Piece, PlainText, Saved, Setting, SourceState, Value,
 };
-use crate::screen::face::FaceRoom;
+use crate::screen::face::FaceView;
 use crate::screen::input::Input;
 use crate::screen::layer::Flow;
 use crate::screen::layers::Stitches;
 use crate::screen::look::Look;
-use crate::screen::solid::{FinePicture, SolidRoom};
+use crate::screen::solid::{FinePicture, SolidView};
 use crate::screen::stack::Stack;
 use crate::screen::work_stats::WorkStats;
 use crate::tour::{self, Lesson, Reader, Shown};
@@ -23,7 +23,7 @@ use ratatui::layout::Rect;
 use std::sync::Arc;
 
 pub mod amend;
-mod word;
+mod messages;
 
 /// A sitting at a piece.
 pub struct Session {
@@ -52,9 +52,9 @@ pub struct Session {
     /// The last plan made, to be used again.
     pub plan: Option<Arc<Plan>>,
     /// The whole face as it was last viewed.
-    pub face: FaceRoom,
+    pub face: FaceView,
     /// The whole solid, once it was viewed.
-    pub solid: Option<SolidRoom>,
+    pub solid: Option<SolidView>,
     pub fine: FinePicture,
     /// Whether there are only lines, and no picture.
     pub plain: bool,
@@ -111,7 +111,7 @@ impl Session {
             now,
             stats,
             plan: None,
-            face: FaceRoom::default(),
+            face: FaceView::default(),
             solid: None,
             fine: FinePicture::default(),
             plain: false,

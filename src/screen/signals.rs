@@ -1,7 +1,7 @@
 //! Signals: passed on to the loop that waits for keys. If the loop does not
 //! answer, the terminal is given back and the program ends anyway.
 
-use super::input::Ready;
+use super::input::ScreenEvent;
 use super::terminal_guard::give_back_within;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
@@ -78,8 +78,8 @@ impl Signals {
         })
     }
 
-    /// Waits for input or a signal.
-    pub fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
+    /// Waits for input or a signal; `None` if there is something to be read.
+    pub fn ready(&mut self, patience: Duration) -> io::Result<Option<ScreenEvent>> {
         let stdin = io::stdin();
         let timeout = Timespec::try_from(patience).unwrap_or_default();
         let (input, woken) = {
@@ -99,16 +99,14 @@ impl Signals {
             while matches!(self.woken.read(&mut bytes), Ok(n) if n > 0) {}
         }
         if self.end.load(Ordering::SeqCst) != 0 || input.intersects(GONE) {
-            return Ok(Ready::End);
+            return Ok(Some(ScreenEvent::End));
         }
         if self.stop.swap(0, Ordering::SeqCst) != 0 {
-            return Ok(Ready::Suspend);
+            return Ok(Some(ScreenEvent::Suspend));
         }
         // A new size arrives as a signal.
-        Ok(match input.is_empty() && woken.is_empty() {
-            true => Ready::Nothing,
-            false => Ready::Input,
-        })
+        let is_nothing = input.is_empty() && woken.is_empty();
+        Ok(is_nothing.then_some(ScreenEvent::Waited))
     }
 
     /// Whether any arrived since this was last asked; true the first time.

@@ -1,12 +1,12 @@
 //! The stack: which layer gets an input, and what all screens share: the line
 //! at the top, the heading, the message to the maker, the key bar, boxes.
 
-use super::furniture::bold;
-use super::furniture::text::{self, rows};
 use super::input::Input;
 use super::keys::{self, KeyLine, Keys, letter};
 use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use super::look::{ASCII, Look};
+use super::widgets::bold;
+use super::widgets::text::{self, rows};
 use crate::progress::Moment;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};

@@ -22,11 +22,13 @@ const RECENT: usize = 10_000;
 pub struct WorkStats {
     /// How long steps take this maker.
     pub pace: Pace,
-    rest: Rest,
+    /// When the maker rested.
+    pub rest: Rest,
     /// How many more movements the reminder to rest stays.
     reminding: u32,
     fulls: BackgroundTask<Arc<FullHoles>>,
-    hand: Option<CurrentThread>,
+    /// The current thread.
+    pub hand: Option<CurrentThread>,
     /// Whether colours were changed since full beads were searched for.
     stale: bool,
     /// Whether anything was recorded since the current thread was worked out.
@@ -95,11 +97,6 @@ impl WorkStats {
         self.stale = true;
     }
 
-    /// The current thread.
-    pub fn hand(&self) -> Option<&CurrentThread> {
-        self.hand.as_ref()
-    }
-
     /// The full beads of the next movement.
     pub fn full(&self, next: Step) -> &[FullHole] {
         self.fulls.get().map_or(&[], |fulls| fulls.at(next))
@@ -113,11 +110,6 @@ impl WorkStats {
     /// Whether the reminder to rest is due.
     pub fn reminds(&self) -> bool {
         self.reminding > 0
-    }
-
-    /// How long the maker has worked without a rest.
-    pub fn working(&self, now: Moment) -> std::time::Duration {
-        self.rest.working(now)
     }
 
     /// Takes the full beads, and searches for them again if colours were

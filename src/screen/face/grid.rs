@@ -7,7 +7,7 @@
 //!   o x x . x x      neighbours share one line
 //! ```
 
-use super::room::Window;
+use super::view::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::{Bead, Panel, Sequence, Side};
 use glam::DVec2;

@@ -2,7 +2,7 @@
 //! show.
 //!
 //! ```text
-//! room.rs     what is viewed: panel, side up, zoom, the bead pointed at; mm on
+//! view.rs     what is viewed: panel, side up, zoom, the bead pointed at; mm on
 //!             the mat <-> cells of the screen
 //! grid.rs     the bead behind each half cell, and where it ends
 //! raster.rs   the window filled, cell by cell, the signs on it, and the path of
@@ -26,11 +26,11 @@ mod ink;
 pub mod palette;
 mod passes;
 mod raster;
-mod room;
 mod shown;
+mod view;
 
 pub use brush::{NoStroke, Stroke, part_of, same};
 pub use passes::HoleFill;
 pub use raster::{FaceScene, draw};
-pub use room::FaceRoom;
 pub use shown::{picture, title, told, told_shortly, touch};
+pub use view::FaceView;

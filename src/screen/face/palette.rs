@@ -3,11 +3,11 @@
 
 use crate::beadwork::paint::Symmetry;
 use crate::plan::materials::{self, ColourAmount};
-use crate::screen::furniture::bold;
-use crate::screen::furniture::text::styled;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
 use crate::screen::session::Session;
+use crate::screen::widgets::bold;
+use crate::screen::widgets::text::styled;
 use crate::screen::{phrases, settings};
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;

@@ -1,15 +1,15 @@
 //! What viewing and painting the face share: the heading, the picture and the
 //! area for words, the mouse, and the bead pointed at in words.
 
-use super::room::FaceRoom;
+use super::view::FaceView;
 use super::{FaceScene, draw};
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{BeadKind, Sequence, Step};
-use crate::screen::furniture::text::{columns, last_columns, rows};
 use crate::screen::input::Input;
 use crate::screen::layer::Context as _;
 use crate::screen::phrases;
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{columns, last_columns, rows};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -19,15 +19,15 @@ const BESIDE: u16 = 34;
 /// Draws the panel; returns what is left for words.
 pub fn picture(session: &Session, area: Rect, buf: &mut Buffer) -> Rect {
     let (picture, words) = parted(area);
-    let sight = FaceScene {
+    let scene = FaceScene {
         seq: &session.seq,
-        room: &session.face,
+        view: &session.face,
         done: session.done(),
         taken: session.taken,
         mirrored: session.left_handed(),
         look: session.look(),
     };
-    draw(&sight, picture, buf);
+    draw(&scene, picture, buf);
     words
 }
 
@@ -89,8 +89,8 @@ pub fn touch(session: &mut Session, input: Input) -> bool {
 
 /// Where it is and its colour; whether it is sewn, and in which step; how often
 /// the thread goes through it.
-pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
-    let Some((seat, kind, step)) = pointed_at(seq, room) else {
+pub fn told(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> {
+    let Some((seat, kind, step)) = pointed_at(seq, view) else {
         return vec![];
     };
     let of = match seat.part != Part::Face {
@@ -101,7 +101,7 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
         true => format!("In place since step {step}."),
         false => format!("To come: step {step} strings it."),
     };
-    let passes = match room.passes.of(seq.layout().bead_in(seat)) {
+    let passes = match view.passes.of(seq.layout().bead_in(seat)) {
         Some(counted) => format!(
             "The thread goes through it {} in all, {} so far.",
             times(counted.all),
@@ -117,8 +117,8 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
 }
 
 /// The bead pointed at: its seat, its kind, and the step that strings it.
-fn pointed_at<'a>(seq: &'a Sequence, room: &FaceRoom) -> Option<(Seat, &'a BeadKind, Step)> {
-    let seat = room.at?;
+fn pointed_at<'a>(seq: &'a Sequence, view: &FaceView) -> Option<(Seat, &'a BeadKind, Step)> {
+    let seat = view.at?;
     let layout = seq.layout();
     let kind = layout.bead_kind(layout.colour_of(seat));
     Some((seat, kind, seq.step_of(layout.bead_in(seat))))
@@ -133,15 +133,15 @@ fn times(n: u32) -> String {
 }
 
 /// The same for a narrow screen.
-pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
-    let Some((seat, kind, step)) = pointed_at(seq, room) else {
+pub fn told_shortly(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> {
+    let Some((seat, kind, step)) = pointed_at(seq, view) else {
         return vec![];
     };
     let sewn = match step <= done {
         true => "in place",
         false => "to come",
     };
-    let passes = match room.passes.of(seq.layout().bead_in(seat)) {
+    let passes = match view.passes.of(seq.layout().bead_in(seat)) {
         Some(counted) => format!("passed {}/{}", counted.done, counted.all),
         None => "passed ...".into(),
     };

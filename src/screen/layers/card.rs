@@ -2,11 +2,11 @@
 //! how to be sure of the place; for a new one, the cautions.
 
 use crate::beadwork::{Bead, Sequence, Step};
-use crate::screen::furniture::text::{self, styled};
-use crate::screen::furniture::{Scroll, bold, scene, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{self, styled};
+use crate::screen::widgets::{Scroll, bold, scene, sections};
 use crate::screen::{phrases, settings};
 use crate::tracking::count::{self, BeadsInRound};
 use crate::tracking::pace;

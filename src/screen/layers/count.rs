@@ -8,12 +8,12 @@
 use super::{as_stitched, way_back};
 use crate::beadwork::{Side, Step, many, plural};
 use crate::progress::{Check, Entry, Event};
-use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
+use crate::screen::widgets::text::styled;
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice};
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };

@@ -1,12 +1,12 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
 use crate::beadwork::{Panel, Sequence};
-use crate::screen::face::{self, FaceRoom, HoleFill, picture, title, touch};
-use crate::screen::furniture::text;
+use crate::screen::face::{self, FaceView, HoleFill, picture, title, touch};
 use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::text;
 use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -14,7 +14,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView::table);
+pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceScreen::table);
 
 fn open(session: &mut Session) -> Flow<Session> {
     to_needle(session);
@@ -22,13 +22,13 @@ fn open(session: &mut Session) -> Flow<Session> {
     session.face.holes = false;
     let done = session.done();
     session.face.passes.ask(&session.seq, done);
-    Flow::open(FaceView)
+    Flow::open(FaceScreen)
 }
 
 /// The whole face, for viewing.
-pub struct FaceView;
+pub struct FaceScreen;
 
-impl Layer<Session> for FaceView {
+impl Layer<Session> for FaceScreen {
     keys! { Session, "The whole face" [mouse] opens ["help" "words" "solid"];
         larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| in_face(s, |face, seq, mirrored| face.zoom(seq, true, mirrored));
         point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
@@ -44,7 +44,7 @@ impl Layer<Session> for FaceView {
         panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
         thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it" => |s| s.face.route ^= true;
         holes "h" ["h holes"] "show how full the holes of the beads in place are, or show the colours again"
-        turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side" => |s| in_face(s, FaceRoom::turn);
+        turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side" => |s| in_face(s, FaceView::turn);
         needle ". Home" [". needle"] "back to the bead under the needle" => to_needle;
         next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
         bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
@@ -83,7 +83,7 @@ impl Layer<Session> for FaceView {
     }
 }
 
-impl FaceView {
+impl FaceScreen {
     fn go(&mut self, session: &mut Session) -> Flow<Session> {
         let Some(seat) = session.face.at else {
             return Flow::Stay;
@@ -111,7 +111,7 @@ fn to_needle(session: &mut Session) {
 }
 
 /// Does something with what is viewed, mirrored or not.
-fn in_face<T>(session: &mut Session, act: impl FnOnce(&mut FaceRoom, &Sequence, bool) -> T) -> T {
+fn in_face<T>(session: &mut Session, act: impl FnOnce(&mut FaceView, &Sequence, bool) -> T) -> T {
     let mirrored = session.left_handed();
     act(&mut session.face, &session.seq, mirrored)
 }
@@ -141,11 +141,11 @@ fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
 }
 
 fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
-    let (seq, room, done) = (&session.seq, &session.face, session.done());
+    let (seq, view, done) = (&session.seq, &session.face, session.done());
     let beside = area.height > 6;
     let mut lines: Vec<Line<'static>> = match area.width < 60 && !beside {
-        true => face::told_shortly(seq, room, done),
-        false => face::told(seq, room, done),
+        true => face::told_shortly(seq, view, done),
+        false => face::told(seq, view, done),
     }
     .into_iter()
     .map(Line::from)

@@ -2,10 +2,10 @@
 
 use super::menu::Prompt;
 use crate::beadwork::{Job, Round, Sequence, Step};
-use crate::screen::furniture::TextEntry;
 use crate::screen::keys::{Keys, key_table, opener};
 use crate::screen::layer::{Flow, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::TextEntry;
 
 pub const OPENER: Opener<Session> = opener!(Session; "go to" "g" ["g go to"] "go to a step (a number), a job (j3) or a round (r5, j3 r5)" |_, _| open(); || GO_TO);
 

@@ -1,12 +1,12 @@
 //! The help: what the next movement is, where the maker is, what the screen
 //! below shows, its keys, cautions.
 
-use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, bold, sections};
 use crate::screen::keys::{KeyLine, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
+use crate::screen::widgets::text::styled;
+use crate::screen::widgets::{Scroll, bold, sections};
 use crate::words::{self, care};
 use ratatui::text::{Line, Span};
 

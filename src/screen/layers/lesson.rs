@@ -2,13 +2,13 @@
 //! the next one, and on its own page, where the tour can be left, resumed or
 //! repeated.
 
-use crate::screen::furniture::text::{self, columns, last_columns, rows, styled};
-use crate::screen::furniture::{Scroll, bold, drawing};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{self, columns, last_columns, rows, styled};
+use crate::screen::widgets::{Scroll, bold, drawing};
 use crate::tour::{self, Lesson, Reader};
 use crate::words::named;
 use ratatui::buffer::Buffer;

@@ -2,11 +2,11 @@
 //! result, with the picture for comparison.
 
 use crate::beadwork::{Sequence, Step};
-use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{self, rows, styled};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene};
 use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

@@ -1,9 +1,9 @@
 //! Screens that are values: a list from which a line is chosen, and a question
 //! whose answer is typed.
 
-use crate::screen::furniture::{Scroll, TextEntry, choices};
 use crate::screen::keys::Keys;
 use crate::screen::layer::{Context, Flow, Layer};
+use crate::screen::widgets::{Scroll, TextEntry, choices};
 use ratatui::style::Style;
 use ratatui::text::Line;
 use std::rc::Rc;

@@ -13,10 +13,10 @@ use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope
 use crate::beadwork::bead::PRESETS;
 use crate::beadwork::{Bead, Colour, Panel, Rgb, plural};
 use crate::plan::materials;
-use crate::screen::furniture::TextEntry;
 use crate::screen::keys::{Keys, key_table, opener};
 use crate::screen::layer::{Flow, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::TextEntry;
 
 pub const SWAP: Opener<Session> = opener!(Session; "another bead" "" [] "" |_, session| which(session, None); || WHICH, || HOW_FAR);
 

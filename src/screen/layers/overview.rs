@@ -3,11 +3,11 @@
 use super::menu::Prompt;
 use crate::beadwork::{Job, Step};
 use crate::progress::Entry;
-use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Filter, ListRow, Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{self, rows};
+use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choice};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;

@@ -3,12 +3,12 @@
 
 use super::menu::Prompt;
 use crate::progress::{PlainText, Value};
-use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{ListRow, Scroll, TextEntry, choice};
 use crate::screen::keys::{self, Keys, key_table, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
 use crate::screen::settings::{self, OwnKey, SAY, SettingLine};
+use crate::screen::widgets::text::{self, rows};
+use crate::screen::widgets::{ListRow, Scroll, TextEntry, choice};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::layout::Rect;

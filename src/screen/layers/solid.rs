@@ -3,19 +3,19 @@
 
 use crate::geometry::{FaceState, Standing};
 use crate::picture::{self, View};
-use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{bold, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use crate::screen::solid::{self, SolidRoom, room};
+use crate::screen::solid::{self, SolidView, view};
+use crate::screen::widgets::text::{self, rows};
+use crate::screen::widgets::{bold, sections};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView::table);
+pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidScreen::table);
 
 /// With fewer rows than this the current work gets one line, and nothing else
 /// is said.
@@ -23,13 +23,13 @@ const ROOMY: u16 = 16;
 
 fn open(from_face: bool, session: &mut Session) -> Flow<Session> {
     session.look_at_solid(from_face);
-    Flow::open(SolidView)
+    Flow::open(SolidScreen)
 }
 
 /// The whole solid.
-pub struct SolidView;
+pub struct SolidScreen;
 
-impl Layer<Session> for SolidView {
+impl Layer<Session> for SolidScreen {
     keys! { Session, "The whole solid";
         turn_left "left" ["arrows turn"] "turn the piece to the left" => |s| turn(s, -1.0, 0.0);
         turn_right "right" [] "turn it to the right" => |s| turn(s, 1.0, 0.0);
@@ -53,10 +53,10 @@ impl Layer<Session> for SolidView {
         };
         let standing = standing(session, &solid.view);
         let mut lines = vec![
-            room::now(session, &solid.view, &standing),
-            room::legend(&solid.view, &standing, true),
+            view::now(session, &solid.view, &standing),
+            view::legend(&solid.view, &standing, true),
         ];
-        lines.extend(room::cannot(solid));
+        lines.extend(view::cannot(solid));
         lines.into_iter().map(Line::from).collect()
     }
 
@@ -67,7 +67,7 @@ impl Layer<Session> for SolidView {
         let below = below(session, solid, &standing, area);
         let space = picture_area(area, &below);
         let in_sight = picture(session, &solid.view, &standing, space, buf);
-        let legend = room::legend(&solid.view, &standing, in_sight);
+        let legend = view::legend(&solid.view, &standing, in_sight);
         let lines = below.into_iter().chain([(legend, look.quiet())]);
         for (y, (words, style)) in (space.height..).zip(lines) {
             text::line(text::inset(rows(area, y, 1), 1), buf, &words, style);
@@ -92,9 +92,9 @@ impl Layer<Session> for SolidView {
     }
 
     fn fine_area(&self, session: &Session, area: Rect) -> Option<Rect> {
-        let room = session.solid.as_ref()?;
-        let standing = standing(session, &room.view);
-        Some(picture_area(area, &below(session, room, &standing, area)))
+        let solid = session.solid.as_ref()?;
+        let standing = standing(session, &solid.view);
+        Some(picture_area(area, &below(session, solid, &standing, area)))
     }
 }
 
@@ -116,16 +116,16 @@ fn turn(session: &mut Session, across: f64, down: f64) {
 /// and the current work.
 fn below(
     session: &Session,
-    solid: &SolidRoom,
+    solid: &SolidView,
     standing: &Standing,
     area: Rect,
 ) -> Vec<(String, Style)> {
     let look = session.look();
     let roomy = session.size.1 >= ROOMY;
-    let note = room::cannot(solid).filter(|_| roomy);
+    let note = view::cannot(solid).filter(|_| roomy);
     let mut lines: Vec<_> = note.into_iter().map(|note| (note, look.quiet())).collect();
     if solid.view.states {
-        let now = room::now(session, &solid.view, standing);
+        let now = view::now(session, &solid.view, standing);
         let rows = text::wrap(&now, area.width.saturating_sub(2)).into_iter();
         let most = if roomy { 2 } else { 1 };
         lines.extend(rows.take(most).map(|row| (row.into_owned(), look.seat())));
@@ -137,17 +137,17 @@ fn picture_area(area: Rect, below: &[(String, Style)]) -> Rect {
     rows(area, 0, area.height.saturating_sub(below.len() as u16 + 1))
 }
 
-fn standing(session: &Session, room: &View) -> Standing {
-    match room.states {
-        true => session.standing(&room.body),
-        false => Standing::finished(&session.seq, &room.body),
+fn standing(session: &Session, view: &View) -> Standing {
+    match view.states {
+        true => session.standing(&view.body),
+        false => Standing::finished(&session.seq, &view.body),
     }
 }
 
 /// Draws the picture; returns whether the current work is visible in it.
 fn picture(
     session: &Session,
-    room: &View,
+    view: &View,
     standing: &Standing,
     area: Rect,
     buf: &mut Buffer,
@@ -155,8 +155,8 @@ fn picture(
     if area.is_empty() {
         return false;
     }
-    let standing = room.states.then_some(standing);
-    let seen = solid::draw_view(session, room, standing, area, buf);
+    let standing = view.states.then_some(standing);
+    let seen = solid::draw_view(session, view, standing, area, buf);
     let worth = |spot| standing.map_or(0, |s| picture::aim::weight(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }

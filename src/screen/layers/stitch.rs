@@ -4,11 +4,11 @@
 use super::lesson;
 use crate::beadwork::{Kind, Movement, Sequence, Step};
 use crate::progress::MoveReason;
-use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
+use crate::screen::widgets::text::{self, rows, styled};
+use crate::screen::widgets::{big, bold, scene};
 use crate::screen::{phrases, settings, solid};
 use crate::tracking::count;
 use crate::tracking::pace::thread::ThreadVerdict;
@@ -355,7 +355,7 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
     let dot = signs.dot;
     let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));
     let mut more = vec![format!("piece {percent} %")];
-    if let Some(hand) = session.stats.hand() {
+    if let Some(hand) = &session.stats.hand {
         let unit = settings::thread_unit(&session.piece.state().settings);
         let left = unit.say(hand.loose_mm);
         let short = match hand.verdict {

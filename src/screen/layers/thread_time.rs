@@ -5,12 +5,12 @@ use super::menu::Prompt;
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, TextEntry, bold, sections};
 use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
+use crate::screen::widgets::text::styled;
+use crate::screen::widgets::{Scroll, TextEntry, bold, sections};
 use crate::tracking::pace::thread::{ThreadVerdict, new_thread_start};
 use crate::tracking::pace::{self, CurrentThread, Left, Rest, ThreadReach, WorkDays};
 use ratatui::style::Style;
@@ -153,7 +153,7 @@ fn plain(text: impl Into<String>) -> Line<'static> {
 fn thread(session: &Session) -> Said {
     let state = session.piece.state();
     let unit = settings::thread_unit(&state.settings);
-    let Some(hand) = session.stats.hand() else {
+    let Some(hand) = &session.stats.hand else {
         let seq = &session.seq;
         let enough = seq.thread_of(Step(session.done().0 + 1)).map(|length| {
             let enough = unit.say(Sequence::fitted_mm(seq.takes_mm(length)));
@@ -299,7 +299,7 @@ fn pace(session: &Session) -> Said {
 
 fn rest(session: &Session) -> Said {
     let minutes = settings::rest_minutes(&session.piece.state().settings);
-    let working = session.stats.working(session.now).as_secs() / 60;
+    let working = session.stats.rest.working(session.now).as_secs() / 60;
     let mut said = vec![];
     if session.stats.reminds() {
         said.push(styled(format!("{}.", Rest::say()), session.look().ahead()));

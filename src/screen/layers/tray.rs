@@ -8,8 +8,6 @@ use crate::progress::{
     Condition, Error, MakerSettings, Moment, PieceSummary, PlainText, Settings, Tray, Value,
 };
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Filter, ListRow, Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Choice, Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
@@ -17,6 +15,8 @@ use crate::screen::phrases;
 use crate::screen::run::PatternOffer;
 use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
+use crate::screen::widgets::text::{self, rows};
+use crate::screen::widgets::{Filter, ListRow, Scroll, bold};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;

@@ -6,10 +6,10 @@ use super::menu::{Menu, MenuRow, Prompt, row};
 use super::tray::TrayState;
 use crate::atomic_file;
 use crate::progress::{PieceSummary, PlainText};
-use crate::screen::furniture::TextEntry;
-use crate::screen::furniture::text::styled;
 use crate::screen::keys::{Keys, key_table};
 use crate::screen::layer::{Context as _, Flow};
+use crate::screen::widgets::TextEntry;
+use crate::screen::widgets::text::styled;
 use std::path::Path;
 
 pub(super) const ACTIONS: &Keys = &key_table!("A piece of the tray";

@@ -11,12 +11,12 @@
 use super::go_to;
 use crate::beadwork::{Job, Step};
 use crate::progress::MoveReason;
-use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::phrases;
 use crate::screen::session::Session;
+use crate::screen::widgets::text::{self, rows, styled};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene, sections};
 use crate::tracking::unpick::{self, Stop, StopAt, Undo, UnpickPlan};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

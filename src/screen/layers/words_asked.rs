@@ -1,12 +1,12 @@
 //! Asking about a word: first the words on the screen, then all; and the page
 //! of one word, which leads to related words.
 
-use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{ListRow, Scroll, TextEntry, bold, drawing};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
+use crate::screen::widgets::text::{self, rows, styled};
+use crate::screen::widgets::{ListRow, Scroll, TextEntry, bold, drawing};
 use crate::words::{self, Word, WordFit};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

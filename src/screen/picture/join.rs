@@ -11,7 +11,7 @@
 //! Where sides lock directly there is no row, and the beads of the round before
 //! are drawn below the other edge.
 
-use super::patch::{Hold, Patch, Reach};
+use super::patch::{Extent, Hold, Patch};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::stage::Zip;
@@ -36,7 +36,7 @@ impl JoinView {
     }
 
     /// The patch, as far as needed.
-    pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
+    pub fn patch(&self, seq: &Sequence, extent: Extent) -> Patch {
         let (zip, layout) = (self.zip, seq.layout());
         let row = layout.row(zip.row);
         let gaps = zip.gaps(layout);
@@ -47,7 +47,7 @@ impl JoinView {
         let focus = 2 * LENGTH * self.locked as Half;
         // Positions along the join, in the needle's direction, whose beads are
         // visible.
-        let near = |x: Half| (x - focus).abs() <= reach.across + LENGTH;
+        let near = |x: Half| (x - focus).abs() <= extent.across + LENGTH;
         let with = zip.with_the_row();
         let along = |j: u32, last: u32, ahead| if ahead { j } else { last - j };
         let carried = |j: u32| {
@@ -65,8 +65,8 @@ impl JoinView {
             hold: Hold::Middle(3),
             names: [self.title(layout), String::new(), String::new()],
         };
-        let from = ((focus - reach.across) / (2 * LENGTH) - 1).max(0);
-        let to = ((focus + reach.across) / (2 * LENGTH) + 1).min(teeth);
+        let from = ((focus - extent.across) / (2 * LENGTH) - 1).max(0);
+        let to = ((focus + extent.across) / (2 * LENGTH) + 1).min(teeth);
         // The first bare bead that is not locked yet.
         let apart = self.locked + u32::from(!zip.within);
         let lift = |j: u32| if j >= apart { APART } else { 0 };

@@ -6,10 +6,10 @@
 
 use crate::beadwork::end::End;
 use crate::beadwork::{Bead, Sequence, Side, Step};
-use crate::screen::furniture::text::{columns, rows};
 use crate::screen::look::Look;
+use crate::screen::widgets::text::{columns, rows};
 use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
-use patch::{Occupied, Reach, WorkView, draw_ruler};
+use patch::{Extent, Occupied, WorkView, draw_ruler};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use strip::Half;
@@ -88,11 +88,11 @@ fn draw_subject(
     let area = rows(area, 1, area.height - 1);
     let scale = scale_for(scene, subject, area);
     let across = 2 * Half::from(area.width as i16) / scale.wide;
-    let reach = Reach {
+    let extent = Extent {
         across,
         rounds: i32::from(area.height) / scale.half + 1,
     };
-    let patch = subject.patch(scene.seq, strung, reach);
+    let patch = subject.patch(scene.seq, strung, extent);
     let view = WorkView::new(&patch, scale, area, rightward(scene));
     let mut taken = Occupied::new(area);
     let mut canvas = Canvas { buf, area };

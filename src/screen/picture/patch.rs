@@ -5,14 +5,14 @@ use super::StripScene;
 use super::brick::Scale;
 use super::strip::Half;
 use crate::beadwork::Bead;
-use crate::screen::furniture::text::fit;
+use crate::screen::widgets::text::fit;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr as _;
 
 /// How far a patch extends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Reach {
+pub struct Extent {
     /// To each side of the needle, in half bead lengths.
     pub across: Half,
     /// Rounds, from the one that is being worked.

@@ -7,7 +7,7 @@
 //!        [ ]   [ ]   [ ]           the new round
 //! ```
 
-use super::patch::{Hold, Patch, Reach};
+use super::patch::{Extent, Hold, Patch};
 use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
 use crate::beadwork::end::{End, Hole};
@@ -35,7 +35,7 @@ impl RimView {
     }
 
     /// The patch, as far as needed.
-    pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
+    pub fn patch(&self, seq: &Sequence, extent: Extent) -> Patch {
         let layout = seq.layout();
         let kind = layout.kind(self.panel);
         let beads = self.length(layout) as Half;
@@ -51,7 +51,7 @@ impl RimView {
             hold: Hold::Bottom,
             names: side_names(layout, self.panel, self.side),
         };
-        let wide = reach.across / (2 * LENGTH) + 1;
+        let wide = extent.across / (2 * LENGTH) + 1;
         let at = self.at as Half;
         // The side being worked, then the visible part of its neighbours. At
         // the corner between two sides the beads are in the order in which the

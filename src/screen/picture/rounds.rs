@@ -1,6 +1,6 @@
 //! The patch of a panel worked round by round, and of a join row on its edge.
 
-use super::patch::{Hold, Patch, Reach};
+use super::patch::{Extent, Hold, Patch};
 use super::strip::{Half, LENGTH, RoundStretch};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::project::WorkDirection;
@@ -31,7 +31,7 @@ impl RoundsView {
     }
 
     /// The patch, as far as needed.
-    pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
+    pub fn patch(&self, seq: &Sequence, strung: u32, extent: Extent) -> Patch {
         let layout = seq.layout();
         let kind = layout.kind(self.panel);
         let shown = |row: RowIndex| {
@@ -47,7 +47,7 @@ impl RoundsView {
                 _ => 0,
             }
         };
-        let even = RoundStretch::cut(kind, self.even, self.focus, reach.across, room);
+        let even = RoundStretch::cut(kind, self.even, self.focus, extent.across, room);
         let mut patch = Patch {
             bricks: vec![],
             focus: 0,
@@ -65,7 +65,7 @@ impl RoundsView {
         match self.way {
             WorkDirection::Outward => {
                 let mut next = even.inner(kind);
-                let lowest = self.even.0 as i32 - reach.rounds;
+                let lowest = self.even.0 as i32 - extent.rounds;
                 while let Some(stretch) = next.filter(|s| s.round.0 as i32 > lowest) {
                     self.add(layout, &stretch, &mut patch);
                     next = stretch.inner(kind);
@@ -80,7 +80,7 @@ impl RoundsView {
                     None => {}
                 }
                 let mut next = even.outer(kind);
-                let highest = self.even.0 as i32 + reach.rounds;
+                let highest = self.even.0 as i32 + extent.rounds;
                 while let Some(stretch) = next.filter(|s| (s.round.0 as i32) < highest) {
                     self.add(layout, &stretch, &mut patch);
                     next = stretch.outer(kind);

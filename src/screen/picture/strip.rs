@@ -47,21 +47,21 @@ impl RoundStretch {
         bead.map(|(_, x)| *x)
     }
 
-    /// A round laid out on its own, with bead `focus` at 0, as far as `reach`
+    /// A round laid out on its own, with bead `focus` at 0, as far as `extent`
     /// on both sides. `room` gives extra room after a bead (index in the
     /// round).
     pub fn cut(
         kind: &PanelLayout,
         round: Round,
         focus: u32,
-        reach: Half,
+        extent: Half,
         room: impl Fn(u32) -> Half,
     ) -> RoundStretch {
         let whole = kind.in_round(round);
         if kind.strip().is_some() {
             let at = |index| kind.column(Spot { round, index });
             let first = at(focus).map_or(0, |column| -LENGTH * column as Half);
-            return RoundStretch::row(kind, round, first, reach);
+            return RoundStretch::row(kind, round, first, extent);
         }
         let all = i64::from(whole);
         let step = |u: i64| {
@@ -75,7 +75,7 @@ impl RoundStretch {
         let focus = i64::from(focus);
         let mut beads = vec![(focus, 0)];
         let (mut left, mut right) = ((focus, 0), (focus, 0));
-        while (beads.len() as i64) < all && (left.1 > -reach || right.1 < reach) {
+        while (beads.len() as i64) < all && (left.1 > -extent || right.1 < extent) {
             if right.1 <= -left.1 {
                 right = (right.0 + 1, right.1 + step(right.0));
                 beads.push(right);
@@ -92,14 +92,14 @@ impl RoundStretch {
     }
 
     /// A row of work that lies in columns, with column 0 at `zero`, as far as
-    /// `reach` on both sides of 0.
-    fn row(kind: &PanelLayout, round: Round, zero: Half, reach: Half) -> RoundStretch {
+    /// `extent` on both sides of 0.
+    fn row(kind: &PanelLayout, round: Round, zero: Half, extent: Half) -> RoundStretch {
         let whole = kind.in_round(round);
         let lies = |index| {
             let column = kind.column(Spot { round, index })?;
             Some((i64::from(index), zero + LENGTH * column as Half))
         };
-        let near = |&(_, x): &(i64, Half)| (-reach..=reach).contains(&x);
+        let near = |&(_, x): &(i64, Half)| (-extent..=extent).contains(&x);
         RoundStretch {
             round,
             beads: (0..whole).filter_map(lies).filter(near).collect(),
@@ -116,12 +116,12 @@ impl RoundStretch {
             round: self.round,
             index,
         })?;
-        let reach = x.abs().max(end.abs()) + LENGTH;
+        let extent = x.abs().max(end.abs()) + LENGTH;
         Some(RoundStretch::row(
             kind,
             round,
             x - LENGTH * column as Half,
-            reach,
+            extent,
         ))
     }
 

@@ -1,7 +1,7 @@
 //! What the picture shows: the part of the work that a movement is about.
 
 use super::join::JoinView;
-use super::patch::{Patch, Reach};
+use super::patch::{Extent, Patch};
 use super::rim::RimView;
 use super::rounds::RoundsView;
 use crate::beadwork::layout::{Layout, Part, Seat};
@@ -32,11 +32,11 @@ impl Subject {
     }
 
     /// The patch to draw when `strung` beads are strung.
-    pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
+    pub fn patch(&self, seq: &Sequence, strung: u32, extent: Extent) -> Patch {
         match self {
-            Subject::Rounds(view) => view.patch(seq, strung, reach),
-            Subject::Rim(view) => view.patch(seq, reach),
-            Subject::Join(view) => view.patch(seq, reach),
+            Subject::Rounds(view) => view.patch(seq, strung, extent),
+            Subject::Rim(view) => view.patch(seq, extent),
+            Subject::Join(view) => view.patch(seq, extent),
         }
     }
 

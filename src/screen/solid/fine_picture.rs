@@ -1,7 +1,7 @@
 //! The fine picture of the solid, if the terminal shows pictures: drawn in the
 //! background and shown while nothing moves; otherwise cells are shown.
 
-use super::SolidRoom;
+use super::SolidView;
 use crate::beadwork::Step;
 use crate::picture::{Camera, Scene, png};
 use crate::screen::background_task::BackgroundTask;
@@ -100,7 +100,7 @@ impl Session {
 
     /// Whether a fine picture should be shown while the solid does not move.
     pub fn wants_fine_picture(&self) -> bool {
-        let stands = |room: &SolidRoom| room.view.moving.is_none();
+        let stands = |solid: &SolidView| solid.view.moving.is_none();
         self.fine.is_wanted
             && self.fine.can == Some(true)
             && self.solid.as_ref().is_some_and(stands)
@@ -118,7 +118,7 @@ impl Session {
     }
 
     fn draw_fine(&mut self, area: Rect, (wide, high): (u16, u16)) {
-        let Some(SolidRoom {
+        let Some(SolidView {
             view: looked_at, ..
         }) = &self.solid
         else {

@@ -5,7 +5,7 @@ mod cells;
 mod fine_picture;
 mod labels;
 mod pictures;
-pub mod room;
+pub mod view;
 
 use cells::{CELL, label, on_cells, show};
 
@@ -14,4 +14,4 @@ use labels::Writing;
 
 pub use labels::word;
 pub use pictures::{SmallPicture, before_and_after, draw_view};
-pub use room::SolidRoom;
+pub use view::SolidView;

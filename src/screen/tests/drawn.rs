@@ -76,7 +76,7 @@ fn the_picture_stays_as_large_and_as_high_from_step_to_step() {
             let dangling = lines.iter().find(|line| line.trim_end().ends_with("then"));
             assert_eq!(dangling, None, "{text}");
             let area = Rect::new(0, 0, wide, high - 12 + high % 7);
-            let scene = crate::screen::furniture::scene::of(&session.session, session.done());
+            let scene = crate::screen::widgets::scene::of(&session.session, session.done());
             let scale = crate::screen::picture::scale(&scene, area);
             let job = session.job();
             assert_eq!(*scales.entry(job).or_insert(scale), scale, "{text}");
@@ -381,7 +381,7 @@ fn every_word_is_drawn_in_ascii_too() {
 fn drawings_are_mirrored_for_the_left_hand() {
     let stitch = words::named("stitch").unwrap();
     let drawn = |left| {
-        let lines = crate::screen::furniture::drawing(stitch, left, LOOK);
+        let lines = crate::screen::widgets::drawing(stitch, left, LOOK);
         lines[1].to_string().trim().to_string()
     };
     assert_eq!(drawn(false), "◀[A]     [A]◆");

@@ -15,7 +15,7 @@ const GAPES: f64 = 0.05;
 
 /// The last view of the solid.
 #[derive(Debug)]
-pub struct SolidRoom {
+pub struct SolidView {
     /// How it is viewed.
     pub view: View,
     /// Whether it was last opened from the whole face.
@@ -28,12 +28,12 @@ pub struct SolidRoom {
     pub bent: Option<Flatness>,
 }
 
-impl SolidRoom {
+impl SolidView {
     /// The first view of a piece.
-    fn new(seq: &Sequence) -> SolidRoom {
+    fn new(seq: &Sequence) -> SolidView {
         let view = View::new(seq);
         let is_bent = |panel: &Flatness| matches!(panel.lie, Lie::Cups | Lie::Ruffles);
-        SolidRoom {
+        SolidView {
             from_face: false,
             overlapping: view.net.overlapping(),
             gaping: view.body.gaping(GAPES),
@@ -47,24 +47,24 @@ impl Session {
     /// Shows the whole solid as it lies on the mat; opened from the face, where
     /// colours are tried, it is shown as finished.
     pub fn look_at_solid(&mut self, from_face: bool) {
-        let mut room = match self.solid.take() {
-            Some(room) => room,
-            None => SolidRoom::new(&self.seq),
+        let mut solid = match self.solid.take() {
+            Some(solid) => solid,
+            None => SolidView::new(&self.seq),
         };
-        if room.from_face != from_face {
-            room.view.states = !from_face;
+        if solid.from_face != from_face {
+            solid.view.states = !from_face;
         }
-        room.from_face = from_face;
-        let standing = self.standing(&room.view.body);
+        solid.from_face = from_face;
+        let standing = self.standing(&solid.view.body);
         let job = self.movement().map(|m| m.job);
-        room.view.aim_at(&standing, job, self.done());
-        self.solid = Some(room);
+        solid.view.aim_at(&standing, job, self.done());
+        self.solid = Some(solid);
     }
 
     /// Updates the solid to the new colours.
     pub fn recolour_solid(&mut self) {
-        if let Some(room) = &mut self.solid {
-            room.view.face_colours = FaceColours::new(self.seq.layout());
+        if let Some(solid) = &mut self.solid {
+            solid.view.face_colours = FaceColours::new(self.seq.layout());
         }
         self.fine.forget();
     }
@@ -76,13 +76,13 @@ impl Session {
 }
 
 /// The current work, and what follows.
-pub fn now(session: &Session, room: &View, standing: &Standing) -> String {
+pub fn now(session: &Session, view: &View, standing: &Standing) -> String {
     let seq = &session.seq;
     let Some(movement) = session.movement() else {
         return "All steps are done: this is the finished piece.".into();
     };
     let job = seq.job(movement.job);
-    let body = &room.body;
+    let body = &view.body;
     let side = |s: &PlateSide| format!("side {} of {}", s.side + 1, body.plates[s.plate].name);
     let seam = |s: &PlateSide| match body.plates[s.plate].seams[s.side] {
         Some(nth) => format!(" (join {})", names::seam(nth)),
@@ -110,9 +110,9 @@ pub fn now(session: &Session, room: &View, standing: &Standing) -> String {
 }
 
 /// How many faces are in each state, and what moves.
-pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
+pub fn legend(view: &View, standing: &Standing, in_sight: bool) -> String {
     let mut parts = vec![];
-    if room.states {
+    if view.states {
         let states = FaceState::ALL.map(|state| (state, standing.count(state)));
         for (state, count) in states.into_iter().filter(|(_, count)| *count > 0) {
             let (sign, word) = word(state);
@@ -121,14 +121,14 @@ pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
     } else {
         parts.push("as finished".into());
     }
-    if room.folded < 1.0 {
-        let part = room.folded * 100.0;
+    if view.folded < 1.0 {
+        let part = view.folded * 100.0;
         parts.push(format!("folded {part:.0} %: the same letters meet"));
-    } else if room.is_ring() {
-        parts.push(format!("ring turned {} degrees", room.cycle_degrees()));
+    } else if view.is_ring() {
+        parts.push(format!("ring turned {} degrees", view.cycle_degrees()));
     }
     let works = standing.faces.contains(&FaceState::Now) || !standing.join.is_empty();
-    if room.states && works && !in_sight {
+    if view.states && works && !in_sight {
         // Comes first, so that a narrow screen does not cut it off.
         parts.insert(0, "now out of sight".into());
     }
@@ -136,14 +136,14 @@ pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
 }
 
 /// What the picture cannot show, if there is anything.
-pub fn cannot(room: &SolidRoom) -> Option<String> {
-    if room.view.folded < 1.0 && room.overlapping > 0 {
-        let many = room.overlapping;
+pub fn cannot(solid: &SolidView) -> Option<String> {
+    if solid.view.folded < 1.0 && solid.overlapping > 0 {
+        let many = solid.overlapping;
         return Some(format!(
             "In this net faces lie on each other in {many} places: unfold it halfway."
         ));
     }
-    if let [first, more @ ..] = &room.gaping[..] {
+    if let [first, more @ ..] = &solid.gaping[..] {
         let more = match more.len() {
             0 => String::new(),
             n => format!(" and {n} more"),
@@ -153,7 +153,7 @@ pub fn cannot(room: &SolidRoom) -> Option<String> {
             "Stiff faces do not meet along join {first}{more}: the picture leaves a gap."
         ));
     }
-    let bent = room.bent.as_ref()?;
+    let bent = solid.bent.as_ref()?;
     Some(format!(
         "Drawn flat, but {} {}.",
         bent.panel,

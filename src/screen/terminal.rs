@@ -14,7 +14,6 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use super::input::Parser;
-use super::input::Ready;
 
 pub use super::input::{Input, ScreenEvent};
 use super::look::{Ground, Look};
@@ -211,7 +210,7 @@ impl Screen {
         let waits = [self.parser.patience(Instant::now()), self.answer_in()];
         let patience = waits.into_iter().flatten().fold(patience, Duration::min);
         Ok(match self.ready(patience)? {
-            Ready::Input => {
+            None => {
                 let mut touched = self.read()?;
                 touched.retain(|touch| match touch {
                     Input::Pictures(_) => self.asked.take().is_some(),
@@ -223,7 +222,7 @@ impl Screen {
                 });
                 ScreenEvent::Input(touched)
             }
-            Ready::Nothing => {
+            Some(ScreenEvent::Waited) => {
                 let late = self.answer_in().is_some_and(|left| left.is_zero());
                 let none = late.then(|| self.asked.take().map(|_| Input::Pictures(false)));
                 let touched = [self.parser.give_up(Instant::now()), none.flatten()];
@@ -232,10 +231,7 @@ impl Screen {
                     touched => ScreenEvent::Input(touched),
                 }
             }
-            #[cfg(unix)]
-            Ready::Suspend => ScreenEvent::Suspend,
-            #[cfg(unix)]
-            Ready::End => ScreenEvent::End,
+            Some(event) => event,
         })
     }
 
@@ -251,7 +247,7 @@ impl Screen {
     }
 
     #[cfg(unix)]
-    fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
+    fn ready(&mut self, patience: Duration) -> io::Result<Option<ScreenEvent>> {
         self.signals.ready(patience)
     }
 
@@ -283,11 +279,8 @@ impl Screen {
     }
 
     #[cfg(not(unix))]
-    fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
-        Ok(match event::poll(patience)? {
-            true => Ready::Input,
-            false => Ready::Nothing,
-        })
+    fn ready(&mut self, patience: Duration) -> io::Result<Option<ScreenEvent>> {
+        Ok((!event::poll(patience)?).then_some(ScreenEvent::Waited))
     }
 
     /// Gives the terminal back, stops the program, and takes the terminal again

@@ -5,11 +5,11 @@ use super::{Session, entered};
 use crate::beadwork::Step;
 use crate::beadwork::hole::Passing;
 use crate::progress::{Entry, Moment, Settings, Value};
-use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
 use crate::screen::layers::{self, lesson};
 use crate::screen::look::{Ground, Look};
 use crate::screen::settings;
+use crate::screen::widgets::text;
 use crate::tracking::pace::Rest;
 use crate::tracking::pace::thread::ThreadVerdict;
 use crate::words::{self, Word};
@@ -224,7 +224,11 @@ impl Session {
     }
 
     fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {
-        let hand = self.stats.hand().filter(|hand| hand.verdict == wanted)?;
+        let hand = self
+            .stats
+            .hand
+            .as_ref()
+            .filter(|hand| hand.verdict == wanted)?;
         let unit = settings::thread_unit(&self.piece.state().settings);
         let words = match width {
             0..NARROW => hand.say_shortly(|mm| unit.say(mm))?,

@@ -21,7 +21,7 @@ const WHOLE_MOST: f64 = 9.0;
 
 /// What is viewed.
 #[derive(Debug)]
-pub struct FaceRoom {
+pub struct FaceView {
     pub panel: Panel,
     pub up: Side,
     /// The bead pointed at.
@@ -42,9 +42,9 @@ pub struct FaceRoom {
     pub(super) grid: LastGrid,
 }
 
-impl Default for FaceRoom {
+impl Default for FaceView {
     fn default() -> Self {
-        FaceRoom {
+        FaceView {
             panel: Panel(0),
             up: Side(0),
             at: None,
@@ -60,7 +60,7 @@ impl Default for FaceRoom {
     }
 }
 
-impl FaceRoom {
+impl FaceView {
     /// Moves to the current bead with `done` steps done.
     pub fn go_to_needle(&mut self, seq: &Sequence, done: Step) {
         let layout = seq.layout();
