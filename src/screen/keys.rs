@@ -140,6 +140,11 @@ macro_rules! opener {
 }
 pub(crate) use opener;
 
+/// The key of every screen that asks for what a change needs.
+pub const LOOK: &[KeyLine] = key_table!("";
+    choose "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet")
+.lines;
+
 /// Keys that mean the same on every screen.
 pub const EVERYWHERE: Keys = key_table!("";
     quit "Ctrl-C" [] "end, from anywhere"
@@ -174,6 +179,12 @@ pub const TYPED_HELP: Keys = key_table!("";
 pub const FOUND: Keys = key_table!(""; found "Esc" ["Esc all lines"] "show all lines again");
 
 impl Keys {
+    /// A screen with these keys.
+    pub const fn new(title: &'static str, lines: &'static [KeyLine]) -> Keys {
+        let rest = &[];
+        Keys { title, lines, rest }
+    }
+
     /// All lines.
     pub fn all(&self) -> impl Iterator<Item = &'static KeyLine> + use<> {
         self.lines.iter().chain(self.rest)

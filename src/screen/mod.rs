@@ -1,8 +1,8 @@
 //! The full-screen stitch-along, the tray, and the plain mode.
 //!
 //! ```text
-//! input  ->  stack of layers  ->  session  ->  journal  ->  painted
-//! terminal.rs    layer.rs, layers/    session.rs   (progress)   widgets/, picture/
+//! input     ->  stack of layers  ->  session   ->  journal   ->  painted
+//! terminal.rs   layer.rs, layers/    session.rs    (progress)    widgets/, picture/
 //! ```
 //!
 //! A session is the piece and the clock. A layer is a screen: it declares its

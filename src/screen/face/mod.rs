@@ -31,6 +31,6 @@ mod view;
 
 pub use brush::{NoStroke, Stroke, part_of, same};
 pub use passes::HoleFill;
-pub use raster::{FaceScene, draw};
+use raster::draw;
 pub use shown::{picture, title, told, told_shortly, touch};
 pub use view::FaceView;

@@ -3,63 +3,55 @@
 use super::grid::{Grid, GridOf, SeenBead};
 use super::ink::{self, Ink};
 use super::passes::HoleFill;
-use super::view::{FaceView, Window};
+use super::view::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, BeadKind, Job, Movement, Round, Sequence, Side, Step};
+use crate::screen::layer::Context as _;
 use crate::screen::look::{Depth, Look};
 use crate::screen::picture::{BeadMark, Marks};
+use crate::screen::session::Session;
 use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use std::f64::consts::FRAC_PI_4;
-use std::sync::Arc;
-
-/// What the face is drawn from.
-pub struct FaceScene<'a> {
-    /// The piece.
-    pub seq: &'a Arc<Sequence>,
-    /// What is viewed.
-    pub view: &'a FaceView,
-    /// Steps done.
-    pub done: Step,
-    /// Beads of the current movement that were taken one at a time.
-    pub taken: usize,
-    /// Whether it is mirrored for the left hand.
-    pub mirrored: bool,
-    pub look: Look,
-}
 
 /// From this many columns per bead on, beads have a border and a letter.
 const LARGE: f64 = 3.9;
 
-/// Draws the face into an area of any size.
-pub fn draw(scene: &FaceScene, area: Rect, buf: &mut Buffer) {
+/// Draws the face of a sitting into an area of any size.
+pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
     }
-    let face = scene.view.flat(scene.seq);
-    let window = scene.view.window(&face, area, scene.mirrored);
+    let (seq, view, done) = (&session.seq, &session.face, session.done());
+    let face = view.flat(seq);
+    let window = view.window(&face, area, session.left_handed());
     let size = face.brick() * window.per_mm;
     let painter = Painter {
-        scene,
-        beads: scene.seq.layout().bead_kinds(),
-        strung: scene.seq.strung_after(scene.done),
+        session,
+        look: session.look(),
+        done,
+        beads: seq.layout().bead_kinds(),
+        strung: seq.strung_after(done),
         large: size.min_element() >= LARGE,
         face,
         window,
     };
     painter.fill(buf);
     painter.numbers(buf);
-    if scene.view.route {
+    if view.route {
         painter.thread(buf);
     }
     painter.marks(buf);
 }
 
 struct Painter<'a> {
-    scene: &'a FaceScene<'a>,
+    session: &'a Session,
+    look: Look,
+    /// Steps done.
+    done: Step,
     beads: &'a [BeadKind],
     strung: u32,
     /// Whether beads are large enough for borders and letters.
@@ -93,16 +85,16 @@ impl Painter<'_> {
 
     /// Every cell, with a letter in the middle of each large bead.
     fn fill(&self, buf: &mut Buffer) {
-        let (area, look) = (self.window.area, self.scene.look);
-        let lettered = !self.large && (look.depth == Depth::None || self.scene.view.holes);
+        let (area, look) = (self.window.area, self.look);
+        let lettered = !self.large && (look.depth == Depth::None || self.session.face.holes);
         let of = GridOf {
-            seq: self.scene.seq.clone(),
-            panel: (self.face.panel(), self.scene.view.up),
+            seq: self.session.seq.clone(),
+            panel: (self.face.panel(), self.session.face.up),
             window: self.window,
             strung: self.strung,
             halves: look.unicode,
         };
-        let grid = self.scene.view.grid.get(&self.face, of);
+        let grid = self.session.face.grid.get(&self.face, of);
         for row in 0..area.height {
             for column in 0..area.width {
                 let cell = (area.x + column, area.y + row);
@@ -125,19 +117,19 @@ impl Painter<'_> {
 
     /// How full its hole is, if that is shown.
     fn fill_of(&self, seen: &SeenBead) -> Option<HoleFill> {
-        let view = self.scene.view;
+        let view = &self.session.face;
         view.holes
-            .then(|| view.passes.fill(self.scene.seq, seen.bead))?
+            .then(|| view.passes.fill(&self.session.seq, seen.bead))?
     }
 
     /// Whether a small bead has a letter, or the sign of its hole.
     fn is_lettered(&self, seen: &SeenBead) -> bool {
-        !self.scene.view.holes || self.fill_of(seen).is_some()
+        !self.session.face.holes || self.fill_of(seen).is_some()
     }
 
     fn letter(&self, seen: &SeenBead) -> (char, Style) {
         let kind = &self.beads[seen.kind];
-        let look = self.scene.look;
+        let look = self.look;
         if let Some(fill) = self.fill_of(seen) {
             return (fill.sign(), look.solid(fill.colour()));
         }
@@ -151,42 +143,42 @@ impl Painter<'_> {
 
     /// The numbers of the sides beside them.
     fn numbers(&self, buf: &mut Buffer) {
-        let sides = self.scene.seq.layout().kind(self.face.panel()).sides();
+        let sides = self.session.seq.layout().kind(self.face.panel()).sides();
         let by = 1.5 / self.window.per_mm;
         for side in (0..sides).map(Side) {
             let beside = self.window.cell(self.face.beside(side, by));
             if let Some((x, y)) = beside.filter(|cell| buf[*cell].symbol() == " ") {
                 let words = side.number().to_string();
                 let room = usize::from(self.window.area.right() - x);
-                buf.set_stringn(x, y, words, room, self.scene.look.quiet());
+                buf.set_stringn(x, y, words, room, self.look.quiet());
             }
         }
     }
 
     /// The cell of a bead of this panel, if visible.
     fn cell_of(&self, bead: Bead) -> Option<(u16, u16)> {
-        let seat = self.scene.seq.layout().seat(bead);
+        let seat = self.session.seq.layout().seat(bead);
         let here = seat.panel == self.face.panel();
         here.then(|| self.window.cell(self.face.lies(seat).middle))?
     }
 
     /// The path of the thread, dot by dot.
     fn thread(&self, buf: &mut Buffer) {
-        let route = route(self.scene.seq, self.scene.done);
-        let (look, signs) = (self.scene.look, self.scene.look.signs());
+        let route = route(&self.session.seq, self.done);
+        let (look, signs) = (self.look, self.look.signs());
         self.way(&route.made, signs.thread[0], look.needle(), buf);
         self.way(&route.next, signs.thread[1], look.enter_sign(), buf);
     }
 
     /// The arrow for a direction, in half cells.
     fn arrow(&self, way: DVec2) -> char {
-        let signs = self.scene.look.signs();
+        let signs = self.look.signs();
         let eighth = (way.to_angle() / FRAC_PI_4).round().rem_euclid(8.0) as usize;
         signs.ways[eighth]
     }
 
     fn way(&self, beads: &[Bead], sign: char, style: Style, buf: &mut Buffer) {
-        let layout = self.scene.seq.layout();
+        let layout = self.session.seq.layout();
         let place = |bead: Bead| {
             let seat = layout.seat(bead);
             let here = seat.panel == self.face.panel();
@@ -228,9 +220,9 @@ impl Painter<'_> {
 
     /// The needle, the new beads, the beads to enter, and the one pointed at.
     fn marks(&self, buf: &mut Buffer) {
-        let (look, signs) = (self.scene.look, self.scene.look.signs());
-        let marks = Marks::of(self.scene.seq, self.scene.done, self.scene.taken);
-        let enter = signs.enter[usize::from(self.scene.mirrored)];
+        let (look, signs) = (self.look, self.look.signs());
+        let marks = Marks::of(&self.session.seq, self.done, self.session.taken);
+        let enter = signs.enter[usize::from(self.window.mirrored)];
         for (mark, bead) in marks.all() {
             let Some(cell) = self.cell_of(bead) else {
                 continue;
@@ -245,7 +237,7 @@ impl Painter<'_> {
             };
             self.sign(cell, sign, style, buf);
         }
-        let Some(seat) = self.scene.view.at else {
+        let Some(seat) = self.session.face.at else {
             return;
         };
         if let Some(cell) = self.window.cell(self.face.lies(seat).middle) {
@@ -276,7 +268,7 @@ impl Painter<'_> {
     }
 
     fn pointer(&self, (x, y): (u16, u16), seat: Seat, buf: &mut Buffer) {
-        let style = self.scene.look.ahead();
+        let style = self.look.ahead();
         let wide = (self.face.brick().x * self.window.per_mm) as u16;
         let by = if self.large && wide >= 6 { 2 } else { 1 };
         for (x, sign) in [(x.wrapping_sub(by), '['), (x + by, ']')] {

@@ -1,8 +1,8 @@
 //! What viewing and painting the face share: the heading, the picture and the
 //! area for words, the mouse, and the bead pointed at in words.
 
+use super::draw;
 use super::view::FaceView;
-use super::{FaceScene, draw};
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{BeadKind, Sequence, Step};
 use crate::screen::input::Input;
@@ -19,15 +19,7 @@ const BESIDE: u16 = 34;
 /// Draws the panel; returns what is left for words.
 pub fn picture(session: &Session, area: Rect, buf: &mut Buffer) -> Rect {
     let (picture, words) = parted(area);
-    let scene = FaceScene {
-        seq: &session.seq,
-        view: &session.face,
-        done: session.done(),
-        taken: session.taken,
-        mirrored: session.left_handed(),
-        look: session.look(),
-    };
-    draw(&scene, picture, buf);
+    draw(session, picture, buf);
     words
 }
 

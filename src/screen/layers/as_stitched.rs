@@ -7,14 +7,13 @@ use super::way_back;
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::{Round, Step, plural};
 use crate::progress::Stitched;
-use crate::screen::keys::{Keys, key_table};
+use crate::screen::keys::{Keys, LOOK};
 use crate::screen::layer::Flow;
 use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words};
 use crate::tracking::count::RoundPlace;
 use std::collections::BTreeSet;
-pub(super) const GAP: &Keys = &key_table!("A gap as stitched";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+pub(super) const GAP: &Keys = &Keys::new("A gap as stitched", LOOK);
 
 /// The most gaps that are listed.
 const MOST_GAPS: usize = 60;

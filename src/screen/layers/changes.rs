@@ -15,7 +15,7 @@ use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
 use crate::beadwork::{Panel, Side, Step};
 use crate::progress::PlainText;
-use crate::screen::keys::{Keys, key_table, keys, opener};
+use crate::screen::keys::{Keys, LOOK, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::session::amend::{Preview, cannot};
@@ -41,17 +41,13 @@ const CHANGES: &Keys = &key_table!("A change of mind";
     undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later"
     history "i" ["i made so far"] "the changes of mind made so far");
 
-const NUMBER: &Keys = &key_table!("A number for a change";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const NUMBER: &Keys = &Keys::new("A number for a change", LOOK);
 
-const OWN_STEP: &Keys = &key_table!("A step of your own";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const OWN_STEP: &Keys = &Keys::new("A step of your own", LOOK);
 
-const LAW: &Keys = &key_table!("Going on by a law";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const LAW: &Keys = &Keys::new("Going on by a law", LOOK);
 
-const JOIN: &Keys = &key_table!("A join of your own";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const JOIN: &Keys = &Keys::new("A join of your own", LOOK);
 
 /// A list of changes.
 pub(super) fn changes(asked: impl Into<String>, rows: impl Into<Rc<[ChangeRow]>>) -> Flow<Session> {

@@ -13,7 +13,7 @@ use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope
 use crate::beadwork::bead::PRESETS;
 use crate::beadwork::{Bead, Colour, Panel, Rgb, plural};
 use crate::plan::materials;
-use crate::screen::keys::{Keys, key_table, opener};
+use crate::screen::keys::{Keys, LOOK, key_table, opener};
 use crate::screen::layer::{Flow, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
@@ -27,11 +27,9 @@ const WHICH: &Keys = &key_table!("One bead in place of another";
     choose "Enter" ["Enter choose"] "this bead"
     ~ "A-Z" ["A-Z its letter"] "the bead of that letter");
 
-const HOW_FAR: &Keys = &key_table!("How far another bead goes";
-    choose "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const HOW_FAR: &Keys = &Keys::new("How far another bead goes", LOOK);
 
-const DESCRIBED: &Keys = &key_table!("A bead that the pattern lacks";
-    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+const DESCRIBED: &Keys = &Keys::new("A bead that the pattern lacks", LOOK);
 
 /// The colour of a new bead if none is given.
 const GREY: Rgb = Rgb(0x80, 0x80, 0x80);

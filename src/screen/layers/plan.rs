@@ -2,9 +2,9 @@
 //! background when it is opened; on a wide screen with a list of its parts
 //! beside it.
 
-use crate::beadwork::{Kind, Sequence, Step};
+use crate::beadwork::Kind;
 use crate::plan::ahead::Ahead;
-use crate::plan::page::{PlanSection, Unit, parts};
+use crate::plan::page::{PlanSection, parts};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
@@ -35,11 +35,8 @@ const TIMED: usize = 20;
 const FAILED: &str =
     "The plan could not be worked out. `threadmark plan` on the pattern file says why.";
 
-/// The plan, once it is worked out.
-struct Planned {
-    plan: Arc<Plan>,
-    parts: Vec<PlanSection>,
-}
+/// The plan and its parts.
+type Planned = (Arc<Plan>, Vec<PlanSection>);
 
 pub struct PlanPage {
     planned: BackgroundTask<Planned>,
@@ -94,9 +91,11 @@ impl Layer<Session> for PlanPage {
 
     fn tick(&mut self, session: &mut Session) -> Busy {
         let busy = self.planned.look();
-        if let Some(planned) = self.planned.get() {
-            session.plan = Some(planned.plan.clone());
-        }
+        session.plan = self
+            .planned
+            .get()
+            .map(|(plan, _)| plan.clone())
+            .or(session.plan.take());
         Busy::waiting(busy)
     }
 
@@ -162,8 +161,14 @@ impl PlanPage {
             settings::unit(settings),
             session.done(),
         );
+        let planned = move || {
+            let plan = known.unwrap_or_else(|| Arc::new(Plan::of(&seq, wishes)));
+            let ahead = (done.0 > 0).then(|| Ahead::of(&seq, &plan, done));
+            let parts = parts(&plan, ahead.as_ref(), unit);
+            (plan, parts)
+        };
         PlanPage {
-            planned: BackgroundTask::begin(move || planned(&seq, known, wishes, unit, done)),
+            planned: BackgroundTask::begin(planned),
             scroll: Scroll::new(),
             set: PlanRows::default(),
         }
@@ -172,7 +177,7 @@ impl PlanPage {
     /// The parts, or a message while there are none.
     fn parts(&self) -> Result<&[PlanSection], String> {
         match self.planned.get() {
-            Some(planned) => Ok(&planned.parts),
+            Some((_, parts)) => Ok(parts),
             None if self.planned.failed() => Err(FAILED.into()),
             None => {
                 let tenths = self.planned.since().as_millis() / 100;
@@ -234,19 +239,6 @@ impl PlanPage {
             ..PlanPage::of(session)
         };
     }
-}
-
-fn planned(
-    seq: &Sequence,
-    known: Option<Arc<Plan>>,
-    wishes: Wishes,
-    unit: Unit,
-    done: Step,
-) -> Planned {
-    let plan = known.unwrap_or_else(|| Arc::new(Plan::of(seq, wishes)));
-    let ahead = (done.0 > 0).then(|| Ahead::of(seq, &plan, done));
-    let parts = parts(&plan, ahead.as_ref(), unit);
-    Planned { plan, parts }
 }
 
 impl PlanRows {

@@ -105,12 +105,6 @@ pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     }
 }
 
-/// How long the remaining work takes, in words.
-fn time(session: &Session, seq: &Sequence) -> String {
-    let left = pace::left(seq, &session.stats.pace, session.done());
-    left.piece.say()
-}
-
 /// Whether the current thread lasts, and how far.
 fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let (done, state) = (session.done(), session.piece.state());
@@ -190,7 +184,11 @@ fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String
     let thread = |seq: &Sequence| unit.say(seq.thread_mm(Step(0), Step(seq.steps())));
     let beads = |seq: &Sequence| seq.layout().beads().to_string();
     let steps = |seq: &Sequence| seq.steps().to_string();
-    let still = |seq: &Sequence| time(session, seq);
+    let still = |seq: &Sequence| {
+        pace::left(seq, &session.stats.pace, session.done())
+            .piece
+            .say()
+    };
     let figures = [
         ("Beads", beads(before), beads(after)),
         ("Steps", steps(before), steps(after)),
