@@ -264,10 +264,8 @@ impl<C: Context> Stack<C> {
 
     /// The cells of a picture that can be shown more finely than in cells.
     pub fn fine_area(&self, context: &C, area: Rect) -> Option<Rect> {
-        let lowest = self.is_lowest();
-        let body = ScreenFrame::of(context, lowest, area).body;
         self.top()
-            .fine_area(context, body)
+            .fine_area(context, body(area))
             .filter(|_| !is_small(area))
     }
 
@@ -289,50 +287,34 @@ impl<C: Context> Stack<C> {
             .take_while(|is_box| *is_box)
             .count();
         let at = self.layers.len() - 1 - boxes;
-        let frame = ScreenFrame::of(context, lowest, area);
-        self.draw_layer(at, context, &frame, (area, boxes > 0), buf);
-        if boxes > 0 {
-            let mut lines = self.top().lines(context);
-            // The message at the foot is covered by the box.
-            lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));
-            draw_box(look, lines, area, buf);
-        }
-        bar(look, &keys, rows(area, area.height - 1, 1), buf);
-    }
-
-    /// Draws a layer, and the message at the foot unless a box covers it.
-    fn draw_layer(
-        &mut self,
-        at: usize,
-        context: &C,
-        frame: &ScreenFrame,
-        (area, has_box): (Rect, bool),
-        buf: &mut Buffer,
-    ) {
-        let look = context.look();
+        let word = context.word(lowest, area.width);
         context.head(rows(area, 0, 1), buf);
         let shown = &mut self.layers[at].layer;
-        let mut body = heading(context, &**shown, frame.body, buf);
+        let mut space = heading(context, &**shown, body(area), buf);
         if let Some(line) = shown.filter().and_then(|filter| filter.line(look)) {
-            text::line(
-                text::inset(rows(body, 0, 1), 1),
-                buf,
-                &line.to_string(),
-                bold(),
-            );
-            body = rows(body, 1, body.height.saturating_sub(1));
+            let line = line.to_string();
+            text::line(text::inset(rows(space, 0, 1), 1), buf, &line, bold());
+            space = rows(space, 1, space.height.saturating_sub(1));
         }
-        shown.draw(context, body, buf);
-        let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
-        match (&frame.word, note) {
-            _ if has_box => {}
-            (Some((words, style)), _) => {
-                Clear.render(frame.foot, buf);
-                text::wrapped(frame.foot, buf, words, *style);
+        shown.draw(context, space, buf);
+        let note = shown.scroll().and_then(|scroll| scroll.note.clone());
+        // A long message covers part of the body, whose height does not change.
+        let foot = |high: u16| rows(area, area.height.saturating_sub(1 + high), high);
+        match (word, note) {
+            (word, _) if boxes > 0 => {
+                let mut lines = self.top().lines(context);
+                lines.extend(word.map(|(words, style)| text::styled(words, style)));
+                draw_box(look, lines, area, buf);
             }
-            (None, Some(note)) => text::line(frame.foot, buf, note, look.quiet()),
+            (Some((words, style)), _) => {
+                let foot = foot(text::height(words.as_str(), area.width).clamp(1, 3));
+                Clear.render(foot, buf);
+                text::wrapped(foot, buf, &words, style);
+            }
+            (None, Some(note)) => text::line(foot(1), buf, &note, look.quiet()),
             (None, None) => {}
         }
+        bar(look, &keys, rows(area, area.height - 1, 1), buf);
     }
 
     /// Below the smallest size: only words, as many as fit.
@@ -359,27 +341,9 @@ impl<C: Context> Stack<C> {
     }
 }
 
-/// How a screen is divided.
-struct ScreenFrame {
-    body: Rect,
-    foot: Rect,
-    word: Option<(String, Style)>,
-}
-
-impl ScreenFrame {
-    fn of<C: Context>(context: &C, lowest: bool, area: Rect) -> ScreenFrame {
-        let word = context.word(lowest, area.width);
-        let high = word.as_ref().map_or(1, |(words, _)| {
-            text::height(words.as_str(), area.width).clamp(1, 3)
-        });
-        // A long message covers part of the body, whose height does not change.
-        let foot = area.height.saturating_sub(1 + high);
-        ScreenFrame {
-            body: rows(area, 1, area.height.saturating_sub(3)),
-            foot: rows(area, foot, high),
-            word,
-        }
-    }
+/// What a screen has between the line at the top and the two lines at the foot.
+fn body(area: Rect) -> Rect {
+    rows(area, 1, area.height.saturating_sub(3))
 }
 
 fn is_small(area: Rect) -> bool {

@@ -255,8 +255,10 @@ const NO_GAP: &str = "There is no gap at the needle, and the panel cannot go on 
 /// Whether the needle goes through such a movement automatically.
 fn leads_to_a_gap(kind: Kind) -> bool {
     use Kind::{EndThread, PassThrough, Ring, StartThread, StepDown, StepUp};
-    let turns = matches!(kind, StepDown | StepUp);
-    turns || matches!(kind, EndThread | PassThrough | Ring | StartThread)
+    matches!(
+        kind,
+        StepDown | StepUp | EndThread | PassThrough | Ring | StartThread
+    )
 }
 
 /// The last step of the current job that the needle goes through automatically;
