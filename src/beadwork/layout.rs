@@ -42,7 +42,7 @@ pub struct Layout {
     /// Gaps that were stitched differently from the pattern.
     changed: BTreeMap<Panel, Vec<GapChange>>,
     makings: Vec<(SpecIndex, Making)>,
-    panels: Vec<MadePanel>,
+    panels: Vec<LayoutPanel>,
     rows: Vec<JoinRow>,
     row_on: HashMap<(Panel, Side), RowIndex>,
     /// The rows that are edges: see [`JoinRow::is_edge`].
@@ -54,7 +54,7 @@ pub struct Layout {
 
 /// One panel of the piece.
 #[derive(Clone, Debug)]
-pub struct MadePanel {
+pub struct LayoutPanel {
     /// Its name.
     pub name: String,
     /// Its kind.
@@ -313,7 +313,7 @@ fn evenly_before(beads: u32, gap: u32, gaps: u32) -> u32 {
     (2 * gap * beads + gaps) / (2 * gaps).max(1)
 }
 
-impl MadePanel {
+impl LayoutPanel {
     /// Rounds left open in its middle.
     pub fn open(&self) -> u32 {
         self.open
@@ -334,7 +334,7 @@ impl MadePanel {
 impl Layout {
     /// A layout of the goal's panels, none of them begun.
     pub(super) fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: &Goal) -> Self {
-        let panels = goal.panels.iter().map(|panel| MadePanel {
+        let panels = goal.panels.iter().map(|panel| LayoutPanel {
             name: panel.name.clone(),
             spec: panel.spec,
             rim: None,
@@ -387,7 +387,7 @@ impl Layout {
     /// The index of the order in which the beads of a panel begun like this are
     /// strung.
     fn find_making(&mut self, panel: Panel, begin: Begin) -> usize {
-        let MadePanel { spec, open, .. } = *self.panel(panel);
+        let LayoutPanel { spec, open, .. } = *self.panel(panel);
         let open = match begin {
             Begin::Ring | Begin::TwoRows => 0,
             Begin::FreeStart | Begin::Rim => open,
@@ -556,12 +556,12 @@ impl Layout {
     }
 
     /// The panels of the goal.
-    pub fn panels(&self) -> &[MadePanel] {
+    pub fn panels(&self) -> &[LayoutPanel] {
         &self.panels
     }
 
     /// One panel.
-    pub fn panel(&self, panel: Panel) -> &MadePanel {
+    pub fn panel(&self, panel: Panel) -> &LayoutPanel {
         &self.panels[panel.index()]
     }
 
@@ -627,7 +627,7 @@ impl Layout {
     }
 
     /// The panels that are begun, in the order of their numbers.
-    pub fn begun_panels(&self) -> impl Iterator<Item = (Panel, &MadePanel)> + Clone {
+    pub fn begun_panels(&self) -> impl Iterator<Item = (Panel, &LayoutPanel)> + Clone {
         let panels = (0..).map(Panel).zip(&self.panels);
         panels.filter(|(_, made)| made.begun.is_some())
     }

@@ -31,7 +31,7 @@
 //! plates, and their beads may lie in each other at the join.
 
 use super::frame::{middle_of, outward, side_of};
-use super::layout::{Layout, MadePanel, Part, RowIndex, Seat};
+use super::layout::{Layout, LayoutPanel, Part, RowIndex, Seat};
 use super::lying::{Lying, is_on_corner};
 use super::number::{Bead, Panel, Side};
 use super::seams::{Corner, Seams};
@@ -94,8 +94,9 @@ impl Work {
 
 impl<'a> BeadPlaces<'a> {
     fn of(layout: &'a Layout, seams: &Seams) -> BeadPlaces<'a> {
-        let lying =
-            |panel: &MadePanel| Lying::of(layout.project(), panel.spec, layout.kind_of(panel.spec));
+        let lying = |panel: &LayoutPanel| {
+            Lying::of(layout.project(), panel.spec, layout.kind_of(panel.spec))
+        };
         let lying: Vec<Lying> = layout.panels().iter().map(lying).collect();
         let edges = edges(layout);
         let sides = edges.iter().enumerate().flat_map(|(edge, faces)| {

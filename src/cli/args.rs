@@ -1,5 +1,5 @@
-//! The command line: every command and option, described once. Help, man page
-//! and shell completions are all made from this.
+//! The command line: every command and option. Help, man page and shell
+//! completions are made from this.
 
 use std::num::NonZeroU32;
 use std::path::PathBuf;
@@ -14,17 +14,14 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
 /// A stitch-along companion for geometric beadwork
 ///
 /// threadmark always knows which bead the needle comes out of, what the next
-/// movement is, and how many beads there should be when you look. One key is
-/// one movement of the needle; stop at any moment, and it finds your place
-/// again.
+/// movement is, and how many beads there should be. One key is one movement of
+/// the needle; stop at any moment, and it finds your place again.
 ///
 /// A pattern is a file; a piece is one making of a pattern, with its own copy
-/// of it and its progress; the tray is where your pieces lie; a job is one
-/// stage of a piece (a panel, a join, a fill); a step is one movement of the
-/// needle.
+/// of it and its progress; the tray holds your pieces; a job is one stage of a
+/// piece (a panel, a join, a fill); a step is one movement of the needle.
 ///
-/// Without a command it opens the tray, or the demo piece while the tray is
-/// empty.
+/// Without a command it opens the tray, or the demo piece if the tray is empty.
 #[derive(Debug, Parser)]
 #[command(
     name = "threadmark",
@@ -34,10 +31,10 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
     after_long_help = EXAMPLES_AND_CODES,
 )]
 pub(super) struct Cli {
-    /// The directory where the pieces lie
+    /// The directory of the tray
     ///
-    /// If it is not given, it is the directory that the environment variable
-    /// THREADMARK_TRAY names, or else the platform's place for a user's data.
+    /// Without it, the directory in the environment variable THREADMARK_TRAY is
+    /// used, or else the platform's directory for a user's data.
     #[arg(long, value_name = "DIR", global = true)]
     pub(super) tray: Option<PathBuf>,
     #[command(flatten)]
@@ -50,10 +47,10 @@ macro_rules! examples {
     () => {
         "\
 Examples:
-  threadmark                                open the tray, or the demo while it is empty
-  threadmark patterns                       what there is to stitch, easiest first
+  threadmark                                open the tray, or the demo if it is empty
+  threadmark patterns                       what you can stitch, easiest first
   threadmark stitch practice-pair           the beginner's tour: two little triangles
-  threadmark stitch night-kite              begin this pattern, or go on with it
+  threadmark stitch night-kite              begin this pattern, or continue it
   threadmark stitch star.json               the same with a pattern of your own
   threadmark rounds star.json               see how its rounds grow
   threadmark steps star.json --json         every step, for another program"
@@ -68,12 +65,12 @@ const EXAMPLES_AND_CODES: &str = concat!(
 
 Exit codes:
   0  done
-  1  it looked, and the answer is no: a count that differs, a pattern that fails to verify
-  2  the call or the file is wrong
+  1  the answer is no: a count that differs, a pattern that fails to verify
+  2  the command line or a file is wrong
 
 Environment:
   THREADMARK_TRAY      the directory of the tray, unless --tray names one
-  THREADMARK_SETTINGS  the file of your settings, instead of the platform's place for it
+  THREADMARK_SETTINGS  the file of your settings, instead of the platform's file
   NO_COLOR             if set to anything, no colour, unless --colour asks for it
   CLICOLOR             if 0, no colour, unless CLICOLOR_FORCE or --colour asks for it"
 );
@@ -99,11 +96,11 @@ pub(super) enum Command {
 /// How the stitch-along looks.
 #[derive(Args, Clone, Debug, Default)]
 pub(super) struct ScreenOptions {
-    /// One line a step instead of the full screen
+    /// One line for each step instead of the full screen
     ///
     /// For screen readers and for reading aloud. It reads commands from
-    /// standard input, and works without a terminal too. A terminal that cannot
-    /// do more (TERM=dumb) always gets it.
+    /// standard input, and works without a terminal. A terminal that cannot do
+    /// more (TERM=dumb) always gets it.
     #[arg(long)]
     pub(super) plain: bool,
     /// Mirror pictures and directions for a left-handed maker
@@ -114,21 +111,21 @@ pub(super) struct ScreenOptions {
     /// Nothing is shown by colour alone: each bead colour has its letter.
     #[arg(long, value_name = "WHICH", value_enum, default_value_t)]
     pub(super) colour: ColourDepth,
-    /// Whether the terminal has a light or a dark ground
+    /// Whether the terminal has a light or a dark background
     ///
-    /// The program asks the terminal; use this if it gives no answer, or a
-    /// wrong one.
+    /// The program asks the terminal; use this if the terminal gives no answer
+    /// or a wrong one.
     #[arg(long, value_name = "WHICH", value_enum)]
     pub(super) ground: Option<GroundArg>,
     /// Read everything aloud with this speech program
     ///
-    /// For each key it is started again with the words on its standard input,
-    /// and stopped when there is something new. With --plain or without.
+    /// It is started again for each key, with the words on its standard input,
+    /// and stopped when there is something new. Works with and without --plain.
     #[arg(long, value_name = "COMMAND")]
     pub(super) say: Option<String>,
 }
 
-/// What the terminal writes on.
+/// The background of the terminal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum GroundArg {
     /// Dark letters on light
@@ -140,7 +137,7 @@ pub(super) enum GroundArg {
 /// How many colours to draw with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum ColourDepth {
-    /// What the terminal says it can show; none if NO_COLOR is set
+    /// As many as the terminal says; none if NO_COLOR is set
     #[default]
     Auto,
     /// Any colour of 16 million
@@ -172,7 +169,7 @@ impl ScreenOptions {
     }
 }
 
-/// The piece or the pattern that a command works out.
+/// The piece or pattern of a command.
 #[derive(Args, Clone, Debug)]
 pub(super) struct PatternOrPieceArg {
     /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
@@ -188,31 +185,31 @@ pub(super) struct PieceArg {
     pub(super) piece: String,
 }
 
-/// For other programs.
+/// JSON output for other programs.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct JsonOption {
-    /// Print JSON, in the shapes promised in docs/outputs.md; errors too
+    /// Print JSON in the formats of docs/outputs.md; errors too
     #[arg(long, global = true)]
     pub(super) json: bool,
 }
 
 /// Open the stitch-along
 ///
-/// A piece goes on where you stopped. A pattern goes on with its unfinished
-/// piece that you worked on last; if there is none, it begins one, which keeps
-/// its own copy of the pattern. Without a name it is the demo.
+/// A piece continues where you stopped. A pattern continues with the unfinished
+/// piece of it that you worked on last; if there is none, a new piece begins,
+/// with its own copy of the pattern. Without a name it opens the demo.
 ///
-/// A name or a title is looked for first among the pieces of the tray, then
-/// among the patterns that come with the program; a name with a slash or with
-/// .json at its end is a file.
+/// A name or title is looked up first in the tray, then among the patterns that
+/// come with the program. A name with a slash, or one that ends in .json, is a
+/// file.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   threadmark stitch                         the demo piece
-  threadmark stitch evening-star            go on with a piece of the tray
-  threadmark stitch star.json               go on with the piece of that pattern, or begin one
-  threadmark stitch star.json --new         begin that pattern once more
-  threadmark stitch star.json --plain       one line a step
+  threadmark stitch evening-star            continue a piece of the tray
+  threadmark stitch star.json               continue the piece of that pattern, or begin one
+  threadmark stitch star.json --new         begin that pattern again
+  threadmark stitch star.json --plain       one line for each step
   threadmark stitch evening-star --look     look without writing anything
   threadmark stitch --free                  without a pattern: asks what it begins with
   threadmark stitch --free 'Paper star' --ring 3
@@ -225,9 +222,9 @@ pub(super) struct StitchArgs {
     /// Begin a new piece of the pattern, even if one isn't finished
     #[arg(long)]
     pub(super) new: bool,
-    /// Stitch without a pattern: begin a piece of this name from nothing, or go on with it
+    /// Stitch without a pattern: begin a piece of this name, or continue it
     ///
-    /// In the stitch-along, `d` puts as many beads into each gap as you say.
+    /// In the stitch-along, `d` puts as many beads into each gap as you choose.
     #[arg(long, conflicts_with_all = ["new", "look"])]
     pub(super) free: bool,
     /// What a free piece begins with
@@ -235,24 +232,25 @@ pub(super) struct StitchArgs {
     /// If this, --size and --ring are all left out, the program asks.
     #[arg(long, value_name = "START", requires = "free")]
     pub(super) start: Option<FreeShape>,
-    /// Rounds that a free piece from a string has to its middle, or beads across a strip
+    /// Rounds of a free piece from a string, or beads across a strip
     #[arg(long, value_name = "NUMBER", requires = "free", value_parser = clap::value_parser!(u16).range(2..=200))]
     pub(super) size: Option<u16>,
-    /// Sides of a free piece in rounds; a ring has as many beads
+    /// Sides of a free piece in rounds; a ring has the same number of beads
     #[arg(long, value_name = "BEADS", requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
     pub(super) ring: Option<u8>,
-    /// Look at the piece; nothing is written. With --new, try out the pattern
+    /// Look at the piece without writing anything. With --new, try out the
+    /// pattern
     #[arg(long)]
     pub(super) look: bool,
     #[command(flatten)]
     pub(super) screen: ScreenOptions,
 }
 
-/// Print the patterns that there are, easiest first
+/// Print the available patterns, easiest first
 ///
-/// Those that come with the program, and the pattern files in the current
-/// directory: how wide the finished piece is, its beads, the hours that it
-/// takes, and how hard it is.
+/// The patterns that come with the program, and the pattern files in the
+/// current directory: the width of the finished piece, its beads, the hours
+/// that it takes, and how hard it is.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -265,10 +263,10 @@ pub(super) struct PatternsArgs {
 
 /// Print the table of rounds
 ///
-/// For each job that makes rounds, in order of work, and each round in the
-/// order in which it is made: beads in the round, beads on each side, the
-/// running total of the job, how many beads go into each gap, and the
-/// colours of each side from its first bead to its last.
+/// For each job that makes rounds, and for each of its rounds, in the order of
+/// work: beads in the round, beads on each side, the running total of the job,
+/// how many beads go into each gap, and the colours of each side from its first
+/// bead to its last.
 ///
 /// Into gaps: 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
 /// times 1. In a colour word S3 is three beads of S. A join row is the round
@@ -287,9 +285,9 @@ pub(super) struct RoundsArgs {
 
 /// Print the steps in order
 ///
-/// One line a step, job by job: its number, what to do, and where that is. For
-/// a piece these are the steps as worked so far and as planned from there, in
-/// the colours that its maker painted.
+/// One line for each step, job by job: its number, what to do, and where. For a
+/// piece these are the steps as worked so far and as planned from there, in the
+/// colours that the maker painted.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -303,7 +301,7 @@ pub(super) struct StepsArgs {
     /// The first step to print
     #[arg(long, value_name = "N", default_value = "1")]
     pub(super) from: NonZeroU32,
-    /// How many steps to print, all if not given
+    /// How many steps to print; all if not given
     #[arg(long, value_name = "N")]
     pub(super) count: Option<u32>,
     #[command(flatten)]
@@ -312,10 +310,9 @@ pub(super) struct StepsArgs {
 
 /// Print every bead
 ///
-/// Its colour, job, panel, round, side and place, where its middle lies in the
-/// finished piece in millimetres, and how often the needle passes through it
-/// over the whole making. Beads are numbered in the order in which they are
-/// strung.
+/// Its colour, job, panel, round, side and place, the position of its middle in
+/// the finished piece in millimetres, and how often the needle passes through
+/// it in all. Beads are numbered in the order in which they are strung.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -330,12 +327,12 @@ pub(super) struct BeadsArgs {
 
 /// Prove the steps of a pattern or a piece against the rules of beadwork
 ///
-/// This shares no code with what makes the steps. It checks that each bead is
-/// strung once, the thread goes on from bead to touching bead, each round has the
-/// beads that its law says, each side of a solid is joined once, at a hinge a
-/// face is sewn to its own solid only, every step-up and step-down passes two
-/// beads, and no hole is passed more often than it holds. Exit code 0 if all is
-/// proved, 1 if not.
+/// The check shares no code with the planner of the steps. It checks that each
+/// bead is strung once, the thread goes from bead to touching bead, each round
+/// has the beads of its law, each side of a solid is joined once, at a hinge a
+/// face is sewn only to its own solid, every step-up and step-down passes two
+/// beads, and no hole is passed more often than it has room for. Exit code 0 if
+/// all is proved, 1 if not.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -351,12 +348,11 @@ pub(super) struct VerifyArgs {
 
 /// Plan a piece before cutting thread
 ///
-/// Beads by colour with some to spare, grams, thread job by job and
-/// length by length, needle, steps and hours, finished size, whether panels lie
-/// flat, whether a ring turns, which stones an opening holds, the fullest holes
-/// and what would help, kinds of panel, the order of joins, and colours that
-/// are hard to tell apart. All of it is computed from the steps that are
-/// stitched.
+/// Beads by colour with spare ones, grams, thread job by job and length by
+/// length, needle, steps and hours, finished size, whether panels lie flat,
+/// whether a ring turns, which stones an opening holds, the fullest holes and
+/// what would help, kinds of panel, the order of joins, and colours that are
+/// hard to tell apart. All of it is computed from the steps.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -367,16 +363,16 @@ Examples:
 pub(super) struct PlanArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
-    /// Spare beads to buy, as a part of those that are needed
+    /// Spare beads to buy, as a percentage of those needed
     #[arg(long, value_name = "PERCENT", default_value_t = 5.0, value_parser = percent)]
     pub(super) spare: f64,
     /// Your own pace: seconds for a stitch; other movements in proportion
     #[arg(long, value_name = "SECONDS", default_value_t = crate::plan::pace::STITCH, value_parser = seconds)]
     pub(super) pace: f64,
-    /// Say at which round to stop for a round stone this wide
+    /// Say at which round to stop for a round stone of this width
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) stone: Option<f64>,
-    /// Plan with thread cut this long instead of what the pattern says
+    /// Plan with thread cut to this length instead of the pattern's
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) cut: Option<f64>,
     /// Lengths in inches and feet; JSON stays in millimetres
@@ -388,16 +384,16 @@ pub(super) struct PlanArgs {
 
 /// Write a handout that works without the program
 ///
-/// For a class, or for the mat: title, cautions, what the piece takes, a
+/// For a class, or for the mat: title, cautions, what the piece needs, a
 /// drawing for each kind of panel with its rounds numbered, each round in words
 /// with its counts, a drawing for each kind of join, and boxes to tick. It is
-/// one file with all its drawings inside. HTML prints well on A4 and Letter
-/// and can be read in grey; SVG holds the drawings alone; text is plain text of
-/// 80 columns or fewer.
+/// one file that includes all drawings. HTML prints well on A4 and Letter and
+/// can be read in grey; SVG has only the drawings; text is plain text of at
+/// most 80 columns.
 ///
-/// Panels and joins that are alike are described and drawn once, with how many
-/// of them to make. Large panels are drawn round by round instead of bead by
-/// bead, and very long lists are cut; the handout says where.
+/// Equal panels and joins are described and drawn once, with how many of them
+/// to make. Large panels are drawn round by round instead of bead by bead, and
+/// very long lists are cut; the handout says where.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -415,12 +411,12 @@ pub(super) struct SheetArgs {
     /// The file to write; standard output if not given, or if it is -
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
-    /// Write over a file that is there
+    /// Replace an existing file
     #[arg(long, requires = "output")]
     pub(super) force: bool,
-    /// Ask the printer for this paper, HTML only
+    /// Set the paper for printing, HTML only
     ///
-    /// Without it the handout fits both.
+    /// Without it the handout fits both sizes.
     #[arg(long, value_name = "PAPER", value_enum)]
     pub(super) paper: Option<PaperName>,
     /// Mirror drawings and directions for a left-handed maker
@@ -429,19 +425,18 @@ pub(super) struct SheetArgs {
     /// Lengths in inches and feet
     #[arg(long)]
     pub(super) inches: bool,
-    /// Print JSON about the handout, in the shape promised in docs/outputs.md
+    /// Print JSON about the handout in the format of docs/outputs.md
     ///
-    /// With -o FILE the handout is written too; without it, only what would be
-    /// on it is printed.
+    /// With -o FILE the handout is written too.
     #[arg(long)]
     pub(super) json: bool,
 }
 
 /// Draw the piece as a picture
 ///
-/// As it looks when it is finished, or with --worked as far as it is worked.
-/// PNG has a transparent ground; SVG draws each bead, and the piece can have at
-/// most 100,000 beads then.
+/// As it looks when finished, or with --worked as far as it is worked. PNG has
+/// a transparent background; SVG draws each bead, and takes at most 100,000
+/// beads.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -454,13 +449,13 @@ pub(super) struct PictureArgs {
     /// The file to write: its name ends in .png or .svg
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: PathBuf,
-    /// Write over a file that is there
+    /// Replace an existing file
     #[arg(long)]
     pub(super) force: bool,
-    /// As far as the piece is worked, instead of finished
+    /// Show how far the piece is worked, instead of finished
     #[arg(long)]
     pub(super) worked: bool,
-    /// Width and height, points
+    /// Width and height, pixels
     #[arg(long, value_name = "POINTS", default_value_t = 800, value_parser = clap::value_parser!(u16).range(100..=1200))]
     pub(super) width: u16,
     #[command(flatten)]
@@ -487,10 +482,10 @@ pub(super) enum PaperName {
     Letter,
 }
 
-/// What a handout is written as.
+/// The format of a handout.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum SheetKind {
-    /// One page with drawings inside, to be printed
+    /// One page with drawings, for printing
     #[default]
     Html,
     /// The drawings alone
@@ -501,9 +496,9 @@ pub(super) enum SheetKind {
 
 /// Write a new pattern file for a shape, a solid, a folded pair or a ring
 ///
-/// Give the size in rounds, or in finished millimetres: then it is the nearest
-/// size that beads allow. Thread and needle are chosen so that they go through
-/// every bead comfortably, unless you name them. The file is a pattern like any
+/// Give the size in rounds, or in finished millimetres for the nearest size
+/// that beads allow. Thread and needle are chosen so that they go through every
+/// bead comfortably, unless you give them. The file is a pattern like any
 /// other: read it, change it, plan and stitch it.
 #[derive(Args, Debug)]
 #[command(after_help = "\
@@ -517,10 +512,10 @@ pub(super) struct DraftArgs {
     /// What to draft
     #[arg(value_name = "SHAPE", value_parser = shape(), required_unless_present = "from")]
     pub(super) shape: Option<crate::plan::draft::DraftShape>,
-    /// Write this piece as it was really worked instead
+    /// Instead, write this piece as it was really worked
     ///
     /// Rounds that follow a corner law are written by that law, all others gap
-    /// by gap. What is still to come is written as planned.
+    /// by gap. Steps still to come are written as planned.
     #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big", "json"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) from: Option<String>,
     /// Rounds of its panels
@@ -535,10 +530,10 @@ pub(super) struct DraftArgs {
     /// Tetrahedra of a ring: an even number from 6
     #[arg(long, value_name = "N", default_value_t = 8, value_parser = tetrahedra)]
     pub(super) tetrahedra: u16,
-    /// Leave an opening that holds a round stone this wide
+    /// Leave an opening that holds a round stone of this width
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) stone: Option<f64>,
-    /// The beads' size by its name
+    /// The name of the beads' size
     #[arg(long, value_name = "NAME")]
     pub(super) size: Option<String>,
     /// Diameter of your beads, as measured
@@ -553,7 +548,8 @@ pub(super) struct DraftArgs {
     /// How many of them weigh one gram
     #[arg(long, value_name = "N", value_parser = millimetres)]
     pub(super) per_gram: Option<f64>,
-    /// A colour: its letter, its name and its look; the first colours the body
+    /// A colour: its letter, name and colour value; the first is the main
+    /// colour
     #[arg(long = "bead", value_name = "LETTER:NAME:#RRGGBB", value_parser = bead_colour)]
     pub(super) beads: Vec<crate::plan::draft::ColourAsk>,
     /// The thread, by its name
@@ -562,20 +558,20 @@ pub(super) struct DraftArgs {
     /// The needle, by its size
     #[arg(long, value_name = "SIZE")]
     pub(super) needle: Option<u32>,
-    /// What the piece is called
+    /// The title of the piece
     #[arg(long, value_name = "TITLE")]
     pub(super) title: Option<String>,
-    /// The file to write, SHAPE.json if not given; - for standard output
+    /// The file to write; SHAPE.json if not given, - for standard output
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
-    /// Write over a file that is there
+    /// Replace an existing file
     #[arg(long)]
     pub(super) force: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
 
-/// Compare a count with what there should be
+/// Compare a count with what it should be
 ///
 /// Says whether the number is right, and if not, what is most likely wrong and
 /// where to look. Exit code 0 if it is right, 1 if it differs.
@@ -588,7 +584,7 @@ Examples:
 pub(super) struct CheckArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
-    /// The job: its number from 1, or its title or a part of it
+    /// The job: its number from 1, its title or a part of the title
     #[arg(long, value_name = "J")]
     pub(super) job: String,
     /// The round, from 1 at the middle; join rows are the round after the last
@@ -600,8 +596,8 @@ pub(super) struct CheckArgs {
     /// The beads counted on each side, in working direction
     #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
     pub(super) sides: Option<Vec<u32>>,
-    /// Keep what differs in a piece as stitched, in the gap that this step worked:
-    /// it becomes part of the work
+    /// Keep the difference in a piece as stitched, in the gap that this step
+    /// worked
     #[arg(long, value_name = "STEP")]
     pub(super) keep: Option<NonZeroU32>,
     #[command(flatten)]
@@ -611,11 +607,11 @@ pub(super) struct CheckArgs {
 /// Find a lost place by asking what lies on the mat
 ///
 /// Asks a few questions about what can be seen and counted. A wrong answer
-/// costs one more question, and ? means that you cannot tell. It ends at one
-/// step, or at a few that look the same, and says what should lie on the mat,
+/// costs more questions, and ? means that you cannot tell. It ends with one
+/// step, or with a few that look the same, and says what should lie on the mat,
 /// so that you can compare.
 ///
-/// Answers are read from standard input, a line each. With --json the
+/// Answers are read from standard input, one on each line. With --json the
 /// questions go to standard error and the result to standard output. Exit code
 /// 0 if a place was found, 1 if not.
 #[derive(Args, Debug)]
@@ -631,7 +627,7 @@ pub(super) struct LocateArgs {
     pub(super) json: JsonOption,
 }
 
-/// Print what lies in the tray; rename, export, import or put away a piece
+/// Print the pieces of the tray; rename, export, import or put away a piece
 ///
 /// The piece worked on last comes first. Nothing is ever deleted: a piece that
 /// is put away can be brought back.
@@ -644,26 +640,26 @@ Examples:
   threadmark pieces export evening-star       writes evening-star.piece
   threadmark pieces import evening-star.piece
   threadmark pieces put-away evening-star
-  threadmark pieces --away                      what is put away
+  threadmark pieces --away                      the pieces that are put away
   threadmark pieces bring-back evening-star")]
 pub(super) struct PiecesArgs {
     #[command(subcommand)]
     pub(super) action: Option<PiecesAction>,
-    /// Print what is put away instead
+    /// Print the pieces that are put away instead
     #[arg(long)]
     pub(super) away: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
 
-/// What is done with a piece of the tray.
+/// An action on a piece of the tray.
 #[derive(Debug, Subcommand)]
 pub(super) enum PiecesAction {
     /// Give a piece another name
     Rename {
         #[command(flatten)]
         piece: PieceArg,
-        /// What the piece is called from now on
+        /// The new name
         #[arg(value_name = "NAME", value_parser = NonEmptyStringValueParser::new())]
         name: String,
     },
@@ -671,20 +667,21 @@ pub(super) enum PiecesAction {
     Export {
         #[command(flatten)]
         piece: PieceArg,
-        /// The file to write, PIECE.piece if not given; - for standard output
+        /// The file to write; PIECE.piece if not given, - for standard output
         #[arg(short, long, value_name = "FILE")]
         output: Option<PathBuf>,
-        /// Write over a file that is there
+        /// Replace an existing file
         #[arg(long)]
         force: bool,
     },
-    /// Bring a piece into the tray from a file made by `export`; all of it is checked first
+    /// Add a piece to the tray from a file made by `export`, after checking all
+    /// of it
     Import {
         /// The file
         #[arg(value_name = "FILE")]
         file: PathBuf,
     },
-    /// The days on which a piece was worked on, as a small chart
+    /// Show the days on which a piece was worked on, as a small chart
     Days {
         #[command(flatten)]
         piece: PieceArg,
@@ -721,7 +718,7 @@ pub(super) struct ManualArgs {
     pub(super) to: ManualKind,
 }
 
-/// What the manual is printed as.
+/// The format of the manual.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum ManualKind {
     /// A man page

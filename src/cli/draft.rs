@@ -14,6 +14,7 @@ use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::pattern;
 use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDraft, draft};
+use crate::plan::json::thousandths;
 use crate::plan::page::Unit;
 use crate::progress::{Mode, Moment, Tray};
 
@@ -111,7 +112,6 @@ fn json(
     file: &str,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let thousandths = |mm: f64| (mm * 1000.0).round() / 1000.0;
     let size = draft.plan.size;
     Lines::new(out).write(&DraftLine {
         format: Format,

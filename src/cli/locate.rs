@@ -16,6 +16,7 @@ use super::line::{Format, Lines};
 use super::source::{self, Named};
 use crate::beadwork::{Sequence, Step};
 use crate::plain_file::{self, Line};
+use crate::plan::json::thousandths;
 use crate::progress::{Entry, Mode, Moment, MoveReason, Tray};
 use crate::tracking::locate::look::look;
 use crate::tracking::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
@@ -237,7 +238,7 @@ fn json(
         format: Format,
         found: found.is_some_and(|f| f.steps.len() == 1),
         steps: found.map_or(vec![], |f| f.steps.iter().map(|s| s.0).collect()),
-        sure: found.map_or(0.0, |f| (f.sure * 1000.0).round() / 1000.0),
+        sure: found.map_or(0.0, |f| thousandths(f.sure)),
         answers: answers.collect(),
     })?;
     Ok(())

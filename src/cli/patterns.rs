@@ -14,6 +14,7 @@ use super::table::{Align, Table};
 use super::{out, shipped, source};
 use crate::beadwork::Sequence;
 use crate::clean::clean;
+use crate::plan::json::thousandths;
 use crate::plan::level::Level;
 use crate::plan::page::hours;
 use crate::plan::{pace, size, walk::Walk};
@@ -89,7 +90,6 @@ fn line(name: String, found: FoundPattern) -> (Level, PatternLine) {
     let size = size::size(&seq);
     let minutes = pace::of_piece(&Walk::over(&seq), pace::STITCH);
     let level = Level::of(&seq.layout().project().make, minutes);
-    let rounded = |number: f64| (number * 1000.0).round() / 1000.0;
     let line = PatternLine {
         format: Format,
         pattern: name,
@@ -97,10 +97,10 @@ fn line(name: String, found: FoundPattern) -> (Level, PatternLine) {
         title: pattern.title,
         about: clean(&pattern.about),
         level: level.name(),
-        edge_mm: rounded(size.edge_mm),
-        through_mm: size.through_mm.map(rounded),
+        edge_mm: thousandths(size.edge_mm),
+        through_mm: size.through_mm.map(thousandths),
         total_beads: seq.layout().beads(),
-        minutes: rounded(minutes),
+        minutes: thousandths(minutes),
     };
     (level, line)
 }

@@ -33,7 +33,12 @@ const FORMAT: u8 = 1;
 struct Amount(f64);
 
 fn amount(value: f64) -> Amount {
-    Amount((value * 1000.0).round() / 1000.0)
+    Amount(thousandths(value))
+}
+
+/// A measure rounded to thousandths, as JSON output has them.
+pub fn thousandths(value: f64) -> f64 {
+    (value * 1000.0).round() / 1000.0
 }
 
 impl JsonSchema for Amount {

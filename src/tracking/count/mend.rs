@@ -4,7 +4,7 @@
 use super::answer::Cause;
 use super::expected::CountQuestion;
 use super::mistake::{CountedRound, Mistake, RoundPlace};
-use crate::beadwork::{Sequence, Step};
+use crate::beadwork::{Sequence, Step, plural};
 
 /// How a cause is mended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,7 +49,7 @@ impl Mend {
                 };
                 format!(
                     "Unpick {} back to step {back_to}: {place_words}. Then go on from step {redo}: {how}",
-                    steps(self.steps())
+                    plural(self.steps() as usize, "step")
                 )
             }
             Mend::MoveTo(done) => {
@@ -57,13 +57,6 @@ impl Mend {
             }
             Mend::CountAgain => "Nothing to unpick. Count again, by the look above".into(),
         }
-    }
-}
-
-fn steps(n: u32) -> String {
-    match n {
-        1 => "1 step".into(),
-        n => format!("{n} steps"),
     }
 }
 

@@ -243,12 +243,17 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         }
     }
 
-    /// The likely stretches, if they have at most `most` steps.
-    fn likely_stretches(&self, most: u32) -> Option<Vec<usize>> {
+    /// The indices of the groups, the likeliest first.
+    fn likeliest_first(&self) -> Vec<usize> {
         let mut order: Vec<usize> = (0..self.belief.len()).collect();
         order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
+        order
+    }
+
+    /// The likely stretches, if they have at most `most` steps.
+    fn likely_stretches(&self, most: u32) -> Option<Vec<usize>> {
         let (mut steps, mut sure, mut likely) = (0, 0.0, vec![]);
-        for at in order {
+        for at in self.likeliest_first() {
             if sure > 0.99 {
                 break;
             }
@@ -266,10 +271,8 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         let Some(stretches) = self.coarse.take() else {
             return;
         };
-        let mut order: Vec<usize> = (0..self.belief.len()).collect();
-        order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
         let (mut steps, mut kept) = (0, vec![]);
-        for at in order {
+        for at in self.likeliest_first() {
             steps += self.groups[at].steps;
             if steps > MAX_FINE_STEPS && !kept.is_empty() {
                 break;
@@ -284,10 +287,8 @@ impl<S: Deref<Target = Sequence>> Search<S> {
 
     /// The likeliest steps.
     fn found(&self) -> Found {
-        let mut order: Vec<usize> = (0..self.belief.len()).collect();
-        order.sort_by(|&a, &b| self.belief[b].total_cmp(&self.belief[a]));
         let (mut steps, mut sure) = (vec![], 0.0);
-        for at in order {
+        for at in self.likeliest_first() {
             if sure >= SURE || steps.len() >= MAX_STEPS_SHOWN {
                 break;
             }

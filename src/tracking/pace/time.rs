@@ -1,5 +1,6 @@
 //! How long steps of each kind take this maker, from the journal.
 
+use super::rest::REST;
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::pace::COMMON_PACE;
 use crate::progress::{Entry, Event, Moment, MoveReason};
@@ -11,9 +12,6 @@ use std::time::Duration;
 fn usual_seconds(kind: Kind) -> f64 {
     COMMON_PACE[kind as usize].1
 }
-
-/// A longer time between two steps is a rest.
-const REST: Duration = Duration::from_secs(300);
 
 /// A time this many times longer than usual is a pause too.
 const PAUSE_FACTOR: f64 = 8.0;
