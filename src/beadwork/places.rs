@@ -30,29 +30,25 @@
 //! Faces whose sides are joined although they are not equal do not close as
 //! plates, and their beads may lie in each other at the join.
 
+mod spread;
+
 use super::frame::{middle_of, outward, side_of};
 use super::layout::{Layout, LayoutPanel, Part, RowIndex, Seat};
 use super::lying::{Lying, is_on_corner};
 use super::number::{Bead, Panel, Side};
 use super::seams::{Corner, Seams};
-use super::settle::Groups;
 use super::work::Work;
 use glam::DVec3;
+use spread::{FaceAtEdge, PlateSpread, edges};
 use std::collections::HashMap;
-use std::f64::consts::{FRAC_PI_2, PI, TAU};
-
-/// Sides whose ends lie within this part of a side lie along one edge.
-const CLOSE: f64 = 0.05;
-
-/// Faces that stand closer than this are taken to stand so, radians: 15 degrees.
-const SHARPEST: f64 = 15.0 * PI / 180.0;
+use std::f64::consts::PI;
 
 /// Where beads lie, as long as the piece stays as it is.
 #[derive(Clone, Debug)]
 pub struct BeadPlaces<'a> {
     /// The layout whose beads they are.
     pub layout: &'a Layout,
-    faces: Vec<Face>,
+    faces: Vec<BeadFace>,
     /// The middle of each row, mm.
     rows: Vec<DVec3>,
     /// Where tip beads lie, mm, and the way along their holes.
@@ -61,14 +57,14 @@ pub struct BeadPlaces<'a> {
 
 /// A face that lies as beads.
 #[derive(Clone, Debug)]
-struct Face {
+struct BeadFace {
     lying: Lying,
     middle: DVec3,
     /// Of each side the way to it from the middle, and the way along it.
     sides: Vec<(DVec3, DVec3)>,
 }
 
-impl Face {
+impl BeadFace {
     /// The middle of the line of up beads of a side.
     fn rim(&self, side: Side) -> DVec3 {
         self.middle + self.sides[side.index()].0 * self.lying.rim_mm()
@@ -104,7 +100,7 @@ impl<'a> BeadPlaces<'a> {
             faces.iter().map(move |face| (corner(face), edge))
         });
         let edge_of: HashMap<Corner, usize> = sides.collect();
-        let solids = Solid::all(layout, seams, &lying, &edges);
+        let solids = PlateSpread::all(layout, seams, &lying, &edges);
         let face = |(nth, lying): (usize, Lying)| {
             let corners = layout.panels()[nth].frame.corners();
             let middle = middle_of(corners);
@@ -114,13 +110,13 @@ impl<'a> BeadPlaces<'a> {
                 (out.normalize_or_zero(), (to - from).normalize_or_zero())
             };
             let solid = &solids[nth];
-            Face {
+            BeadFace {
                 lying,
                 middle: solid.place(middle) + outward(corners) * solid.belly_mm,
                 sides: (0..corners.len()).map(side).collect(),
             }
         };
-        let faces: Vec<Face> = lying.into_iter().enumerate().map(face).collect();
+        let faces: Vec<BeadFace> = lying.into_iter().enumerate().map(face).collect();
         let mut at_edge: HashMap<usize, Vec<RowPlace>> = HashMap::new();
         for (index, row) in layout.rows() {
             let own = (row.panel, row.side);
@@ -128,7 +124,7 @@ impl<'a> BeadPlaces<'a> {
             let locked = locked.map(|&(panel, side, _)| (panel, side));
             let fills = seams.fills_on(index).iter().copied();
             let sides = std::iter::once(own).chain(locked).chain(fills);
-            let sides: Vec<(&Face, Side)> = sides
+            let sides: Vec<(&BeadFace, Side)> = sides
                 .map(|(panel, side)| (&faces[panel.index()], side))
                 .collect();
             let mut place = RowPlace::of(index, &sides);
@@ -292,101 +288,6 @@ impl<'a> BeadPlaces<'a> {
     }
 }
 
-/// How the plates of a panel's solid are pushed apart for its beads.
-#[derive(Clone, Copy, Debug)]
-struct Solid {
-    /// How far up beads lie from the edge in the plate, mm.
-    inward_mm: f64,
-    /// How far over it, mm: so far its faces are bellied.
-    belly_mm: f64,
-    panels: u32,
-    /// How many times as large its plates are.
-    scale: f64,
-    /// The middle of its plates, mm.
-    middle: DVec3,
-    /// How many times as far from the others it lies.
-    spread: f64,
-}
-
-impl Solid {
-    fn place(&self, plate: DVec3) -> DVec3 {
-        self.middle * self.spread + (plate - self.middle) * self.scale
-    }
-
-    /// That of each panel.
-    fn all(
-        layout: &Layout,
-        seams: &Seams,
-        lying: &[Lying],
-        edges: &[Vec<FaceAtEdge>],
-    ) -> Vec<Solid> {
-        let panels = layout.panels();
-        let mut groups = Groups::of(panels.len());
-        for pair in edges.iter().flat_map(|faces| faces.windows(2)) {
-            groups.join(pair[0].panel, pair[1].panel);
-        }
-        let in_middle: Vec<bool> = (0..panels.len())
-            .map(|panel| {
-                let around = seams.around(Panel(panel as u16));
-                around
-                    .inspect(|around| groups.join(panel, around.index()))
-                    .is_some()
-            })
-            .collect();
-        let group_of: Vec<usize> = (0..panels.len()).map(|p| groups.first(p)).collect();
-        let mut angles = vec![(f64::MAX, f64::MIN); panels.len()];
-        for faces in edges {
-            for (nth, face) in faces.iter().enumerate() {
-                let Some(over) = face.over_plate(&faces[(nth + 1) % faces.len()]) else {
-                    continue;
-                };
-                let (least, most) = &mut angles[group_of[face.panel]];
-                (*least, *most) = (least.min(over), most.max(over));
-            }
-        }
-        let mut half_column = vec![0.0_f64; panels.len()];
-        for (panel, group) in group_of.iter().enumerate() {
-            half_column[*group] = half_column[*group].max(lying[panel].half_column_mm());
-        }
-        let solid = |(angles, half_column): ((f64, f64), f64)| {
-            let (least, most) = match angles.0 <= angles.1 {
-                true => angles,
-                false => (0.0, 0.0),
-            };
-            let from_edge = half_column / ((most - least) / 2.0).cos();
-            let (over, in_plate) = ((least + most) / 2.0).sin_cos();
-            Solid {
-                inward_mm: from_edge * in_plate,
-                belly_mm: from_edge * over,
-                panels: 0,
-                scale: 0.0,
-                middle: DVec3::ZERO,
-                spread: 0.0,
-            }
-        };
-        let mut solids: Vec<Solid> = angles.into_iter().zip(half_column).map(solid).collect();
-        for (panel, made) in panels.iter().enumerate() {
-            let corners = made.frame.corners();
-            let solid = &mut solids[group_of[panel]];
-            solid.panels += 1;
-            solid.middle += middle_of(corners);
-            if layout.kind_of(made.spec).strip().is_none() && !in_middle[panel] {
-                let (from, to) = side_of(corners, 0);
-                let plate = middle_of(corners).distance((from + to) / 2.0);
-                let needs = lying[panel].rim_mm() + solid.inward_mm;
-                solid.scale = solid.scale.max(needs / plate);
-            }
-        }
-        let largest = solids.iter().rev().max_by_key(|solid| solid.panels);
-        let spread = largest.map_or(1.0, |solid| solid.scale);
-        for solid in &mut solids {
-            solid.middle /= f64::from(solid.panels.max(1));
-            solid.spread = spread;
-        }
-        group_of.into_iter().map(|group| solids[group]).collect()
-    }
-}
-
 /// Where a row lies.
 #[derive(Clone, Copy, Debug)]
 struct RowPlace {
@@ -405,7 +306,7 @@ struct RowPlace {
 impl RowPlace {
     /// Midway between the up beads of its faces; and so far out that it stands a
     /// column from the round before theirs.
-    fn of(row: RowIndex, sides: &[(&Face, Side)]) -> RowPlace {
+    fn of(row: RowIndex, sides: &[(&BeadFace, Side)]) -> RowPlace {
         let rims = sides.iter().map(|(face, side)| face.rim(*side));
         let outs = sides.iter().map(|(face, side)| face.sides[side.index()].0);
         let column_mm = sides
@@ -450,83 +351,6 @@ impl RowPlace {
         self.middle += way * share;
         other.middle -= way * (1.0 - share);
     }
-}
-
-/// A face at an edge of the plates.
-#[derive(Clone, Copy, Debug)]
-struct FaceAtEdge {
-    panel: usize,
-    side: usize,
-    /// Round the edge from the first face, radians.
-    at: f64,
-    /// Whether its outside lies on from there.
-    faces_on: bool,
-}
-
-impl FaceAtEdge {
-    /// How far over its plate an up bead is to lie, radians, seen from the edge: as
-    /// far as half the angle to the next face falls short of a right angle; below
-    /// zero, under it, if the two turn their outsides to each other.
-    fn over_plate(&self, next: &FaceAtEdge) -> Option<f64> {
-        let between = (next.at - self.at).rem_euclid(TAU);
-        let short = FRAC_PI_2 - between.max(SHARPEST) / 2.0;
-        match (self.faces_on, next.faces_on) {
-            _ if self.panel == next.panel => None,
-            (false, true) => Some(short),
-            (true, false) => Some(-short),
-            _ => None,
-        }
-    }
-}
-
-/// The faces at each edge of the plates, in order round it.
-fn edges(layout: &Layout) -> Vec<Vec<FaceAtEdge>> {
-    let mut sides = vec![];
-    for (panel, made) in layout.panels().iter().enumerate() {
-        let corners = made.frame.corners();
-        let ends = (0..corners.len()).map(|side| side_of(corners, side));
-        let ends = ends.enumerate();
-        sides.extend(ends.map(|(side, (from, to))| ((from + to) / 2.0, from, to, (panel, side))));
-    }
-    sides.sort_by(|a, b| a.0.x.total_cmp(&b.0.x));
-    let mut taken = vec![false; sides.len()];
-    let mut edges = vec![];
-    for (nth, &(half, from, to, (first, _))) in sides.iter().enumerate() {
-        if taken[nth] {
-            continue;
-        }
-        let close = CLOSE * from.distance(to);
-        let axis = (to - from).normalize_or_zero();
-        let into = |panel: usize| {
-            let into = middle_of(layout.panels()[panel].frame.corners()) - half;
-            (into - axis * into.dot(axis)).normalize_or_zero()
-        };
-        let x = into(first);
-        let y = axis.cross(x);
-        let mut faces = vec![];
-        for (other, &(middle, a, b, (panel, side))) in sides.iter().enumerate().skip(nth) {
-            if middle.x > half.x + close {
-                break;
-            }
-            let near = |a: DVec3, b: DVec3| a.distance(b) < close;
-            let lies = near(a, from) && near(b, to) || near(a, to) && near(b, from);
-            if taken[other] || !lies {
-                continue;
-            }
-            taken[other] = true;
-            let way = into(panel);
-            let outward = outward(layout.panels()[panel].frame.corners());
-            faces.push(FaceAtEdge {
-                panel,
-                side,
-                at: way.dot(y).atan2(way.dot(x)).rem_euclid(TAU),
-                faces_on: axis.cross(way).dot(outward) > 0.0,
-            });
-        }
-        faces.sort_by(|a, b| a.at.total_cmp(&b.at));
-        edges.push(faces);
-    }
-    edges
 }
 
 #[cfg(test)]
