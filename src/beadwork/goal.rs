@@ -12,7 +12,7 @@ use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::job::JobKind;
 use super::number::{Bead, GoalJob, Panel, Round, Side};
-use super::own_rounds::GapChange;
+use super::own_rounds::{GapChange, RowGap};
 use super::panel_colours::PanelColours;
 use super::project::{Project, SpecIndex};
 use super::thread::ThreadChoice;
@@ -73,6 +73,8 @@ pub struct GoalPanel {
     /// door: each with its side and its place there, see
     /// [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
     pub next_door: Vec<(Side, u32)>,
+    /// What gaps of its join rows are to hold, those of each side in order.
+    pub row_gaps: Vec<RowGap>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,
     /// Whether the maker added it.
@@ -168,6 +170,7 @@ impl Goal {
             eased: vec![],
             corners: vec![],
             next_door: vec![],
+            row_gaps: vec![],
             stone: None,
             is_added: false,
             colours: PanelColours::new(self.colours[spec].clone()),

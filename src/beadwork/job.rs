@@ -137,7 +137,7 @@ impl JobKind {
     }
 
     /// The sides on which the job works rows.
-    pub(super) fn rows_worked(&self) -> Vec<Corner> {
+    pub fn rows_worked(&self) -> Vec<Corner> {
         match self {
             JobKind::JoinRow { panel, sides, .. } => sides.iter().map(|s| (*panel, *s)).collect(),
             _ => vec![],

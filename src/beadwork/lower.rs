@@ -8,8 +8,9 @@ use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
 use super::lying::Lying;
 use super::number::{GoalJob, Panel, Round, Side};
+use super::own_rounds::RowGap;
 use super::panel::PanelLayout;
-use super::project::{Closing, JobList, JoinDetail, Make, Project, Solid, SpecIndex};
+use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
 use super::seams::{Corner, Direction};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
@@ -58,10 +59,18 @@ impl Goal {
         }
         let mut goal = lowering.goal;
         set_stones(project, kinds, &mut goal);
-        for JoinDetail { job, side, past } in &project.joins {
-            let panel = goal.jobs[job.index()].panel();
-            let past = past.iter().map(|place| (*side, *place));
-            goal.panels[panel.index()].next_door.extend(past);
+        for join in &project.joins {
+            let (panel, side) = (goal.jobs[join.job.index()].panel(), join.side);
+            let meant = &mut goal.panels[panel.index()];
+            let past = join.past.iter().map(|place| (side, *place));
+            meant.next_door.extend(past);
+            let gap = |(gap, &beads): (u32, &u8)| RowGap {
+                panel,
+                side,
+                gap,
+                beads,
+            };
+            meant.row_gaps.extend((0..).zip(&join.gaps).map(gap));
         }
         goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
         goal

@@ -39,13 +39,15 @@ pub struct Project {
 /// What is said of the join of one side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct JoinDetail {
-    /// The job that joins it.
+    /// The job that zips it, or works its row.
     pub job: GoalJob,
     /// The side of the job's panel.
     pub side: Side,
     /// Beads that the needle goes past, through the row next door: their places,
     /// as of [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
     pub past: Vec<u32>,
+    /// Beads in each gap of its row, if that is said.
+    pub gaps: Vec<u8>,
 }
 
 /// One kind of panel.

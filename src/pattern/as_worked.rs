@@ -36,9 +36,8 @@ pub enum NotWritten {
     OtherJobs,
     /// Panels of this kind are no longer alike.
     Unlike(String),
-    /// A gap of a join row or of the rim of a fill holds a different number of
-    /// beads than planned.
-    UnevenRow,
+    /// A gap of the rim of a fill holds a different number of beads than planned.
+    UnevenRim,
     /// A pattern file cannot describe what was worked.
     Refused(Problems),
     /// The pattern would not give the same beads.
@@ -63,9 +62,8 @@ impl fmt::Display for NotWritten {
                 "its panels of kind {} are not alike any more, and one kind stands for all",
                 quoted(kind)
             ),
-            NotWritten::UnevenRow => f.write_str(
-                "a gap of a join row or of the rim of a fill holds other than was meant, which a pattern file cannot \
-                 say yet",
+            NotWritten::UnevenRim => f.write_str(
+                "a gap of the rim of a fill holds other than was meant, which a pattern file cannot say yet",
             ),
             NotWritten::Refused(problems) => {
                 write!(f, "a pattern file cannot say what was worked: {problems}")
@@ -97,11 +95,9 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     if let (MakeFile::Ring(file), Make::Ring { tetrahedra, .. }) = (&mut file.make, &project.make) {
         file.ring = WholeNumber(u32::from(*tetrahedra));
     }
-    let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
-    let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
-    let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant());
-    if is_uneven || rims.any(|gaps| gaps.uneven().next().is_some()) {
-        return Err(NotWritten::UnevenRow);
+    let mut fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
+    if fills.any(|(panel, _)| layout.rim_gaps(panel).is_changed()) {
+        return Err(NotWritten::UnevenRim);
     }
     let as_in_pattern = || as_in_pattern(file.clone(), seq, &project);
     let own_jobs = || own_jobs(file.clone(), seq, &project);
@@ -320,18 +316,30 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
     let mut joins = vec![];
     for &nth in &goal.order {
         let job = &goal.jobs[nth.index()];
+        let on = |side: Side, past, gaps| JoinFile {
+            job: WholeNumber(number(nth)),
+            side: WholeNumber(u32::from(side.0) + 1),
+            past,
+            gaps,
+        };
         for join in job.joins() {
             let past = seq.layout().panel(job.panel()).next_door().iter();
             let past = past.filter(|(side, _)| *side == join.side);
             let mut past: Vec<_> = past.map(|(_, place)| WholeNumber(place + 1)).collect();
             past.sort_unstable_by_key(|place| place.0);
-            if !past.is_empty() {
-                joins.push(JoinFile {
-                    job: WholeNumber(number(nth)),
-                    side: WholeNumber(u32::from(join.side.0) + 1),
-                    past: List(past),
-                });
-            }
+            let past = (!past.is_empty()).then_some(List(past));
+            joins.extend(past.map(|past| on(join.side, Some(past), None)));
+        }
+        for (panel, side) in job.rows_worked() {
+            let row = seq
+                .layout()
+                .row_on(panel, side)
+                .map(|row| seq.layout().row(row));
+            let row = row.filter(|row| !row.is_as_meant());
+            joins.extend(row.map(|row| {
+                let gaps = (0..row.gaps).map(|gap| row.in_gap(gap, row.gaps).len() as u8);
+                on(side, None, Some(spell(&GapWord::new(gaps))))
+            }));
         }
     }
     (!joins.is_empty()).then_some(List(joins))
@@ -583,6 +591,8 @@ mod tests {
     use crate::beadwork::amend::Amendment;
     use crate::beadwork::amend::colours::ColourChange;
     use crate::beadwork::movement::Kind;
+    use crate::beadwork::planner::PlanRule;
+    use crate::beadwork::record::Record;
     use crate::beadwork::rules::Refusal;
     use crate::beadwork::verify::verify;
     use proptest::prelude::*;
@@ -727,6 +737,61 @@ mod tests {
                     .eq(seq.iter().map(|m| m.passes))
             );
             assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+        }
+    }
+
+    /// A row with gaps as stitched is written for any piece, at a hinge and round an
+    /// opening too, and the pattern gives the same steps.
+    #[test]
+    fn gaps_of_rows_are_written_with_the_piece() {
+        let ring = "tests/data/patterns/draft-ring-of-six.json";
+        for file in [ring, "patterns/harbour-lantern.json"] {
+            let bytes = std::fs::read(file).unwrap();
+            let mut seq = Sequence::new(read::read(file, &bytes).unwrap().project);
+            let gaps = (1..=seq.steps()).map(Step);
+            let gaps: Vec<Step> = gaps
+                .filter(|step| seq.row_gap_of(*step).is_some())
+                .collect();
+            for (nth, step) in gaps.iter().enumerate().step_by(gaps.len() / 9) {
+                let beads = 2 * (nth % 2) as u8;
+                let at = (step.0..)
+                    .map(Step)
+                    .find(|at| seq.row_gap_of(*at).is_some())
+                    .unwrap();
+                seq = seq
+                    .as_stitched(Step(at.0 - 1), at, beads, None)
+                    .unwrap()
+                    .sequence;
+            }
+            assert!(
+                seq.layout()
+                    .rows()
+                    .filter(|(_, row)| !row.is_as_meant())
+                    .count()
+                    > 4
+            );
+            let text = as_worked(&bytes, &seq).expect("a pattern");
+            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
+            assert!(
+                again
+                    .iter()
+                    .map(|m| m.passes)
+                    .eq(seq.iter().map(|m| m.passes))
+            );
+            assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+            let (layout, goal) = (again.layout(), again.goal());
+            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+            let report = verify(layout.project(), goal, again.jobs(), again.iter(), size);
+            assert!(report.is_proved(), "{:?}", report.findings.first());
+            // Sewn half way, it goes on from there.
+            for done in [gaps[0].0 - 1, gaps[0].0, gaps[4].0 + 1] {
+                let mut record = Record::default();
+                record.play(&again.work().facts(0, done), done);
+                let project = read::read("again", text.as_bytes()).unwrap().project;
+                let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
+                assert_eq!(resumed.refused, None);
+                assert!(resumed.sequence.iter().eq(again.iter()));
+            }
         }
     }
 

@@ -566,13 +566,19 @@ pub struct SideFile {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct JoinFile {
-    /// The number of the job that zips the side, from 1 in the list of jobs.
+    /// The number of the job that zips the side, or works its row, from 1 in the
+    /// list of jobs.
     pub job: WholeNumber<1, 60000>,
-    /// The side that is zipped, from 1.
+    /// The side, from 1.
     pub side: WholeNumber<1, 12>,
-    /// Beads that the needle goes past, through the row next door: counted from
-    /// 1 along the side, its edge beads and the gaps between them in turn.
-    pub past: List<WholeNumber<1, 10000>, 1, 1000>,
+    /// Of a zip: beads that the needle goes past, through the row next door,
+    /// counted from 1 along the side, its edge beads and the gaps between them in
+    /// turn.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub past: Option<List<WholeNumber<1, 10000>, 1, 1000>>,
+    /// Of a row: how many join beads go into each gap.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gaps: Option<String>,
 }
 
 /// A step that strings no bead.

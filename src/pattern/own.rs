@@ -1,12 +1,14 @@
 //! The maker's own steps in a pattern, and what is different in single joins.
 
-use super::file::{JoinFile, OwnFile, OwnKindFile};
+use super::file::{JoinFile, OwnFile, OwnKindFile, WholeNumber};
+use super::gap_text::GapText;
 use super::make::INSERT_FACES;
 use super::source::Field;
 use crate::beadwork::amend::{JoinWhat, OwnStep, OwnStepKind};
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
+use crate::beadwork::job::{JobInfo, JobKind, SideFit};
 use crate::beadwork::number::{GoalJob, Panel, Side, Step};
+use crate::beadwork::own_rounds::MOST_JOIN_BEADS;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::JoinDetail;
 use crate::beadwork::{Project, Sequence};
@@ -77,63 +79,163 @@ pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(Goal
 /// Reads what is different in single joins. What the planned piece has no room for
 /// is reported.
 pub(super) fn joins(files: &[JoinFile], project: &Project, at: Field) -> Vec<JoinDetail> {
-    let plain = Sequence::new(project.clone());
-    let mut joins: Vec<JoinDetail> = vec![];
-    for (nth, file) in files.iter().enumerate() {
-        let at = at.entry(nth);
-        let (number, side) = (file.job.0, Side(file.side.0 as u8 - 1));
-        let job = plain.jobs().get(number as usize - 1);
-        let zipped = job.map_or(&[][..], |job| job.kind.joins());
-        let Some(job) = job.filter(|_| zipped.iter().any(|join| join.side == side)) else {
-            let others: Vec<String> = zipped.iter().map(|join| join.side.to_string()).collect();
-            at.key("side").refuse(
-                format!("job {number} does not zip side {side} of a panel"),
-                match others.is_empty() {
-                    true => {
-                        "write the number of the job that zips it, as the overview has it".into()
-                    }
-                    false => format!("name a side that it zips: {}", others.join(" or ")),
-                },
-            );
-            continue;
-        };
-        let steps = job.steps_before + 1..=job.steps_before + job.steps;
-        let ways = steps.flat_map(|step| plain.next_door(Step(step)));
-        let ways = ways.filter_map(|way| match way.change.what {
-            JoinWhat::NextDoor(place) if way.change.side == side => Some(place),
-            _ => None,
-        });
-        let ways: HashSet<u32> = ways.collect();
-        let past: Vec<u32> = file.past.iter().map(|place| place.0 - 1).collect();
-        for (nth, place) in past.iter().enumerate() {
-            let at = at.key("past");
+    let mut project = project.clone();
+    // Ways past beads depend on the rows.
+    for is_zip in [false, true] {
+        let plain = Sequence::new(project.clone());
+        for (nth, file) in files.iter().enumerate() {
             let at = at.entry(nth);
-            if !ways.contains(place) {
+            let (number, side) = (file.job.0, Side(file.side.0 as u8 - 1));
+            let job = plain.jobs().get(number as usize - 1);
+            let is_listed =
+                |join: &JoinDetail| (u32::from(join.job.0) + 1, join.side) == (number, side);
+            if file.past.is_some() != is_zip {
+                continue;
+            }
+            let read = match (&file.past, &file.gaps) {
+                (Some(past), None) => past_beads(past, (&plain, job), (number, side), at),
+                (None, Some(gaps)) => row_gaps(gaps, (&plain, job), (number, side), at),
+                _ => {
+                    at.refuse(
+                        "nothing is said of this join, or too much",
+                        "give it \"past\", if the job is a zip, or \"gaps\", if it is a row",
+                    );
+                    None
+                }
+            };
+            if project.joins.iter().any(is_listed) {
                 at.refuse(
-                    format!(
-                        "no single bead next door leads past bead {} of this join",
-                        place + 1
-                    ),
-                    "take it out, or name another bead of the join",
-                );
-            } else if past[..nth].iter().any(|other| other.abs_diff(*place) <= 2) {
-                at.refuse(
-                    "the needle goes past a bead beside this one already, so the sides would lie open there",
-                    "let the numbers be 3 or more apart",
+                    format!("side {side} of job {number} is listed already"),
+                    "put all of it into one entry",
                 );
             }
+            let job = GoalJob(number as u16 - 1);
+            project.joins.extend(read.map(|(past, gaps)| JoinDetail {
+                job,
+                side,
+                past,
+                gaps,
+            }));
         }
-        let job = GoalJob(number as u16 - 1);
-        if joins
-            .iter()
-            .any(|join| (join.job, join.side) == (job, side))
-        {
+    }
+    project.joins
+}
+
+/// Places that the needle goes past, and gaps of a row.
+type ReadJoin = (Vec<u32>, Vec<u8>);
+
+/// The beads of a zip that the needle goes past.
+fn past_beads(
+    past: &[WholeNumber<1, 10000>],
+    (plain, job): (&Sequence, Option<&JobInfo>),
+    (number, side): (u32, Side),
+    at: Field,
+) -> Option<ReadJoin> {
+    let zipped = job.map_or(&[][..], |job| job.kind.joins());
+    let Some(job) = job.filter(|_| zipped.iter().any(|join| join.side == side)) else {
+        let others = zipped.iter().map(|join| join.side);
+        not_a_side_of_it(at, "zip", (number, side), others);
+        return None;
+    };
+    let steps = job.steps_before + 1..=job.steps_before + job.steps;
+    let ways = steps.flat_map(|step| plain.next_door(Step(step)));
+    let ways = ways.filter_map(|way| match way.change.what {
+        JoinWhat::NextDoor(place) if way.change.side == side => Some(place),
+        _ => None,
+    });
+    let ways: HashSet<u32> = ways.collect();
+    let past: Vec<u32> = past.iter().map(|place| place.0 - 1).collect();
+    for (nth, place) in past.iter().enumerate() {
+        let at = at.key("past");
+        let at = at.entry(nth);
+        if !ways.contains(place) {
             at.refuse(
-                format!("side {side} of job {number} is listed already"),
-                "put all of \"past\" into one entry",
+                format!(
+                    "no single bead next door leads past bead {} of this join",
+                    place + 1
+                ),
+                "take it out, or name another bead of the join",
+            );
+        } else if past[..nth].iter().any(|other| other.abs_diff(*place) <= 2) {
+            at.refuse(
+                "the needle goes past a bead beside this one already, so the sides would lie open there",
+                "let the numbers be 3 or more apart",
             );
         }
-        joins.push(JoinDetail { job, side, past });
     }
-    joins
+    Some((past, vec![]))
+}
+
+/// The gaps of a row.
+fn row_gaps(
+    text: &str,
+    (plain, job): (&Sequence, Option<&JobInfo>),
+    (number, side): (u32, Side),
+    at: Field,
+) -> Option<ReadJoin> {
+    let worked = job.map_or(vec![], |job| job.kind.rows_worked());
+    let Some(&(panel, _)) = worked.iter().find(|(_, on)| *on == side) else {
+        not_a_side_of_it(
+            at,
+            "work a row on",
+            (number, side),
+            worked.into_iter().map(|(_, on)| on),
+        );
+        return None;
+    };
+    let row = plain.layout().row_on(panel, side)?;
+    let (gaps, round) = (
+        plain.layout().row(row).gaps,
+        plain.layout().kind(panel).rounds() + 1,
+    );
+    let at = at.key("gaps");
+    let read = GapText::read(text, round).and_then(|read| Ok((read.gaps()?, read)));
+    let (found, read) = read.map_err(|problem| at.note(problem)).ok()?;
+    if found != gaps {
+        at.refuse(
+            format!("these are {found} gaps, and side {side} has {gaps} between its up beads"),
+            format!("give {gaps} numbers"),
+        );
+        return None;
+    }
+    let word = read.word();
+    if word.beads() == 0 {
+        at.refuse("this row has no bead", "put a bead into at least one gap");
+        return None;
+    }
+    if word.iter().any(|beads| beads > MOST_JOIN_BEADS) {
+        at.refuse(
+            "a gap of a join row takes two beads at the most",
+            "write 0, 1 or 2 for each gap",
+        );
+        return None;
+    }
+    let mut zips = plain.goal().jobs.iter().flat_map(JobKind::joins);
+    if zips.any(|join| (join.onto, join.at, join.fit) == (panel, side, SideFit::OnTheLonger)) {
+        at.refuse(
+            "a shorter side lies between the beads of this row, one in each gap",
+            "take it out",
+        );
+        return None;
+    }
+    Some((vec![], word.iter().collect()))
+}
+
+fn not_a_side_of_it(
+    at: Field,
+    does: &str,
+    (number, side): (u32, Side),
+    sides: impl Iterator<Item = Side>,
+) {
+    let others: Vec<String> = sides.map(|side| side.to_string()).collect();
+    at.key("side").refuse(
+        format!("job {number} does not {does} side {side} of a panel"),
+        match others.is_empty() {
+            true => "write the number of a job that does, as the overview has it".into(),
+            false => format!(
+                "write side {}, or the number of another job",
+                others.join(" or ")
+            ),
+        },
+    );
 }

@@ -130,6 +130,14 @@ impl RimGaps {
         gap_in(&self.own, bead)
     }
 
+    /// Whether a gap holds other than was meant.
+    pub fn is_changed(&self) -> bool {
+        match (&self.own, &self.meant) {
+            (Some(own), None) => !own.iter().copied().eq(0..own.len() as u32),
+            (own, meant) => own != meant,
+        }
+    }
+
     /// Whether a gap is at a corner.
     pub fn is_at_corner(&self, gap: u32) -> bool {
         let (side, place) = self.place_of(gap);

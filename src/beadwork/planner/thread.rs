@@ -3,9 +3,10 @@
 use super::Planner;
 use crate::beadwork::end::Hole;
 use crate::beadwork::movement::Kind;
+use crate::beadwork::own_rounds::RowGap;
 use crate::beadwork::route::{self, WOVEN};
-use crate::beadwork::stage::{Path, Stage, Steps, Through};
-use crate::beadwork::work::Run;
+use crate::beadwork::stage::{Path, RowStage, Stage, Steps, Through};
+use crate::beadwork::work::{Change, Run};
 
 /// Beads through which an end is woven in for a piece with short ends.
 const SHORT: usize = 4;
@@ -87,8 +88,29 @@ impl Planner {
                 self.take_thread(vec![]);
             }
         }
+        for gap in self.row_gaps(&stage, from) {
+            if gap.gap > from {
+                self.push_part(stage.clone(), from, gap.gap);
+                from = gap.gap;
+            }
+            self.work.change(Change::RowAsStitched(gap));
+        }
         let to = stage.steps(self.layout());
         self.push_part(stage, from, to);
+    }
+
+    /// The gaps of a join row, from one on, that are to hold other than they would.
+    fn row_gaps(&self, stage: &Stage, from: u32) -> Vec<RowGap> {
+        let Stage::RowStage(RowStage { row }) = stage else {
+            return vec![];
+        };
+        let row = self.layout().row(*row);
+        let meant = self.work.goal().panels[row.panel.index()].row_gaps.iter();
+        let is_other = |gap: &&RowGap| {
+            let is_ahead = gap.side == row.side && (from..row.gaps).contains(&gap.gap);
+            is_ahead && row.in_gap(gap.gap, row.gaps).len() != usize::from(gap.beads)
+        };
+        meant.filter(is_other).copied().collect()
     }
 
     fn push_part(&mut self, stage: Stage, mut from: u32, to: u32) {

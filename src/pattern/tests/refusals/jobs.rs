@@ -41,11 +41,31 @@ r#"error: lantern.json:16:5: make.jobs[2]: a job before this one has made a pane
     { "job": 99, "side": 1, "past": [4] }
   ]"#),
 r"error: lantern.json:16:25: joins[1].side: job 1 does not zip side 1 of a panel
-  mend: write the number of the job that zips it, as the overview has it
+  mend: write the number of a job that does, as the overview has it
 error: lantern.json:17:25: joins[2].side: job 5 does not zip side 1 of a panel
-  mend: name a side that it zips: 3
+  mend: write side 3, or the number of another job
 error: lantern.json:18:26: joins[3].side: job 99 does not zip side 1 of a panel
-  mend: write the number of the job that zips it, as the overview has it";
+  mend: write the number of a job that does, as the overview has it";
+
+    a_row_with_gaps_that_do_not_fit:
+        making(r#"{ "solid": "tetrahedron", "faces": ["face"] },
+  "joins": [
+    { "job": 2, "side": 1, "gaps": "1*7 2" },
+    { "job": 2, "side": 2, "gaps": "1*6 3" },
+    { "job": 2, "side": 3, "gaps": "1*7" },
+    { "job": 4, "side": 1, "gaps": "1*7", "past": [3] },
+    { "job": 2, "side": 2 }
+  ]"#),
+r#"error: lantern.json:16:36: joins[1].gaps: these are 8 gaps, and side 1 has 7 between its up beads
+  mend: give 7 numbers
+error: lantern.json:17:36: joins[2].gaps: a gap of a join row takes two beads at the most
+  mend: write 0, 1 or 2 for each gap
+error: lantern.json:18:25: joins[3].side: job 2 does not work a row on side 3 of a panel
+  mend: write side 1 or 2, or the number of another job
+error: lantern.json:19:5: joins[4]: nothing is said of this join, or too much
+  mend: give it "past", if the job is a zip, or "gaps", if it is a row
+error: lantern.json:20:5: joins[5]: nothing is said of this join, or too much
+  mend: give it "past", if the job is a zip, or "gaps", if it is a row"#;
 
     a_join_with_ways_that_do_not_lead_past:
         making(r#"{ "solid": "tetrahedron", "faces": ["face"] },
@@ -58,7 +78,7 @@ r#"error: lantern.json:16:40: joins[1].past[2]: the needle goes past a bead besi
 error: lantern.json:16:43: joins[1].past[3]: no single bead next door leads past bead 99 of this join
   mend: take it out, or name another bead of the join
 error: lantern.json:17:5: joins[2]: side 3 of job 5 is listed already
-  mend: put all of "past" into one entry"#;
+  mend: put all of it into one entry"#;
 
     no_such_side:
         making(r#"{ "jobs": [
