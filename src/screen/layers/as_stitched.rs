@@ -1,8 +1,9 @@
 //! As stitched: which gap holds a number of beads other than planned, how many,
 //! and how the later rounds went over it; or an extra bead is broken out of it.
 
-use super::changes::{ChangeRow, Previewed, changes, numbers, numbers_entry};
+use super::changes::{ChangeRow, changes, numbers, numbers_entry};
 use super::menu::{Prompt, row};
+use super::preview::Previewed;
 use super::way_back;
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::{Round, Step, plural};

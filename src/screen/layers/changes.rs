@@ -7,6 +7,7 @@
 
 use super::as_stitched;
 use super::menu::{Menu, MenuRow, Prompt, row};
+use super::preview::previewed;
 use crate::beadwork::amend::thread::ThreadChange;
 use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
 use crate::beadwork::number::GoalJob;
@@ -16,17 +17,14 @@ use crate::beadwork::seams::Corner;
 use crate::beadwork::{Panel, Side, Step};
 use crate::progress::PlainText;
 use crate::screen::keys::{Keys, LOOK, key_table, keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::session::amend::{Preview, cannot};
-use crate::screen::widgets::{Scroll, TextEntry, text};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
+use crate::screen::session::amend::cannot;
+use crate::screen::widgets::{Scroll, TextEntry};
 use ratatui::text::Line;
 use std::rc::Rc;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, a bead too many broken out, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); || CHANGES, || NUMBER, || as_stitched::GAP, || OWN_STEP, Previewed::table, ChangesMade::table);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, a bead too many broken out, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); || CHANGES, || NUMBER, || as_stitched::GAP, || OWN_STEP, super::preview::Previewed::table, ChangesMade::table);
 
 pub const BY_LAW: Opener<Session> =
     opener!(Session; "by law" "" [] "" |_, session| by_law(session); || LAW);
@@ -221,24 +219,6 @@ fn ways_to_fit(session: &Session, change: &Amendment) -> Option<Flow<Session>> {
     (!fitting.is_empty()).then(|| ways(session, asked, fitting))
 }
 
-/// The result of a change, before it is made, or why it cannot be made.
-pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
-    let other = session.all_like(&amendment);
-    let preview = session.preview(amendment)?;
-    Ok(Previewed {
-        other,
-        ..Previewed::new(session, preview)
-    })
-}
-
-/// The same, opened; why it cannot be made is said.
-pub(super) fn look_at(session: &mut Session, amendment: Amendment) -> Flow<Session> {
-    match previewed(session, amendment) {
-        Ok(layer) => Flow::open(layer),
-        Err(why) => session.say(why),
-    }
-}
-
 /// Asks for something from which a change is made.
 pub(super) fn ask<Q: Into<String>, B: Into<Line<'static>>>(
     keys: &'static Keys,
@@ -417,93 +397,6 @@ impl Layer<Session> for ChangesMade {
         match self.lines.is_empty() {
             true => vec![Line::from("All is as the pattern has it.")],
             false => self.lines.iter().cloned().map(Line::from).collect(),
-        }
-    }
-}
-
-/// The work before and after a change.
-pub struct Previewed {
-    lines: Vec<String>,
-    preview: Preview,
-    /// The same change for all that are alike, or for this one alone.
-    other: Option<Amendment>,
-    scroll: Scroll,
-}
-
-impl Layer<Session> for Previewed {
-    keys! { Session, "Before and after a change" [scroll];
-        make "Enter" ["Enter make the change"] "make the change; z takes it back"
-        switch "Tab" ["Tab this one or all"] "this one, or all that are like it"
-    }
-
-    fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((self.preview.words.clone(), session.look().seat()))
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let sewn = match session.done().0 {
-            0 => "Nothing is sewn yet.".into(),
-            done => format!("Steps 1 to {done} are sewn and stay as they are."),
-        };
-        let other = match &self.other {
-            Some(Amendment::All(all)) => Some(format!(
-                "This one? Press Tab for all {} like it.",
-                all.len()
-            )),
-            Some(_) => Some("All of them? Press Tab for the first one alone.".into()),
-            None => None,
-        };
-        let closing = "Enter makes the change, Esc leaves all as it was.".into();
-        let lines = other.into_iter().chain(self.lines.iter().cloned());
-        lines.chain([sewn, closing]).map(Line::from).collect()
-    }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let area = text::inset(area, 1);
-        let lines = self.lines(session);
-        let high = text::height(lines.clone(), area.width);
-        let left = area.height.saturating_sub(high + 1);
-        if left < PICTURE_ROWS || area.width < 60 {
-            self.scroll.page(area, buf, lines);
-            return;
-        }
-        self.scroll.page(text::rows(area, 0, high), buf, lines);
-        self.preview
-            .draw(session, text::rows(area, high + 1, left), buf);
-    }
-}
-
-/// The fewest rows for the pictures before and after.
-const PICTURE_ROWS: u16 = 7;
-
-impl Previewed {
-    pub(super) fn new(session: &Session, preview: Preview) -> Self {
-        Previewed {
-            lines: preview.lines(session),
-            preview,
-            other: None,
-            scroll: Scroll::new(),
-        }
-    }
-
-    fn make(&mut self, session: &mut Session) -> Flow<Session> {
-        session.amend(&self.preview)
-    }
-
-    fn switch(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some(other) = self.other.clone() else {
-            return session.say("No other is like it.");
-        };
-        match session.preview(other) {
-            Ok(preview) => {
-                let other = self.preview.amendment().cloned();
-                *self = Previewed {
-                    other,
-                    ..Previewed::new(session, preview)
-                };
-                Flow::Stay
-            }
-            Err(why) => session.say(why),
         }
     }
 }

@@ -9,8 +9,8 @@
 //! The needle goes to the gap automatically: through the ring, up to the next
 //! round, and into another round when the last planned one is complete.
 
-use super::changes::look_at;
 use super::menu::is_bead_letter;
+use super::preview::look_at;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;

@@ -17,6 +17,7 @@ mod menu;
 mod other_beads;
 mod overview;
 mod plan;
+mod preview;
 mod settings_page;
 mod sew_through;
 mod solid;

@@ -6,8 +6,9 @@
 //! letter, name, size, colour ----------------->-/
 //! ```
 
-use super::changes::{ask, look_at};
+use super::changes::ask;
 use super::menu::{Menu, row};
+use super::preview::look_at;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
 use crate::beadwork::bead::PRESETS;

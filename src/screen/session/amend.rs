@@ -4,22 +4,14 @@ use super::Session;
 use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, JoinWhat};
-use crate::beadwork::job::JobKind;
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::rules::Refusal;
-use crate::beadwork::{BeadKind, Project, Round, Sequence, Step, plural};
+use crate::beadwork::{Project, Round, Sequence, Step, plural};
 use crate::pattern::paint;
-use crate::plan::materials;
 use crate::progress::{Entry, Event, MoveReason};
 use crate::screen::face::FaceView;
-use crate::screen::layer::{Context as _, Flow};
-use crate::screen::picture::{self, StripScene};
-use crate::screen::settings;
-use crate::screen::widgets::text;
-use crate::tracking::pace::{self, FullHoles, ThreadReach};
+use crate::screen::layer::Flow;
 use crate::words::care;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
 use std::sync::Arc;
 
 /// A change, before it is made.
@@ -29,58 +21,9 @@ pub struct Preview {
     /// What is changed, in words.
     pub words: String,
     /// What can do damage, before it is done.
-    cautions: &'static [&'static str],
+    pub cautions: &'static [&'static str],
     /// The piece with the change.
-    after: Arc<Sequence>,
-}
-
-impl Preview {
-    /// The result of it, one line for each thing.
-    pub fn lines(&self, session: &Session) -> Vec<String> {
-        let (before, after) = (&*session.seq, &*self.after);
-        let mut lines: Vec<String> = self.cautions.iter().copied().map(String::from).collect();
-        match moves_steps(&self.did) {
-            true => lines.extend(figures(session, before, after)),
-            false => lines.push(STEPS_STAY.into()),
-        }
-        if self.amendment().is_some_and(changes_passes) {
-            let full = |seq: &Sequence| {
-                let (warnings, more) = FullHoles::of(seq).left(session.done());
-                format!("{}{warnings}", if more { "over " } else { "" })
-            };
-            let (before, after) = (full(before), full(after));
-            lines.push(format!(
-                "Times that the needle meets a full or nearly full bead: before {before}, after {after}"
-            ));
-        }
-        lines.extend(beads_to_come(before, after, session.done()));
-        if let Event::Amend(Amendment::Colours(ColourChange::Swap(swap))) = &self.did {
-            let size = |colour| after.layout().bead_kind(colour).size;
-            if size(swap.old) != size(swap.new) {
-                lines.push(OTHER_SIZE.into());
-            }
-        }
-        for (what, told) in [
-            ("job", titles as fn(&Sequence) -> Vec<String>),
-            ("join", joins),
-        ] {
-            let (old, new) = (told(before), told(after));
-            let gone = old.iter().filter(|words| !new.contains(words));
-            lines.extend(gone.map(|words| format!("No longer a {what}: {words}")));
-            let added = new.iter().filter(|words| !old.contains(words));
-            lines.extend(added.map(|words| format!("A new {what}: {words}")));
-        }
-        lines
-    }
-}
-
-/// Whether a change is made because of room in holes.
-fn changes_passes(amendment: &Amendment) -> bool {
-    match amendment {
-        Amendment::All(all) => all.first().is_some_and(changes_passes),
-        Amendment::Join(change) => matches!(change.what, JoinWhat::NextDoor(_)),
-        change => matches!(change, Amendment::Thread(_)),
-    }
+    pub after: Arc<Sequence>,
 }
 
 /// The sentence about a change that cannot be made.
@@ -105,21 +48,6 @@ pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     }
 }
 
-/// Whether the current thread lasts, and how far.
-fn reach(session: &Session, after: &Sequence) -> Option<String> {
-    let (done, state) = (session.done(), session.piece.state());
-    let hand = pace::current_thread(after, done, &state.threads)?;
-    let left = settings::thread_unit(&state.settings).say(hand.left_mm);
-    let thread = format!("The current thread has {left} to stitch with");
-    Some(match hand.reach {
-        ThreadReach::Piece => format!("{thread} and reaches to the end of the piece."),
-        ThreadReach::PlannedEnd(step) | ThreadReach::Step(step) => {
-            let job = &after.job(after.job_of(step)).title;
-            format!("{thread} and reaches to step {step}, in {job}; then a new one is taken.")
-        }
-    })
-}
-
 impl Preview {
     /// The change to the plan, if it is one.
     pub fn amendment(&self) -> Option<&Amendment> {
@@ -128,148 +56,6 @@ impl Preview {
             _ => None,
         }
     }
-
-    /// Where the plans differ: the first movement that is not the same, before
-    /// and after.
-    pub fn draw(&self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let done = session.done();
-        let from = Step(done.0 + 1);
-        let (before, after) = (session.seq.iter_from(from), self.after.iter_from(from));
-        let same = before.zip(after).take_while(|(a, b)| a == b).count() as u32;
-        let at = Step(done.0 + same);
-        let half = area.width / 2;
-        for (nth, (words, seq)) in [("before", &*session.seq), ("after", &*self.after)]
-            .into_iter()
-            .enumerate()
-        {
-            let area = text::columns(area, nth as u16 * half, half.saturating_sub(1));
-            let next = seq.step(Step(at.0 + 1));
-            let next = next.map_or("the piece is finished".into(), |m| seq.say(&m));
-            let words = format!("{words}: {next}");
-            text::line(text::rows(area, 0, 1), buf, &words, session.look().quiet());
-            let scene = StripScene {
-                seq,
-                done: Step(at.0.min(seq.steps())),
-                taken: 0,
-                left_handed: session.left_handed(),
-                look: session.look(),
-            };
-            let space = text::rows(area, 1, area.height - 1);
-            picture::draw(&scene, space, buf);
-        }
-    }
-}
-
-/// Without the tags of panels that are made in advance.
-fn untagged(words: &str) -> String {
-    let mut parts = words.split(" #");
-    let first = parts.next().unwrap_or_default().to_string();
-    let rest = parts.map(|part| part.trim_start_matches(|c: char| c.is_ascii_digit()));
-    rest.fold(first, |words, part| words + part)
-}
-
-/// Whether the change alters later steps.
-fn moves_steps(did: &Event) -> bool {
-    match did {
-        Event::Amend(amendment) => amendment.moves_steps(),
-        _ => true,
-    }
-}
-
-const STEPS_STAY: &str = "No movement changes: thread and time stay as they are.";
-const OTHER_SIZE: &str = "The beads are not of one size: the work may not lie flat there.";
-
-fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String> {
-    let unit = settings::thread_unit(&session.piece.state().settings);
-    let thread = |seq: &Sequence| unit.say(seq.thread_mm(Step(0), Step(seq.steps())));
-    let beads = |seq: &Sequence| seq.layout().beads().to_string();
-    let steps = |seq: &Sequence| seq.steps().to_string();
-    let still = |seq: &Sequence| {
-        pace::left(seq, &session.stats.pace, session.done())
-            .piece
-            .say()
-    };
-    let figures = [
-        ("Beads", beads(before), beads(after)),
-        ("Steps", steps(before), steps(after)),
-        ("Thread", thread(before), thread(after)),
-        ("Time still to go", still(before), still(after)),
-    ];
-    let figure = |(what, before, after)| format!("{what}: before {before}, after {after}");
-    let mut lines: Vec<String> = figures.into_iter().map(figure).collect();
-    lines.extend(reach(session, after));
-    lines.extend(next_job(session, after));
-    lines
-}
-
-/// Beads still to come in the colours whose number will change.
-fn beads_to_come(before: &Sequence, after: &Sequence, done: Step) -> Vec<String> {
-    let count = |seq: &Sequence| materials::to_come(seq.layout(), seq.strung_after(done));
-    let mut old = count(before);
-    let kinds = after.layout().bead_kinds();
-    old.resize(kinds.len(), 0);
-    let rows = kinds.iter().zip(old).zip(count(after));
-    let is_new = before.layout().bead_kinds().len();
-    let differs = rows
-        .enumerate()
-        .filter(|(at, ((_, old), new))| old != new || *at >= is_new);
-    let say = |(_, ((kind, old), new)): (usize, ((&BeadKind, u32), u32))| {
-        let grams = |beads: u32| f64::from(beads) / kind.size.per_gram;
-        format!(
-            "{} ({}) still to come: before {old} ({:.2} g), after {new} ({:.2} g)",
-            kind.letter,
-            kind.name,
-            grams(old),
-            grams(new)
-        )
-    };
-    differs.map(say).collect()
-}
-
-fn titles(seq: &Sequence) -> Vec<String> {
-    seq.jobs().iter().map(|job| untagged(&job.title)).collect()
-}
-
-/// The next job, if it is a different one than before.
-fn next_job(session: &Session, after: &Sequence) -> Option<String> {
-    let next = |seq: &Sequence| {
-        let mut jobs = seq.jobs().iter();
-        let next = jobs.find(|job| job.steps_before >= session.done().0 && job.steps > 0);
-        next.map(|job| job.title.clone())
-    };
-    let (old, new) = (next(&session.seq), next(after));
-    let differs = old.as_deref().map(untagged) != new.as_deref().map(untagged);
-    new.filter(|_| differs)
-        .map(|title| format!("The next job: {title}"))
-}
-
-/// Sides that are joined, and edges on which a fill is worked.
-fn joins(seq: &Sequence) -> Vec<String> {
-    let name = |panel: crate::beadwork::Panel| untagged(&seq.goal().panels[panel.index()].name);
-    let mut joins = vec![];
-    for job in seq.jobs() {
-        for join in job.kind.joins() {
-            let (side, onto) = (name(job.panel()), name(join.onto));
-            joins.push(format!(
-                "side {} of {side} to side {} of {onto}",
-                join.side, join.at
-            ));
-        }
-        if let JobKind::SetInMiddle { panel, around } = job.kind {
-            let round = seq.layout().making(around).innermost();
-            joins.push(format!(
-                "{} to round {round} of {}",
-                name(panel),
-                name(around)
-            ));
-        }
-        if let JobKind::Fill { panel, rim } = &job.kind {
-            for (onto, at) in rim {
-                joins.push(format!("{} to side {at} of {}", name(*panel), name(*onto)));
-            }
-        }
-    }
-    joins
 }
 
 impl Session {
@@ -428,7 +214,11 @@ impl Session {
     }
 
     fn make(&mut self, did: Event, after: Arc<Sequence>) {
-        let (at, moves_steps) = (self.now, moves_steps(&did));
+        let at = self.now;
+        let moves_steps = match &did {
+            Event::Amend(amendment) => amendment.moves_steps(),
+            _ => true,
+        };
         self.record(Entry { at, did });
         self.take_up(after, moves_steps);
     }
