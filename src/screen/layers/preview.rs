@@ -293,7 +293,7 @@ fn joins(seq: &Sequence) -> Vec<String> {
     let mut joins = vec![];
     for job in seq.jobs() {
         let own = name(job.panel());
-        joins.extend(job.kind.joins().into_iter().map(|join| {
+        joins.extend(job.kind.joins().iter().map(|join| {
             let (side, onto, at) = (join.side, name(join.onto), join.at);
             format!("side {side} of {own} to side {at} of {onto}")
         }));
