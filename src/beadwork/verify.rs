@@ -31,7 +31,6 @@
 //! | `woven` | how thread begins and ends |
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
 
-mod asked;
 mod close;
 mod corners;
 mod end;
@@ -49,6 +48,8 @@ mod mend;
 mod panel;
 mod reading;
 mod reinforce;
+mod required;
+
 mod rim;
 mod round;
 mod row;
@@ -139,13 +140,13 @@ pub fn verify(
     size_of: impl Fn(Bead) -> BeadSize,
 ) -> Report {
     let broken = mend::broken_out(jobs, steps.clone());
-    let mut book = VerifyState::new(project, goal, (jobs, broken.len()));
+    let mut state = VerifyState::new(project, goal, (jobs, broken.len()));
     let mut reader = StepReader::new(jobs, broken);
     for movement in steps {
-        reader.read(&movement, &mut book, &size_of);
+        reader.read(&movement, &mut state, &size_of);
     }
-    reader.finish(&mut book);
-    hinge::check(&mut book);
-    whole::check(jobs.len() as u32, &mut book);
-    book.report()
+    reader.finish(&mut state);
+    hinge::check(&mut state);
+    whole::check(jobs.len() as u32, &mut state);
+    state.report()
 }

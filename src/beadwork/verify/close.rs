@@ -18,11 +18,11 @@ pub(super) struct Middle {
 }
 
 impl Middle {
-    pub fn new(ring: Vec<Bead>, is_open: bool, book: &mut VerifyState) -> Self {
+    pub fn new(ring: Vec<Bead>, is_open: bool, state: &mut VerifyState) -> Self {
         if !is_open {
             for (i, &bead) in ring.iter().enumerate() {
                 let next = ring[(i + 1) % ring.len()];
-                book.draw(BeadEnd::front(bead), BeadEnd::back(next));
+                state.draw_together(BeadEnd::front(bead), BeadEnd::back(next));
             }
         }
         Middle {
@@ -33,7 +33,7 @@ impl Middle {
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         let expected = if self.is_open {
             Kind::Firm
         } else {
@@ -41,13 +41,13 @@ impl Middle {
         };
         if m.kind != expected {
             let (expected, found) = (Some(expected), m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
             return;
         }
         if self.done == 0 && self.passed.iter().all(|&passed| passed == 0) {
-            book.must_leave(BeadEnd::front(self.ring[0]));
+            state.must_leave(BeadEnd::front(self.ring[0]));
         }
-        book.counts(m, 0, 0);
+        state.check_counts(m, 0, 0);
         for &bead in &m.passes {
             if let Some(i) = self.ring.iter().position(|&b| b == bead) {
                 self.passed[i] += 1;
@@ -55,7 +55,7 @@ impl Middle {
             if !self.is_open {
                 let expected = self.ring[(self.done + 1) % self.ring.len()];
                 if bead != expected {
-                    book.find(Fault::WrongBead {
+                    state.record(Fault::WrongBead {
                         expected: Some(expected),
                         found: Some(bead),
                     });
@@ -67,17 +67,17 @@ impl Middle {
 
     /// Checks at the end of the job: shut means once round and through one more
     /// bead, reinforced means twice round.
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if !self.is_open {
             if self.done <= self.ring.len() {
-                book.find(Fault::NotDrawnShut);
+                state.record(Fault::NotDrawnShut);
             }
             return;
         }
         let slack = self.passed.iter().position(|&passed| passed < 2);
         if let Some(i) = slack {
             let bead = self.ring[i];
-            book.find(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed { bead });
         }
     }
 }

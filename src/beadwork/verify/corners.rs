@@ -35,7 +35,7 @@ impl Corners {
     }
 
     /// Lays a bead end at a corner.
-    pub fn lay(&mut self, end: BeadEnd, corner: PanelCorner) {
+    pub fn add(&mut self, end: BeadEnd, corner: PanelCorner) {
         let id = self.id(corner);
         self.at.entry(end).or_default().push(id);
         let group = self.group(id) as usize;
@@ -99,7 +99,7 @@ impl Corners {
 
     /// Whether an end lies at a corner or at one that has come together with
     /// it.
-    pub fn lies_at(&self, end: BeadEnd, corner: PanelCorner) -> bool {
+    pub fn is_at(&self, end: BeadEnd, corner: PanelCorner) -> bool {
         self.ids.get(&corner).is_some_and(|&id| {
             let group = self.group(id);
             self.groups_at(end).any(|other| other == group)

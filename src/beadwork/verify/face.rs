@@ -194,16 +194,16 @@ fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Vec<FaceRound> {
         Start::Points => At::Corner,
     };
     let ring = (0..sides).map(|side| SidePlace { side, at }).collect();
-    let mut made = vec![FaceRound {
+    let mut face_rounds = vec![FaceRound {
         word: vec![],
         seats: ring,
     }];
     for k in 2..=rounds {
         let corner = law.word()[(k as usize - 2) % law.word().len()];
-        let below = &made[k as usize - 2].seats;
-        made.push(grow(below, sides, corner));
+        let below = &face_rounds[k as usize - 2].seats;
+        face_rounds.push(grow(below, sides, corner));
     }
-    made
+    face_rounds
 }
 
 fn grow(below: &[SidePlace], sides: u8, corner: u8) -> FaceRound {

@@ -13,21 +13,22 @@ pub(super) struct FirmWork {
 }
 
 impl FirmWork {
-    pub fn new(rim: &[(Panel, Side)], book: &mut VerifyState) -> Self {
+    pub fn new(rim: &[(Panel, Side)], state: &mut VerifyState) -> Self {
         let mut passed = HashMap::new();
         // Of each side's two corners, the one where the next side begins.
-        let ends = |side: PanelCorner, book: &VerifyState| [book.ledger.neighbours(side)[0], side];
+        let ends =
+            |side: PanelCorner, state: &VerifyState| [state.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
-            let next = ends(rim[(nth + 1) % rim.len()], book);
-            let corners = &mut book.thread.corners;
+            let next = ends(rim[(nth + 1) % rim.len()], state);
+            let corners = &mut state.thread.corners;
             let meets = |a: &PanelCorner| next.iter().any(|b| corners.are_together(*a, *b));
-            let [start, end] = [book.ledger.neighbours((panel, side))[0], (panel, side)];
+            let [start, end] = [state.ledger.neighbours((panel, side))[0], (panel, side)];
             if !meets(&start) && !meets(&end) {
-                book.thread.corners.meet(start, next[1]);
+                state.thread.corners.meet(start, next[1]);
             }
-            let edge = book.edge((panel, side)).unwrap_or_default();
-            let Some(row) = book.ledger.row_mut((panel, side)) else {
-                book.find(Fault::NoRow { panel, side });
+            let edge = state.edge((panel, side)).unwrap_or_default();
+            let Some(row) = state.ledger.row_mut((panel, side)) else {
+                state.record(Fault::NoRow { panel, side });
                 continue;
             };
             // At a hinge, the openings of two solids can share a row.
@@ -37,31 +38,31 @@ impl FirmWork {
             let beads = edge.iter().chain(&row.beads);
             passed.extend(beads.map(|&bead| (bead, 0)));
             if again {
-                book.find(Fault::SideUsedTwice { panel, side });
+                state.record(Fault::SideUsedTwice { panel, side });
             }
         }
-        book.ledger.firmed += 1;
-        book.ledger.open_rims.push(rim.to_vec());
+        state.ledger.firmed += 1;
+        state.ledger.open_rims.push(rim.to_vec());
         FirmWork { passed }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         if m.kind != Kind::Firm {
             let (expected, found) = (Some(Kind::Firm), m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
         }
         for bead in &m.passes {
             if let Some(passed) = self.passed.get_mut(bead) {
                 *passed += 1;
             }
         }
-        book.counts(m, 0, 0);
+        state.check_counts(m, 0, 0);
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         let slack = self.passed.iter().filter(|&(_, &passed)| passed < 2);
         if let Some(&bead) = slack.map(|(bead, _)| bead).min() {
-            book.find(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed { bead });
         }
     }
 }

@@ -55,33 +55,33 @@ impl StringStart {
         m: &Movement,
         face: &Face,
         labels: &mut Labels,
-        book: &mut VerifyState,
+        state: &mut VerifyState,
     ) -> bool {
         match m.kind {
             Kind::Ring => {
-                self.string(m, face, labels, book);
+                self.string(m, face, labels, state);
                 false
             }
             Kind::StepDown => {
-                self.close(m, face, book);
+                self.close(m, face, state);
                 true
             }
             found => {
                 let expected = Some(Kind::Ring);
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
                 false
             }
         }
     }
 
-    fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
+    fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, state: &mut VerifyState) {
         let Some(&outer) = self.order.get(self.strung) else {
             let gaps = self.order.len() as u32;
-            book.find(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound { gaps });
             return;
         };
         self.strung += 1;
-        book.passes_old(m, None);
+        state.check_old_bead(m, None);
         let (round, first, beads) = if outer {
             (face.last(), self.first[0], &mut self.outer)
         } else {
@@ -89,18 +89,18 @@ impl StringStart {
         };
         if m.round != Some(Round(round)) {
             let expected = Round(round);
-            book.find(Fault::RoundNumber { expected });
+            state.record(Fault::RoundNumber { expected });
         }
-        book.check(labels.check(face.side(round, first + beads.len()), m.side));
+        state.check(labels.check(face.side(round, first + beads.len()), m.side));
         beads.extend(&m.strings);
-        book.counts(m, beads.len(), face.beads(round));
+        state.check_counts(m, beads.len(), face.beads(round));
     }
 
-    fn close(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) {
+    fn close(&mut self, m: &Movement, face: &Face, state: &mut VerifyState) {
         for (round, beads) in [(face.last(), &self.outer), (face.last() - 1, &self.inner)] {
             let (expected, found) = (face.beads(round) as u32, beads.len() as u32);
             if found != expected {
-                book.find(Fault::RoundHolds { expected, found });
+                state.record(Fault::RoundHolds { expected, found });
             }
         }
         let (Some(&first), Some(&inner)) = (self.outer.first(), self.inner.first()) else {
@@ -111,13 +111,13 @@ impl StringStart {
             _ => self.inner.last(),
         };
         if let Some(&last) = last {
-            book.must_leave(BeadEnd::front(last));
-            book.draw(BeadEnd::front(last), BeadEnd::back(first));
+            state.must_leave(BeadEnd::front(last));
+            state.draw_together(BeadEnd::front(last), BeadEnd::back(first));
         }
-        check_turn(m, [first, inner], book);
+        check_turn(m, [first, inner], state);
         let target = face.beads(face.last() - 1);
-        book.counts(m, target, target);
-        book.report.rounds += 2;
+        state.check_counts(m, target, target);
+        state.report.rounds += 2;
     }
 
     /// The outer and the inner round, each with the layout index of its first

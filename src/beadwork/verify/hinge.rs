@@ -25,43 +25,44 @@ pub(super) struct SewnThrough {
 }
 
 /// Notes what a step sews the current face through.
-pub(super) fn note(m: &Movement, book: &mut VerifyState) {
-    let Some(face) = book.face else {
+pub(super) fn note(m: &Movement, state: &mut VerifyState) {
+    let Some(face) = state.face else {
         return;
     };
     // Once a face has a bead, the needle is no longer on its way to it.
-    let gets_there = m.kind == Kind::PassThrough && !book.face_is_begun;
+    let gets_there = m.kind == Kind::PassThrough && !state.face_is_begun;
     let of_the_thread = matches!(m.kind, Kind::StartThread | Kind::EndThread);
     if gets_there || of_the_thread {
         return;
     }
     for &bead in &m.passes {
-        if !m.strings.contains(&bead) && book.is_strung(bead) && book.face_of(bead) != Some(face) {
-            let at = book.finding(Fault::AcrossTheHinge { bead });
-            book.sewn_through.push(SewnThrough { at, face, bead });
+        if !m.strings.contains(&bead) && state.is_strung(bead) && state.face_of(bead) != Some(face)
+        {
+            let at = state.finding(Fault::AcrossTheHinge { bead });
+            state.sewn_through.push(SewnThrough { at, face, bead });
         }
     }
 }
 
 /// Finds beads of other solids among those that faces were sewn through.
-pub(super) fn check(book: &mut VerifyState) {
-    let sewn = std::mem::take(&mut book.sewn_through);
+pub(super) fn check(state: &mut VerifyState) {
+    let sewn = std::mem::take(&mut state.sewn_through);
     if sewn.is_empty() {
         return;
     }
-    let solids = Solids::of(book);
+    let solids = Solids::of(state);
     for SewnThrough { at, face, bead } in sewn {
         let own = solids.of_panel(face);
-        let panels = match (book.face_of(bead), book.ledger.side_of(bead)) {
+        let panels = match (state.face_of(bead), state.ledger.side_of(bead)) {
             (Some(panel), _) => vec![panel],
-            (None, Some(side)) => solids.panels_along(side, book),
+            (None, Some(side)) => solids.panels_along(side, state),
             (None, None) => continue,
         };
         if !panels
             .into_iter()
             .any(|panel| solids.of_panel(panel) == own)
         {
-            book.find_earlier(at);
+            state.record_earlier(at);
         }
     }
 }
@@ -79,13 +80,13 @@ struct Solids {
 }
 
 impl Solids {
-    fn of(book: &VerifyState) -> Solids {
+    fn of(state: &VerifyState) -> Solids {
         let mut edges: HashMap<HingeEdge, Vec<Panel>> = HashMap::new();
-        let panels = &book.ledger.panels;
-        for (p, made) in panels.iter().enumerate() {
-            let sides = made.as_ref().map_or(0, |made| made.edges.len());
+        let panels = &state.ledger.panels;
+        for (p, sewn) in panels.iter().enumerate() {
+            let sides = sewn.as_ref().map_or(0, |sewn| sewn.edges.len());
             for side in (0..sides).map(|s| (Panel(p as u16), Side(s as u8))) {
-                if let Some(edge) = edge(side, book) {
+                if let Some(edge) = edge(side, state) {
                     edges.entry(edge).or_default().push(side.0);
                 }
             }
@@ -108,8 +109,8 @@ impl Solids {
     }
 
     /// The panels whose sides meet where a side runs.
-    fn panels_along(&self, side: PanelCorner, book: &VerifyState) -> Vec<Panel> {
-        let found = edge(side, book).and_then(|edge| self.edges.get(&edge));
+    fn panels_along(&self, side: PanelCorner, state: &VerifyState) -> Vec<Panel> {
+        let found = edge(side, state).and_then(|edge| self.edges.get(&edge));
         found.cloned().unwrap_or_default()
     }
 }
@@ -122,9 +123,9 @@ fn group(towards: &[usize], mut panel: usize) -> usize {
 }
 
 /// The two corners between which a side runs.
-fn edge(side: PanelCorner, book: &VerifyState) -> Option<HingeEdge> {
-    let [start, _] = book.ledger.neighbours(side);
-    let corners = &book.thread.corners;
+fn edge(side: PanelCorner, state: &VerifyState) -> Option<HingeEdge> {
+    let [start, _] = state.ledger.neighbours(side);
+    let corners = &state.thread.corners;
     let (a, b) = (corners.group_of(start)?, corners.group_of(side)?);
     Some((a.min(b), a.max(b)))
 }

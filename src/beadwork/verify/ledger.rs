@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 
 /// What is known of a panel for joining it.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Made {
+pub(super) struct SewnPanel {
     /// The up beads of each side, from corner to corner; empty if its sides do
     /// not end in beads.
     pub edges: Vec<Vec<Bead>>,
@@ -38,7 +38,7 @@ pub(super) struct Row {
 /// All panels and sides.
 #[derive(Debug, Default)]
 pub(super) struct Ledger {
-    pub panels: Vec<Option<Made>>,
+    pub panels: Vec<Option<SewnPanel>>,
     pub uses: HashMap<(Panel, Side), Use>,
     /// The side whose row a join bead belongs to.
     rows: HashMap<Bead, (Panel, Side)>,
@@ -62,8 +62,8 @@ pub(super) struct Ledger {
 impl Ledger {
     /// The up beads of a side, if it can be joined.
     pub fn edge(&self, (panel, side): (Panel, Side)) -> Option<&[Bead]> {
-        let made = self.panels.get(panel.index())?.as_ref()?;
-        made.edges.get(side.index()).map(Vec::as_slice)
+        let panel = self.panels.get(panel.index())?.as_ref()?;
+        panel.edges.get(side.index()).map(Vec::as_slice)
     }
 
     /// The side before a side, and the one after it.
@@ -75,8 +75,8 @@ impl Ledger {
 
     /// Sides of a panel that can be joined.
     pub fn sides(&self, panel: Panel) -> usize {
-        let made = self.panels.get(panel.index()).and_then(Option::as_ref);
-        made.map_or(0, |made| made.edges.len())
+        let panel = self.panels.get(panel.index()).and_then(Option::as_ref);
+        panel.map_or(0, |panel| panel.edges.len())
     }
 
     pub fn row(&self, side: (Panel, Side)) -> Option<&Row> {

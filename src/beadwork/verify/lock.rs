@@ -35,20 +35,20 @@ struct Tooth {
 }
 
 impl LockWork {
-    pub fn new(panel: Panel, around: Panel, book: &mut VerifyState) -> Self {
+    pub fn new(panel: Panel, around: Panel, state: &mut VerifyState) -> Self {
         let mut work = LockWork {
             teeth: vec![],
             first: None,
             locked: 0,
             on_side: HashMap::new(),
         };
-        let Some(ring) = book.ledger.middles.remove(&around) else {
+        let Some(ring) = state.ledger.middles.remove(&around) else {
             let (panel, side) = (around, Side(0));
-            book.find(Fault::CannotBeJoined { panel, side });
+            state.record(Fault::CannotBeJoined { panel, side });
             return work;
         };
         let sides = ring.iter().map(|(side, _)| side.0 + 1).max().unwrap_or(0);
-        let edges = (0..sides).map(|s| book.edge((panel, Side(s))).unwrap_or_default());
+        let edges = (0..sides).map(|s| state.edge((panel, Side(s))).unwrap_or_default());
         let edges: Vec<Vec<Bead>> = edges.collect();
         let rounds: Vec<Vec<Bead>> = (0..sides).map(|s| on_side(&ring, Side(s))).collect();
         for s in 0..usize::from(sides) {
@@ -68,14 +68,14 @@ impl LockWork {
                 ),
                 _ => {
                     let (bare, row) = (edge.len() as u32, round.len() as u32);
-                    book.find(Fault::SidesDiffer { bare, row });
+                    state.record(Fault::SidesDiffer { bare, row });
                     return work;
                 }
             };
             for (j, (&bead, pair)) in between.iter().zip(edge.windows(2)).enumerate() {
                 // A corner bead belongs to the side that it ends.
                 let side = match is_shared && j == 0 {
-                    true => book.ledger.neighbours((panel, side))[0].1,
+                    true => state.ledger.neighbours((panel, side))[0].1,
                     false => side,
                 };
                 let (from, ring, to) = (pair[0], vec![bead], pair[1]);
@@ -96,28 +96,28 @@ impl LockWork {
                     to,
                 });
             }
-            if !book.ledger.put((panel, side), Use::Zipped) {
-                book.find(Fault::SideUsedTwice { panel, side });
+            if !state.ledger.put((panel, side), Use::Zipped) {
+                state.record(Fault::SideUsedTwice { panel, side });
             }
-            book.report.joins += 1;
+            state.report.joins += 1;
         }
-        book.thread.corners.forget(panel);
+        state.thread.corners.forget(panel);
         work
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         if m.kind != Kind::Zip {
             let (expected, found) = (Some(Kind::Zip), m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
             return;
         }
         let all = self.teeth.len();
         if self.locked >= all {
             let gaps = all as u32;
-            book.find(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound { gaps });
             return;
         }
-        let needle = book.thread.at();
+        let needle = state.thread.at();
         let here = || {
             self.teeth
                 .iter()
@@ -127,22 +127,22 @@ impl LockWork {
         let tooth = &self.teeth[(first + self.locked) % all];
         if m.side != Some(tooth.side) {
             let (expected, found) = (tooth.side, m.side);
-            book.find(Fault::SideNumber { expected, found });
+            state.record(Fault::SideNumber { expected, found });
         }
-        book.must_leave(BeadEnd::front(tooth.from));
+        state.must_leave(BeadEnd::front(tooth.from));
         let way: Vec<Bead> = tooth.ring.iter().copied().chain([tooth.to]).collect();
         let mut last = tooth.from;
         for &bead in &way {
-            book.draw(BeadEnd::front(last), BeadEnd::back(bead));
+            state.draw_together(BeadEnd::front(last), BeadEnd::back(bead));
             last = bead;
         }
         if m.passes.len() != way.len() {
             let (expected, found) = (Some(tooth.to), m.passes.last().copied());
-            book.find(Fault::WrongBead { expected, found });
+            state.record(Fault::WrongBead { expected, found });
         }
         for (expected, &found) in way.into_iter().zip(&m.passes) {
             if expected != found {
-                book.find(Fault::ZipOrder { expected, found });
+                state.record(Fault::ZipOrder { expected, found });
             }
         }
         self.locked += 1;
@@ -151,12 +151,12 @@ impl LockWork {
         let locked = self.on_side.entry(side).or_default();
         *locked += 1;
         let locked = *locked;
-        book.counts(m, locked, of);
+        state.check_counts(m, locked, of);
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if self.teeth.is_empty() || self.locked != self.teeth.len() {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
         }
     }
 }

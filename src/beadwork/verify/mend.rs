@@ -58,11 +58,11 @@ impl Mends {
         &mut self,
         m: &'m Movement,
         is_row: bool,
-        book: &mut VerifyState,
+        state: &mut VerifyState,
         size_of: &impl Fn(Bead) -> BeadSize,
     ) -> Cow<'m, Movement> {
         if let (Kind::BreakOut, _) | (_, Some(_)) = (m.kind, m.removes) {
-            self.break_out(m, book);
+            self.break_out(m, state);
         }
         if self.beads.is_empty() {
             return Cow::Borrowed(m);
@@ -77,14 +77,14 @@ impl Mends {
             let Some(lies) = self.beads.get_mut(&bead) else {
                 continue;
             };
-            if !m.strings.contains(&bead) || book.is_strung(bead) {
-                book.find(Fault::SewnOnto { bead });
+            if !m.strings.contains(&bead) || state.is_strung(bead) {
+                state.record(Fault::SewnOnto { bead });
                 continue;
             }
-            book.string(bead);
-            book.report.passes += 1;
-            if let Some(passes) = book.holes.pass(bead, size_of) {
-                book.find(Fault::Blocked { bead, passes });
+            state.string(bead);
+            state.report.passes += 1;
+            if let Some(passes) = state.holes.pass(bead, size_of) {
+                state.record(Fault::Blocked { bead, passes });
             }
             *lies = Some(counted);
         }
@@ -107,7 +107,7 @@ impl Mends {
                 // A bead that is broken out does not change the count of the
                 // others.
                 Some(expected) if m.kind == Kind::BreakOut && expected != found => {
-                    book.find(Fault::RoundFields { expected, found });
+                    state.record(Fault::RoundFields { expected, found });
                 }
                 _ => {}
             }
@@ -115,12 +115,12 @@ impl Mends {
         Cow::Owned(left)
     }
 
-    fn break_out(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn break_out(&mut self, m: &Movement, state: &mut VerifyState) {
         self.number += 1;
         let lies = m.removes.and_then(|bead| self.beads.get_mut(&bead));
         if m.kind != Kind::BreakOut || lies.and_then(Option::take).is_none() {
             let bead = m.removes;
-            book.find(Fault::NotThere { bead });
+            state.record(Fault::NotThere { bead });
         }
     }
 }

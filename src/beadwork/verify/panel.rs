@@ -32,13 +32,13 @@ enum PanelStage {
     Rim(FilledRim),
     Round(RoundInHand),
     Middle(Middle),
-    Whole,
+    Complete,
 }
 
 impl PanelWork {
     /// A panel made by itself.
-    pub fn alone(panel: Panel, way: WorkDirection, book: &mut VerifyState) -> Option<Self> {
-        let face = book.next_face(panel)?;
+    pub fn alone(panel: Panel, way: WorkDirection, state: &mut VerifyState) -> Option<Self> {
+        let face = state.next_face(panel)?;
         let stage = match way {
             WorkDirection::Outward => PanelStage::Ring(vec![]),
             WorkDirection::Inward if face.last() < 2 => return None,
@@ -61,10 +61,10 @@ impl PanelWork {
     pub fn fill(
         panel: Panel,
         (rim, gaps): (&[PanelCorner], &[RowGap]),
-        book: &mut VerifyState,
+        state: &mut VerifyState,
     ) -> Option<Self> {
-        let face = book.next_face(panel)?;
-        let corner_beads = book.ends_in_corner_beads(panel, &face);
+        let face = state.next_face(panel)?;
+        let corner_beads = state.ends_in_corner_beads(panel, &face);
         Some(PanelWork {
             panel,
             labels: Labels::straight(face.sides),
@@ -74,90 +74,92 @@ impl PanelWork {
                 &face,
                 (corner_beads, gaps),
                 rim,
-                book,
+                state,
             )),
             face,
         })
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         let (face, labels) = (self.face.clone(), &mut self.labels);
         match &mut self.stage {
             PanelStage::Ring(beads) => {
-                if read_ring(beads, m, &face, labels, book) {
+                if read_ring(beads, m, &face, labels, state) {
                     let beads = std::mem::take(beads);
-                    self.go_on(1, beads, 0, book);
+                    self.go_on(1, beads, 0, state);
                 }
             }
             PanelStage::StringStart(start) => {
-                if start.read(m, &face, labels, book) {
-                    self.after_start(book);
+                if start.read(m, &face, labels, state) {
+                    self.after_start(state);
                 }
             }
             PanelStage::Rim(rim) => {
-                if rim.read(m, &face, book) {
+                if rim.read(m, &face, state) {
                     let beads = rim.beads().to_vec();
                     let first = face.first_of_side_0();
-                    rim.close(book);
-                    book.put_edges(self.panel, rim.edges());
-                    rim.meet_corners(book);
-                    self.go_on(face.last(), beads, first, book);
+                    rim.close(state);
+                    state.record_edges(self.panel, rim.edges());
+                    rim.meet_corners(state);
+                    self.go_on(face.last(), beads, first, state);
                 }
             }
             // The middle was meant to stay open here, and its rim was
             // reinforced before the maker continued.
             PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
-                book.counts(m, 0, 0);
+                state.check_counts(m, 0, 0);
             }
             PanelStage::Round(round) => {
-                if round.read(m, &face, labels, book) {
-                    self.after_round(book);
+                if round.read(m, &face, labels, state) {
+                    self.after_round(state);
                 }
             }
-            PanelStage::Middle(middle) => middle.read(m, book),
-            PanelStage::Whole => {
+            PanelStage::Middle(middle) => middle.read(m, state),
+            PanelStage::Complete => {
                 let (expected, found) = (None, m.kind);
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
             }
         }
     }
 
-    fn after_start(&mut self, book: &mut VerifyState) {
-        let PanelStage::StringStart(start) = std::mem::replace(&mut self.stage, PanelStage::Whole)
+    fn after_start(&mut self, state: &mut VerifyState) {
+        let PanelStage::StringStart(start) =
+            std::mem::replace(&mut self.stage, PanelStage::Complete)
         else {
             return;
         };
         let [(outer, first), (inner, next)] = start.into_rounds();
-        book.lay_edges(self.panel, &self.face, &self.labels, (&outer, first));
-        self.go_on(self.face.last() - 1, inner, next, book);
+        state.record_face_edges(self.panel, &self.face, &self.labels, (&outer, first));
+        self.go_on(self.face.last() - 1, inner, next, state);
     }
 
-    fn after_round(&mut self, book: &mut VerifyState) {
-        let PanelStage::Round(round) = std::mem::replace(&mut self.stage, PanelStage::Whole) else {
+    fn after_round(&mut self, state: &mut VerifyState) {
+        let PanelStage::Round(round) = std::mem::replace(&mut self.stage, PanelStage::Complete)
+        else {
             return;
         };
         let (k, beads, first) = round.into_made();
-        self.go_on(k, beads, first, book);
+        self.go_on(k, beads, first, state);
     }
 
     /// Round `k` is complete: continue with the next, or finish.
-    fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut VerifyState) {
-        self.stage = PanelStage::Whole;
+    fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, state: &mut VerifyState) {
+        self.stage = PanelStage::Complete;
         if beads.is_empty() {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
             return;
         }
         let innermost = self.face.open + 1;
         match self.way {
             WorkDirection::Outward if k == self.face.last() => {
-                book.lay_edges(self.panel, &self.face, &self.labels, (&beads, first));
+                state.record_face_edges(self.panel, &self.face, &self.labels, (&beads, first));
             }
             WorkDirection::Inward if k == innermost => {
                 let side = |i| self.labels.number(self.face.side(k, first + i));
                 let ring = beads.iter().enumerate();
                 let ring = ring.map(|(i, &bead)| (side(i), bead)).collect();
-                book.ledger.middles.insert(self.panel, ring);
-                self.stage = PanelStage::Middle(Middle::new(beads, innermost > 1, book));
+                state.ledger.middles.insert(self.panel, ring);
+                self.stage = PanelStage::Middle(Middle::new(beads, innermost > 1, state));
             }
             way => {
                 self.stage = PanelStage::Round(RoundInHand::new(&self.face, way, k, beads, first))
@@ -166,17 +168,17 @@ impl PanelWork {
     }
 
     /// Checks a count of a round in the steps.
-    pub fn count(&self, m: &Movement, book: &mut VerifyState) {
+    pub fn count(&self, m: &Movement, state: &mut VerifyState) {
         let beads = m.round.filter(|k| (1..=self.face.last()).contains(&k.0));
         let beads = beads.map_or(0, |k| self.face.beads(k.0));
-        book.counts(m, beads, beads);
+        state.check_counts(m, beads, beads);
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         match &self.stage {
-            PanelStage::Whole => {}
-            PanelStage::Middle(middle) => middle.finish(book),
-            _ => book.find(Fault::JobUnfinished),
+            PanelStage::Complete => {}
+            PanelStage::Middle(middle) => middle.finish(state),
+            _ => state.record(Fault::JobUnfinished),
         }
     }
 }
@@ -187,37 +189,37 @@ fn read_ring(
     m: &Movement,
     face: &Face,
     labels: &mut Labels,
-    book: &mut VerifyState,
+    state: &mut VerifyState,
 ) -> bool {
     let target = face.beads(1);
     if m.kind != Kind::Ring {
         let (expected, found) = (Some(Kind::Ring), m.kind);
-        book.find(Fault::Unexpected { expected, found });
+        state.record(Fault::Unexpected { expected, found });
         return false;
     }
     if m.round != Some(Round(1)) {
         let expected = Round(1);
-        book.find(Fault::RoundNumber { expected });
+        state.record(Fault::RoundNumber { expected });
     }
     if !m.strings.is_empty() {
-        book.check(labels.check(face.side(1, beads.len()), m.side));
+        state.check(labels.check(face.side(1, beads.len()), m.side));
         beads.extend(&m.strings);
-        book.passes_old(m, None);
-        book.counts(m, beads.len(), target);
+        state.check_old_bead(m, None);
+        state.check_counts(m, beads.len(), target);
         return false;
     }
     if beads.len() != target {
-        book.find(Fault::RoundHolds {
+        state.record(Fault::RoundHolds {
             expected: target as u32,
             found: beads.len() as u32,
         });
     }
     if let (Some(&first), Some(&last)) = (beads.first(), beads.last()) {
-        book.must_leave(BeadEnd::front(last));
-        book.draw(BeadEnd::front(last), BeadEnd::back(first));
-        book.passes_old(m, Some(first));
+        state.must_leave(BeadEnd::front(last));
+        state.draw_together(BeadEnd::front(last), BeadEnd::back(first));
+        state.check_old_bead(m, Some(first));
     }
-    book.counts(m, target, target);
-    book.report.rounds += 1;
+    state.check_counts(m, target, target);
+    state.report.rounds += 1;
     true
 }

@@ -60,146 +60,146 @@ impl<'a> StepReader<'a> {
     pub fn read(
         &mut self,
         m: &Movement,
-        book: &mut VerifyState,
+        state: &mut VerifyState,
         size_of: &impl Fn(Bead) -> BeadSize,
     ) {
-        self.go_to_job(m, book);
-        book.turn_to(m);
-        book.report.steps += 1;
-        let expected = Step(book.report.steps);
+        self.go_to_job(m, state);
+        state.set_step(m);
+        state.report.steps += 1;
+        let expected = Step(state.report.steps);
         if m.step != expected {
-            book.find(Fault::StepNumber { expected });
+            state.record(Fault::StepNumber { expected });
             // Continue from here, so that one gap in the numbers gives one
             // finding.
-            book.report.steps = m.step.0;
+            state.report.steps = m.step.0;
         }
         self.steps += 1;
         let is_row = matches!(self.work, JobWork::Row(_));
-        let m = &self.mends.without(m, is_row, book, size_of);
+        let m = &self.mends.without(m, is_row, state, size_of);
         self.beads += m.strings.len() as u32;
-        strings(m, book);
-        hinge::note(m, book);
+        strings(m, state);
+        hinge::note(m, state);
         match m.kind {
             Kind::StartThread => {
-                if book.thread.is_in() {
-                    book.find(Fault::ThreadStillIn);
+                if state.thread.is_in() {
+                    state.record(Fault::ThreadStillIn);
                 }
-                book.thread.start();
-                book.holes.take_thread();
-                book.report.threads += 1;
-                book.counts(m, 0, 0);
+                state.thread.start();
+                state.holes.take_thread();
+                state.report.threads += 1;
+                state.check_counts(m, 0, 0);
                 if let JobWork::Zip(zip) = &mut self.work {
                     zip.take_new_thread();
                 }
             }
             Kind::EndThread => {
-                if !book.thread.is_in() {
-                    book.find(Fault::NoThread);
+                if !state.thread.is_in() {
+                    state.record(Fault::NoThread);
                 }
-                book.counts(m, 0, 0);
+                state.check_counts(m, 0, 0);
             }
             Kind::PassThrough if m.round.is_none() => {
-                book.counts(m, 0, 0);
+                state.check_counts(m, 0, 0);
                 if let JobWork::Zip(zip) = &mut self.work {
                     zip.pass(m);
                 }
             }
-            Kind::Count => self.count(m, book),
+            Kind::Count => self.count(m, state),
             // The maker's own steps move no thread.
-            Kind::Own if m.passes.is_empty() => book.counts(m, 0, 0),
+            Kind::Own if m.passes.is_empty() => state.check_counts(m, 0, 0),
             // These were read with the mends.
             Kind::BreakOut if m.passes.is_empty() => {}
-            _ => self.work(m, book),
+            _ => self.work(m, state),
         }
-        woven::read(m, book, size_of);
-        go(m, book, size_of);
+        woven::read(m, state, size_of);
+        go(m, state, size_of);
         if m.kind == Kind::EndThread {
-            book.thread.end();
+            state.thread.end();
         }
     }
 
-    fn count(&self, m: &Movement, book: &mut VerifyState) {
+    fn count(&self, m: &Movement, state: &mut VerifyState) {
         match &self.work {
-            JobWork::Panel(work) => work.count(m, book),
-            JobWork::Strip(work) => work.count(m, book),
-            _ => book.counts(m, m.round_target as usize, m.round_target as usize),
+            JobWork::Panel(work) => work.count(m, state),
+            JobWork::Strip(work) => work.count(m, state),
+            _ => state.check_counts(m, m.round_target as usize, m.round_target as usize),
         }
     }
 
-    fn work(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn work(&mut self, m: &Movement, state: &mut VerifyState) {
         match &mut self.work {
-            JobWork::Panel(work) => work.read(m, book),
-            JobWork::Strip(work) => work.read(m, book),
-            JobWork::Row(work) => work.read(m, book),
-            JobWork::Zip(work) => work.read(m, book),
-            JobWork::Lock(work) => work.read(m, book),
-            JobWork::Reinforce(work) => work.read(m, book),
-            JobWork::Firm(work) => work.read(m, book),
-            JobWork::Tie(work) => work.read(m, book),
+            JobWork::Panel(work) => work.read(m, state),
+            JobWork::Strip(work) => work.read(m, state),
+            JobWork::Row(work) => work.read(m, state),
+            JobWork::Zip(work) => work.read(m, state),
+            JobWork::Lock(work) => work.read(m, state),
+            JobWork::Reinforce(work) => work.read(m, state),
+            JobWork::Firm(work) => work.read(m, state),
+            JobWork::Tie(work) => work.read(m, state),
             JobWork::Nothing => {
                 let (expected, found) = (None, m.kind);
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
             }
         }
     }
 
     // --- jobs ---
 
-    fn go_to_job(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn go_to_job(&mut self, m: &Movement, state: &mut VerifyState) {
         let to = m.job.index() + 1;
         if to < self.begun || to > self.jobs.len() {
-            book.turn_to(m);
-            book.find(Fault::JobOutOfOrder);
+            state.set_step(m);
+            state.record(Fault::JobOutOfOrder);
             return;
         }
         while self.begun < to {
-            self.finish_job(book);
-            self.begin_job(book);
+            self.finish_job(state);
+            self.begin_job(state);
         }
     }
 
-    fn begin_job(&mut self, book: &mut VerifyState) {
+    fn begin_job(&mut self, state: &mut VerifyState) {
         let job = Job(self.begun as u16);
         self.begun += 1;
-        book.turn_to_job(Some(job));
-        if let Some(list) = &book.asked.jobs {
+        state.set_job(Some(job));
+        if let Some(list) = &state.required.jobs {
             let (line, kind) = (list.get(job.index()), &self.jobs[job.index()].kind);
             if line.is_some_and(|line| line != kind) {
-                book.find(Fault::NotAsListed);
+                state.record(Fault::NotAsListed);
             }
         }
-        book.face_is_begun = false;
-        book.face = match self.jobs[job.index()].kind {
+        state.face_is_begun = false;
+        state.face = match self.jobs[job.index()].kind {
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(panel),
             _ => None,
         };
         match &self.jobs[job.index()].kind {
-            JobKind::Fill { rim, .. } => book.ledger.close_rim(rim),
+            JobKind::Fill { rim, .. } => state.ledger.close_rim(rim),
             JobKind::SetIn(_, joins) => {
                 let sides: Vec<_> = joins.iter().map(|join| (join.onto, join.at)).collect();
-                book.ledger.close_rim(&sides);
+                state.ledger.close_rim(&sides);
             }
             _ => {}
         }
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
-                let asked = book.asked.panels.get(book.panels() as usize);
-                let project = book.project;
-                let spec = asked.map(|asked| &project.panels[asked.spec]);
+                let required = state.required.panels.get(state.panels() as usize);
+                let project = state.project;
+                let spec = required.map(|panel| &project.panels[panel.spec]);
                 if let Some(Growth::Rows { beads, words }) = spec.map(|spec| &spec.growth) {
                     let rows = spec.map_or(0, |spec| spec.rounds);
-                    book.next_panel(*panel);
+                    state.next_panel(*panel);
                     Some(JobWork::Strip(StripWork::new(*beads, rows, words)))
                 } else {
                     let way = spec.map_or(WorkDirection::Outward, |spec| spec.way);
-                    PanelWork::alone(*panel, way, book).map(JobWork::Panel)
+                    PanelWork::alone(*panel, way, state).map(JobWork::Panel)
                 }
             }
             JobKind::Fill { panel, rim } => {
-                book.ledger.fills += 1;
-                super::whole::hold_rim(job, book);
+                state.ledger.fills += 1;
+                super::whole::hold_rim(job, state);
                 let gaps = &self.jobs[job.index()].row_gaps;
-                PanelWork::fill(*panel, (rim, gaps), book).map(JobWork::Panel)
+                PanelWork::fill(*panel, (rim, gaps), state).map(JobWork::Panel)
             }
             JobKind::JoinRow {
                 panel,
@@ -209,70 +209,70 @@ impl<'a> StepReader<'a> {
             } => {
                 let gaps = &self.jobs[job.index()].row_gaps;
                 let rows = (&sides[..], *beads, &gaps[..]);
-                Some(JobWork::Row(RowWork::new(job, *panel, rows, book)))
+                Some(JobWork::Row(RowWork::new(job, *panel, rows, state)))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                Some(JobWork::Zip(ZipWork::new(*panel, joins, book)))
+                Some(JobWork::Zip(ZipWork::new(*panel, joins, state)))
             }
             JobKind::SetInMiddle { panel, around } => {
-                Some(JobWork::Lock(LockWork::new(*panel, *around, book)))
+                Some(JobWork::Lock(LockWork::new(*panel, *around, state)))
             }
             JobKind::Reinforce(panel, side) => {
                 let join = (*panel, *side);
-                Some(JobWork::Reinforce(ReinforceWork::new(join, book)))
+                Some(JobWork::Reinforce(ReinforceWork::new(join, state)))
             }
-            JobKind::FirmRim(rim) => Some(JobWork::Firm(FirmWork::new(rim, book))),
-            JobKind::Tie(from, to) => Some(JobWork::Tie(TieWork::new(*from, *to, book))),
+            JobKind::FirmRim(rim) => Some(JobWork::Firm(FirmWork::new(rim, state))),
+            JobKind::Tie(from, to) => Some(JobWork::Tie(TieWork::new(*from, *to, state))),
         };
         self.work = work.unwrap_or(JobWork::Nothing);
     }
 
-    fn finish_job(&mut self, book: &mut VerifyState) {
+    fn finish_job(&mut self, state: &mut VerifyState) {
         let Some(before) = self.begun.checked_sub(1) else {
             return;
         };
-        book.turn_to_job(Some(Job(before as u16)));
+        state.set_job(Some(Job(before as u16)));
         match &mut self.work {
             JobWork::Nothing => {}
-            JobWork::Panel(work) => work.finish(book),
-            JobWork::Strip(work) => work.finish(book),
-            JobWork::Row(work) => work.finish(book),
-            JobWork::Zip(work) => work.finish(book),
-            JobWork::Lock(work) => work.finish(book),
-            JobWork::Reinforce(work) => work.finish(book),
-            JobWork::Firm(work) => work.finish(book),
-            JobWork::Tie(work) => work.finish(book),
+            JobWork::Panel(work) => work.finish(state),
+            JobWork::Strip(work) => work.finish(state),
+            JobWork::Row(work) => work.finish(state),
+            JobWork::Zip(work) => work.finish(state),
+            JobWork::Lock(work) => work.finish(state),
+            JobWork::Reinforce(work) => work.finish(state),
+            JobWork::Firm(work) => work.finish(state),
+            JobWork::Tie(work) => work.finish(state),
         }
         let info = &self.jobs[before];
         if self.mends.take_number() != info.break_outs {
-            book.find(Fault::BreakOutsOfJob);
+            state.record(Fault::BreakOutsOfJob);
         }
         let (steps, beads) = (self.steps, self.beads);
         if steps != info.steps {
             let (expected, found) = (info.steps, steps);
-            book.find(Fault::JobSteps { expected, found });
+            state.record(Fault::JobSteps { expected, found });
         }
         if beads != info.beads {
             let (expected, found) = (info.beads, beads);
-            book.find(Fault::JobBeads { expected, found });
+            state.record(Fault::JobBeads { expected, found });
         }
         (self.steps, self.beads) = (0, 0);
     }
 
     /// Ends the last job, and begins and ends jobs that have no steps.
-    pub fn finish(&mut self, book: &mut VerifyState) {
+    pub fn finish(&mut self, state: &mut VerifyState) {
         while self.begun < self.jobs.len() {
-            self.finish_job(book);
-            self.begin_job(book);
+            self.finish_job(state);
+            self.begin_job(state);
         }
-        self.finish_job(book);
-        book.turn_to_job(None);
+        self.finish_job(state);
+        state.set_job(None);
     }
 }
 
 /// Each kind of movement strings a certain number of beads, once, and passes
 /// them.
-fn strings(m: &Movement, book: &mut VerifyState) {
+fn strings(m: &Movement, state: &mut VerifyState) {
     let found = m.strings.len() as u32;
     let expected = match m.kind {
         Kind::Stitch => 1,
@@ -283,7 +283,7 @@ fn strings(m: &Movement, book: &mut VerifyState) {
     };
     if found != expected {
         let kind = m.kind;
-        book.find(Fault::StringsWrong {
+        state.record(Fault::StringsWrong {
             kind,
             expected,
             found,
@@ -291,36 +291,36 @@ fn strings(m: &Movement, book: &mut VerifyState) {
     }
     for &bead in &m.strings {
         if !m.passes.contains(&bead) {
-            book.find(Fault::NotPassed { bead });
+            state.record(Fault::NotPassed { bead });
         }
     }
 }
 
 /// The needle goes through the beads of a step.
-fn go(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
+fn go(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
     let mut new = m.strings.iter().peekable();
     for &bead in &m.passes {
-        book.report.passes += 1;
-        if !book.is_known(bead) {
-            book.find(Fault::UnknownBead { bead });
+        state.report.passes += 1;
+        if !state.is_known(bead) {
+            state.record(Fault::UnknownBead { bead });
             continue;
         }
         let is_new = new.next_if(|&&first| first == bead).is_some();
         let result = if is_new {
-            if book.is_strung(bead) {
-                book.find(Fault::StrungTwice { bead });
+            if state.is_strung(bead) {
+                state.record(Fault::StrungTwice { bead });
             } else {
-                book.string(bead);
+                state.string(bead);
             }
-            book.thread.string(bead)
-        } else if book.is_strung(bead) {
-            book.thread.pass(bead)
+            state.thread.string(bead)
+        } else if state.is_strung(bead) {
+            state.thread.pass(bead)
         } else {
             Err(Fault::NotYetStrung { bead })
         };
-        book.check(result);
-        if let Some(passes) = book.holes.pass(bead, size_of) {
-            book.find(Fault::Blocked { bead, passes });
+        state.check(result);
+        if let Some(passes) = state.holes.pass(bead, size_of) {
+            state.record(Fault::Blocked { bead, passes });
         }
     }
 }

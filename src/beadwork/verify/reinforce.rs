@@ -13,38 +13,38 @@ pub(super) struct ReinforceWork {
 }
 
 impl ReinforceWork {
-    pub fn new((panel, side): (Panel, Side), book: &mut VerifyState) -> Self {
+    pub fn new((panel, side): (Panel, Side), state: &mut VerifyState) -> Self {
         let mut left: HashSet<Bead> = HashSet::new();
-        left.extend(book.edge((panel, side)).unwrap_or_default());
-        let at = book.ledger.zipped_onto.get(&(panel, side)).copied();
-        match at.and_then(|at| book.ledger.row(at)) {
+        left.extend(state.edge((panel, side)).unwrap_or_default());
+        let at = state.ledger.zipped_onto.get(&(panel, side)).copied();
+        match at.and_then(|at| state.ledger.row(at)) {
             Some(row) => left.extend(&row.beads),
-            None => book.find(Fault::NoRow { panel, side }),
+            None => state.record(Fault::NoRow { panel, side }),
         }
         // Where a hole had no room, the needle goes through the row next to it
         // again.
-        left.retain(|bead| !book.ledger.passed_by.contains(&((panel, side), *bead)));
+        left.retain(|bead| !state.ledger.passed_by.contains(&((panel, side), *bead)));
         ReinforceWork { left }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         if m.kind != Kind::Firm {
             let (expected, found) = (Some(Kind::Firm), m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
         }
         // The needle leaves the first bead of the join.
-        if let Some(first) = book.thread.at() {
+        if let Some(first) = state.thread.at() {
             self.left.remove(&first);
         }
         for bead in &m.passes {
             self.left.remove(bead);
         }
-        book.counts(m, 0, 0);
+        state.check_counts(m, 0, 0);
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if let Some(&bead) = self.left.iter().min() {
-            book.find(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed { bead });
         }
     }
 }

@@ -68,7 +68,7 @@ impl FilledRim {
         face: &Face,
         (corner_beads, own): (bool, &[RowGap]),
         rim: &[PanelCorner],
-        book: &VerifyState,
+        state: &VerifyState,
     ) -> Self {
         let own: HashMap<(Side, u32), RowGap> = own
             .iter()
@@ -84,7 +84,7 @@ impl FilledRim {
             corner_beads,
             word: rim
                 .iter()
-                .map(|on| gaps_on(*on, corner_beads, book))
+                .map(|on| gaps_on(*on, corner_beads, state))
                 .collect(),
             own: own.into_values().collect(),
             next: (0, 0),
@@ -129,27 +129,27 @@ impl FilledRim {
     }
 
     /// Reads a step; `true` once the round is complete.
-    pub fn read(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) -> bool {
+    pub fn read(&mut self, m: &Movement, face: &Face, state: &mut VerifyState) -> bool {
         let expected = Round(face.last());
         if m.round != Some(expected) {
-            book.find(Fault::RoundNumber { expected });
+            state.record(Fault::RoundNumber { expected });
         }
         let target = self.target();
         match m.kind {
-            Kind::Stitch | Kind::Increase | Kind::Decrease => self.stitch(m, book),
-            Kind::PassThrough if !self.beads.is_empty() => self.lead_on(m, book),
+            Kind::Stitch | Kind::Increase | Kind::Decrease => self.stitch(m, state),
+            Kind::PassThrough if !self.beads.is_empty() => self.lead_on(m, state),
             Kind::StepDown => {
-                self.lead_on(m, book);
-                self.turn(m, book);
-                book.counts(m, target, target);
+                self.lead_on(m, state);
+                self.turn(m, state);
+                state.check_counts(m, target, target);
                 return true;
             }
             found => {
                 let expected = Some(Kind::Stitch);
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
             }
         }
-        book.counts(m, self.beads.len(), target);
+        state.check_counts(m, self.beads.len(), target);
         false
     }
 
@@ -157,22 +157,22 @@ impl FilledRim {
         self.word.iter().flatten().sum()
     }
 
-    fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn stitch(&mut self, m: &Movement, state: &mut VerifyState) {
         let (side, place) = self.next;
         let expected = Side(side as u8);
         if m.side != Some(expected) {
             let found = m.side;
-            book.find(Fault::SideNumber { expected, found });
+            state.record(Fault::SideNumber { expected, found });
         }
         match m.strings.first() {
-            Some(&bead) if place == 0 => self.begin_side(m, bead, book),
-            _ => self.leave_join_bead(place.saturating_sub(usize::from(!self.corner_beads)), book),
+            Some(&bead) if place == 0 => self.begin_side(m, bead, state),
+            _ => self.leave_join_bead(place.saturating_sub(usize::from(!self.corner_beads)), state),
         }
         let Some((holds, gaps)) =
             (self.word.get(side)).and_then(|word| Some((*word.get(place)?, word.len())))
         else {
             let gaps = self.word.iter().map(Vec::len).sum::<usize>() as u32;
-            book.find(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound { gaps });
             return;
         };
         let is_last = place + 1 == gaps;
@@ -181,7 +181,7 @@ impl FilledRim {
         } else {
             (side, place + 1)
         };
-        book.fills(
+        state.check_fill(
             m,
             self.word[..side].iter().map(Vec::len).sum::<usize>() + place,
             holds,
@@ -193,41 +193,41 @@ impl FilledRim {
         if !is_last {
             let next = place + usize::from(self.corner_beads);
             let expected = self.joins.get(next).copied();
-            book.passes_old(m, expected.map(BeadEnd::bead));
+            state.check_old_bead(m, expected.map(BeadEnd::bead));
             let from = last.or(before.map(BeadEnd::through));
             if let (Some(from), Some(join)) = (from, expected) {
-                book.draw(from, join);
+                state.draw_together(from, join);
             }
         } else {
             self.ends = m.strings.last().copied();
-            self.lead_on(m, book);
+            self.lead_on(m, state);
         }
     }
 
     /// The needle leaves a join bead, the one before the next bead.
-    fn leave_join_bead(&self, nth: usize, book: &mut VerifyState) {
+    fn leave_join_bead(&self, nth: usize, state: &mut VerifyState) {
         if let Some(join) = self.joins.get(nth) {
-            book.must_leave(join.through());
+            state.must_leave(join.through());
         }
     }
 
-    fn begin_side(&mut self, m: &Movement, bead: Bead, book: &mut VerifyState) {
-        let needle = book.thread.at();
+    fn begin_side(&mut self, m: &Movement, bead: Bead, state: &mut VerifyState) {
+        let needle = state.thread.at();
         let met = if self.corner_beads {
             needle
         } else {
             old_bead(m)
         };
-        let Some((met, on)) = met.and_then(|join| Some((join, book.ledger.row_of(join)?))) else {
-            book.find(Fault::OffTheRim { bead });
+        let Some((met, on)) = met.and_then(|join| Some((join, state.ledger.row_of(join)?))) else {
+            state.record(Fault::OffTheRim { bead });
             return;
         };
-        let mut joins = book.ledger.row(on).map_or(vec![], |row| row.beads.clone());
-        let [start, _] = book.ledger.neighbours(on);
-        let corners = &book.thread.corners;
+        let mut joins = state.ledger.row(on).map_or(vec![], |row| row.beads.clone());
+        let [start, _] = state.ledger.neighbours(on);
+        let corners = &state.thread.corners;
         let came_to = |corner: PanelCorner| {
-            let mut leaving = book.thread.leaving();
-            leaving.find(|end| corners.lies_at(*end, corner))
+            let mut leaving = state.thread.leaving();
+            leaving.find(|end| corners.is_at(*end, corner))
         };
         // Against the side, unless the needle is at the start of the side or
         // has already gone through its first join bead.
@@ -257,21 +257,21 @@ impl FilledRim {
         };
         self.joins = joins.into_iter().map(into).collect();
         match (self.corner_beads, came_to(side.comes)) {
-            (true, _) => self.leave_join_bead(0, book),
-            (false, Some(end)) => book.must_leave(end),
-            (false, None) => book.find(Fault::OffTheCorner { bead }),
+            (true, _) => self.leave_join_bead(0, state),
+            (false, Some(end)) => state.must_leave(end),
+            (false, None) => state.record(Fault::OffTheCorner { bead }),
         }
         if self.began.is_none() {
             self.began = needle;
         }
-        self.stand_on(side, book);
+        self.stand_on(side, state);
     }
 
-    fn stand_on(&mut self, side: FilledSide, book: &mut VerifyState) {
+    fn stand_on(&mut self, side: FilledSide, state: &mut VerifyState) {
         self.stood_on.push(side);
         let against = side.comes == side.on;
         let (panel, side) = side.on;
-        let Some(row) = book.ledger.row_mut((panel, side)) else {
+        let Some(row) = state.ledger.row_mut((panel, side)) else {
             return;
         };
         // At a hinge, the fills of two solids can be worked on one row.
@@ -280,26 +280,26 @@ impl FilledRim {
         row.partners += 1;
         let (bare, row) = (self.edge, row.gaps.len() as u32 + 1);
         if bare != row {
-            book.find(Fault::SidesDiffer { bare, row });
+            state.record(Fault::SidesDiffer { bare, row });
         }
         let nth = self.stood_on.len() - 1;
         if let Some(word) = self.word.get_mut(nth) {
-            *word = gaps_on((panel, side), self.corner_beads, book);
+            *word = gaps_on((panel, side), self.corner_beads, state);
             if !against {
                 word.reverse();
             }
             self.put_own(nth);
         }
         let own = (self.panel, Side(nth as u8));
-        if !book.ledger.put(own, Use::Filled) || again {
-            book.find(Fault::SideUsedTwice { panel, side });
+        if !state.ledger.put(own, Use::Filled) || again {
+            state.record(Fault::SideUsedTwice { panel, side });
         }
-        book.report.joins += 1;
+        state.report.joins += 1;
     }
 
     /// The first bead after a side's last bead must be entered where that bead
     /// lies: at the corner, or by the front of a join bead.
-    fn lead_on(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn lead_on(&mut self, m: &Movement, state: &mut VerifyState) {
         let into = m.passes.iter().find(|bead| !m.strings.contains(bead));
         let (Some(bead), Some(&into)) = (self.ends, into) else {
             return;
@@ -308,62 +308,65 @@ impl FilledRim {
         let front = BeadEnd::front(bead);
         if self.corner_beads {
             // The next side's first join bead, whichever way the side runs.
-            let row = book.ledger.row_of(into).and_then(|on| book.ledger.row(on));
+            let row = state
+                .ledger
+                .row_of(into)
+                .and_then(|on| state.ledger.row(on));
             let with = row.is_some_and(|row| row.beads.last() != Some(&into));
             let end = if with { BeadEnd::back } else { BeadEnd::front };
-            book.draw(front, end(into));
+            state.draw_together(front, end(into));
             return;
         }
         let corner = self.stood_on.last().map(|side| side.leaves);
-        let corners = &book.thread.corners;
-        let lies = |end: &BeadEnd| corner.is_some_and(|c| corners.lies_at(*end, c));
+        let corners = &state.thread.corners;
+        let lies = |end: &BeadEnd| corner.is_some_and(|c| corners.is_at(*end, c));
         let ends: Vec<BeadEnd> = BeadEnd::both(into).into_iter().filter(lies).collect();
         if ends.is_empty() {
-            book.find(Fault::OffTheCorner { bead });
+            state.record(Fault::OffTheCorner { bead });
         }
         for end in ends {
-            book.draw(front, end);
+            state.draw_together(front, end);
         }
     }
 
-    fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn turn(&mut self, m: &Movement, state: &mut VerifyState) {
         let expected = self.target() as u32;
         let found = self.beads.len() as u32;
         if found != expected {
-            book.find(Fault::RoundHolds { expected, found });
+            state.record(Fault::RoundHolds { expected, found });
         }
         if let (Some(began), Some(&first)) = (self.began, self.beads.first()) {
-            check_turn(m, [began, first], book);
+            check_turn(m, [began, first], state);
         }
-        book.report.rounds += 1;
+        state.report.rounds += 1;
     }
 
     /// The sides on which the fill is worked must form a closed path round an
     /// opening.
-    pub fn close(&self, book: &mut VerifyState) {
+    pub fn close(&self, state: &mut VerifyState) {
         let n = self.stood_on.len();
         for (nth, side) in self.stood_on.iter().enumerate() {
             let next = self.stood_on[(nth + 1) % n];
-            if n != self.sides || !book.thread.corners.are_together(side.leaves, next.comes) {
+            if n != self.sides || !state.thread.corners.are_together(side.leaves, next.comes) {
                 let (panel, side) = side.on;
-                book.find(Fault::RimBroken { panel, side });
+                state.record(Fault::RimBroken { panel, side });
             }
         }
     }
 
     /// The fill's corners lie at the corners of its rim.
-    pub fn meet_corners(&self, book: &mut VerifyState) {
+    pub fn meet_corners(&self, state: &mut VerifyState) {
         for (nth, side) in self.stood_on.iter().enumerate() {
             let own = (self.panel, Side(nth as u8));
-            book.thread.corners.meet(own, side.leaves);
+            state.thread.corners.meet(own, side.leaves);
         }
     }
 }
 
 /// The gaps of a rim side, with the beads that are planned for each, as the fill
 /// comes to them against the side.
-fn gaps_on(on: PanelCorner, corner_beads: bool, book: &VerifyState) -> Vec<usize> {
-    let joins = book.ledger.row(on).map_or(&[][..], |row| &row.gaps);
+fn gaps_on(on: PanelCorner, corner_beads: bool, state: &VerifyState) -> Vec<usize> {
+    let joins = state.ledger.row(on).map_or(&[][..], |row| &row.gaps);
     if corner_beads {
         return vec![1; joins.len()];
     }

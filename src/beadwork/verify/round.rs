@@ -33,7 +33,7 @@ pub(super) struct RoundInHand {
     /// Number of gaps done.
     done: usize,
     /// Beads of the new round so far.
-    made: Vec<Bead>,
+    strung: Vec<Bead>,
     target: usize,
 }
 
@@ -73,7 +73,7 @@ impl RoundInHand {
             lead: led,
             led: 0,
             done: 0,
-            made: vec![],
+            strung: vec![],
             target: face.beads(makes),
         }
     }
@@ -90,12 +90,12 @@ impl RoundInHand {
     /// The new round's beads in the order in which they were strung, and the
     /// layout index of the first.
     pub fn into_made(self) -> (u32, Vec<Bead>, usize) {
-        let made = if self.made.is_empty() {
+        let strung = if self.strung.is_empty() {
             self.old
         } else {
-            self.made
+            self.strung
         };
-        (self.makes, made, self.first)
+        (self.makes, strung, self.first)
     }
 
     /// Reads a step; `true` once the round is complete.
@@ -104,73 +104,73 @@ impl RoundInHand {
         m: &Movement,
         face: &Face,
         labels: &mut Labels,
-        book: &mut VerifyState,
+        state: &mut VerifyState,
     ) -> bool {
         if m.round != Some(Round(self.makes)) {
             let expected = Round(self.makes);
-            book.find(Fault::RoundNumber { expected });
+            state.record(Fault::RoundNumber { expected });
         }
         if self.led + 1 < self.lead.len() {
             if m.kind == Kind::Decrease {
-                self.lead_in(m, face, labels, book);
+                self.lead_in(m, face, labels, state);
                 return false;
             }
             let expected = Some(Kind::Decrease);
             let found = m.kind;
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
             self.led = self.lead.len();
         }
         match m.kind {
             Kind::Stitch | Kind::Increase | Kind::Decrease => {
-                self.stitch(m, face, labels, book);
+                self.stitch(m, face, labels, state);
                 false
             }
             Kind::StepUp | Kind::StepDown => {
-                self.turn(m, book);
+                self.turn(m, state);
                 true
             }
             found => {
                 let expected = None;
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
                 false
             }
         }
     }
 
-    fn lead_in(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
+    fn lead_in(&mut self, m: &Movement, face: &Face, labels: &mut Labels, state: &mut VerifyState) {
         let (from, to) = (self.lead[self.led], self.lead[self.led + 1]);
         let back = self.lead.len() - 1 - self.led;
         let all = face.beads(self.on);
-        book.check(labels.check(face.side(self.on, self.old_index + all - back), m.side));
-        book.must_leave(BeadEnd::front(from));
-        book.draw(BeadEnd::front(from), BeadEnd::back(to));
-        book.passes_old(m, Some(to));
-        book.counts(m, 0, self.target);
+        state.check(labels.check(face.side(self.on, self.old_index + all - back), m.side));
+        state.must_leave(BeadEnd::front(from));
+        state.draw_together(BeadEnd::front(from), BeadEnd::back(to));
+        state.check_old_bead(m, Some(to));
+        state.check_counts(m, 0, self.target);
         self.led += 1;
     }
 
-    fn stitch(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
+    fn stitch(&mut self, m: &Movement, face: &Face, labels: &mut Labels, state: &mut VerifyState) {
         let gaps = self.gaps.len();
         if self.done >= gaps {
             let gaps = gaps as u32;
-            book.find(Fault::BeyondTheRound { gaps });
-            self.made.extend(&m.strings);
+            state.record(Fault::BeyondTheRound { gaps });
+            self.strung.extend(&m.strings);
             return;
         }
         let passed = old_bead(m);
         let skipped = self.skip_to(passed);
         if skipped {
             let gap = self.done as u32 + 1;
-            book.find(Fault::SkippedGap { gap });
+            state.record(Fault::SkippedGap { gap });
             self.done = self.gap_before(passed);
         }
         let j = self.done;
         let expected = (j + 1 < gaps).then(|| self.old(j + 1));
-        book.passes_old(m, expected);
+        state.check_old_bead(m, expected);
         let (holds, found) = (u32::from(self.gaps[j]), m.strings.len() as u32);
         if holds != found {
             let gap = j as u32 + 1;
-            book.find(Fault::GapHolds {
+            state.record(Fault::GapHolds {
                 gap,
                 expected: holds,
                 found,
@@ -178,20 +178,20 @@ impl RoundInHand {
         }
         let from = BeadEnd::front(self.old(j));
         if !skipped {
-            book.must_leave(from);
+            state.must_leave(from);
         }
         if let Some(next) = expected {
             let last = m.strings.last().map_or(from, |&bead| BeadEnd::front(bead));
-            book.draw(last, BeadEnd::back(next));
+            state.draw_together(last, BeadEnd::back(next));
         }
         let side = match m.strings.first() {
-            Some(_) => face.side(self.makes, self.first + self.made.len()),
+            Some(_) => face.side(self.makes, self.first + self.strung.len()),
             None => face.side(self.on, self.old_index + j),
         };
-        book.check(labels.check(side, m.side));
-        self.made.extend(&m.strings);
+        state.check(labels.check(side, m.side));
+        self.strung.extend(&m.strings);
         self.done += 1;
-        book.counts(m, self.made.len(), self.target);
+        state.check_counts(m, self.strung.len(), self.target);
     }
 
     /// Whether a stitch that ends in this bead skips gaps.
@@ -211,45 +211,45 @@ impl RoundInHand {
         }
     }
 
-    fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn turn(&mut self, m: &Movement, state: &mut VerifyState) {
         let (expected, found) = match self.way {
             WorkDirection::Outward => (Kind::StepUp, m.kind),
             WorkDirection::Inward => (Kind::StepDown, m.kind),
         };
         if found != expected {
             let expected = Some(expected);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
         }
         let gaps = self.gaps.len();
         let draws = self.gaps[gaps - 1] == 0;
         if self.done + usize::from(draws) < gaps {
             let gap = self.done as u32 + 1;
-            book.find(Fault::SkippedGap { gap });
+            state.record(Fault::SkippedGap { gap });
         }
-        if self.made.len() != self.target {
-            book.find(Fault::RoundHolds {
+        if self.strung.len() != self.target {
+            state.record(Fault::RoundHolds {
                 expected: self.target as u32,
-                found: self.made.len() as u32,
+                found: self.strung.len() as u32,
             });
         }
         let began = self.old(0);
-        let last = match self.made.last() {
+        let last = match self.strung.last() {
             Some(&bead) if !draws => bead,
             _ => self.old(gaps - 1),
         };
-        book.must_leave(BeadEnd::front(last));
-        book.draw(BeadEnd::front(last), BeadEnd::back(began));
-        let first = self.made.first().copied().unwrap_or(began);
-        check_turn(m, [began, first], book);
-        book.counts(m, self.target, self.target);
-        book.report.rounds += 1;
+        state.must_leave(BeadEnd::front(last));
+        state.draw_together(BeadEnd::front(last), BeadEnd::back(began));
+        let first = self.strung.first().copied().unwrap_or(began);
+        check_turn(m, [began, first], state);
+        state.check_counts(m, self.target, self.target);
+        state.report.rounds += 1;
     }
 }
 
 /// A step-up or step-down must pass exactly these two beads.
-pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], book: &mut VerifyState) {
+pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], state: &mut VerifyState) {
     if m.passes.as_slice() != expected {
         let found = m.passes.to_vec();
-        book.find(Fault::WrongTurn { expected, found });
+        state.record(Fault::WrongTurn { expected, found });
     }
 }

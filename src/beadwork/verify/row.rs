@@ -24,7 +24,7 @@ pub(super) struct RowWork {
     /// The current side, its up beads, and its join beads so far.
     nth: usize,
     edge: Vec<Bead>,
-    made: Vec<Bead>,
+    strung: Vec<Bead>,
 }
 
 impl RowWork {
@@ -32,21 +32,21 @@ impl RowWork {
         job: Job,
         panel: Panel,
         (sides, beads, as_stitched): (&[Side], Option<u32>, &[RowGap]),
-        book: &mut VerifyState,
+        state: &mut VerifyState,
     ) -> Self {
         let mut work = RowWork {
             panel,
             sides: sides.to_vec(),
-            tips: book.tips(job) as usize,
+            tips: state.tips(job) as usize,
             beads,
             as_stitched: as_stitched.to_vec(),
             worked: 0,
             held: vec![],
             nth: 0,
             edge: vec![],
-            made: vec![],
+            strung: vec![],
         };
-        work.take_up(book);
+        work.begin_row(state);
         work
     }
 
@@ -56,22 +56,22 @@ impl RowWork {
     }
 
     /// Starts the current side; one without gaps is done at once.
-    fn take_up(&mut self, book: &mut VerifyState) {
+    fn begin_row(&mut self, state: &mut VerifyState) {
         while let Some(side) = self.side() {
-            self.edge = book.edge(side).unwrap_or_default();
+            self.edge = state.edge(side).unwrap_or_default();
             if self.edge.len() > 1 || self.tips > 0 {
                 return;
             }
-            self.put_down(side, book);
+            self.end_row(side, state);
         }
     }
 
-    fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut VerifyState) {
-        let mut beads = std::mem::take(&mut self.made);
+    fn end_row(&mut self, (panel, side): (Panel, Side), state: &mut VerifyState) {
+        let mut beads = std::mem::take(&mut self.strung);
         let gaps = std::mem::take(&mut self.held);
         beads.truncate(gaps.iter().sum());
-        if !book.ledger.add_row((panel, side), beads, gaps) {
-            book.find(Fault::SideUsedTwice { panel, side });
+        if !state.ledger.add_row((panel, side), beads, gaps) {
+            state.record(Fault::SideUsedTwice { panel, side });
         }
         self.nth += 1;
         self.worked = 0;
@@ -90,57 +90,57 @@ impl RowWork {
         word
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         let Some((panel, side)) = self.side() else {
             let (expected, found) = (None, m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
             return;
         };
         if m.side != Some(side) {
             let (expected, found) = (side, m.side);
-            book.find(Fault::SideNumber { expected, found });
+            state.record(Fault::SideNumber { expected, found });
         }
         let gaps = self.edge.len().saturating_sub(1);
         let at = self.worked;
         let is_tip = at >= gaps;
         let (beads, next) = if is_tip {
-            let [_, next] = book.ledger.neighbours((panel, side));
-            let next = book.ledger.edge(next).and_then(<[Bead]>::first).copied();
+            let [_, next] = state.ledger.neighbours((panel, side));
+            let next = state.ledger.edge(next).and_then(<[Bead]>::first).copied();
             (self.tips, next)
         } else {
             (self.word()[at], self.edge.get(at + 1).copied())
         };
-        book.fills(m, at, beads);
+        state.check_fill(m, at, beads);
         if let Some(&from) = self.edge.get(at.min(gaps)) {
-            book.must_leave(BeadEnd::front(from));
+            state.must_leave(BeadEnd::front(from));
         }
-        book.passes_old(m, next);
+        state.check_old_bead(m, next);
         let before = m.strings.last().or(self.edge.get(at.min(gaps))).copied();
         if let (Some(bead), Some(next)) = (before, next) {
-            book.draw(BeadEnd::front(bead), BeadEnd::back(next));
+            state.draw_together(BeadEnd::front(bead), BeadEnd::back(next));
         }
         if is_tip {
-            book.ledger.add_tips((panel, side), &m.strings);
+            state.ledger.add_tips((panel, side), &m.strings);
             for end in m.strings.iter().flat_map(|&tip| BeadEnd::both(tip)) {
-                book.thread.corners.lay(end, (panel, side));
+                state.thread.corners.add(end, (panel, side));
             }
         }
-        self.made.extend(&m.strings);
+        self.strung.extend(&m.strings);
         if !is_tip {
             self.held.push(m.strings.len());
         }
         self.worked += 1;
         let row: usize = self.word().iter().sum();
-        book.counts(m, self.made.len(), row + self.tips);
+        state.check_counts(m, self.strung.len(), row + self.tips);
         if is_tip || (self.worked == gaps && self.tips == 0) {
-            self.put_down((panel, side), book);
-            self.take_up(book);
+            self.end_row((panel, side), state);
+            self.begin_row(state);
         }
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if self.side().is_some() {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
         }
     }
 }

@@ -31,7 +31,7 @@ pub(super) struct StripWork {
     /// The up beads to pass, in order.
     up: Vec<Bead>,
     /// The beads of the string or of the current row.
-    made: Vec<Bead>,
+    strung: Vec<Bead>,
     /// The end at which the needle must leave.
     from: Option<BeadEnd>,
 }
@@ -51,22 +51,22 @@ impl StripWork {
             rows,
             row: 2,
             up: vec![],
-            made: vec![],
+            strung: vec![],
             from: None,
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         match (m.kind, self.row) {
-            (Kind::Ring, 2) => self.string(m, book),
+            (Kind::Ring, 2) => self.string(m, state),
             (Kind::Stitch, 2) => {
-                let (expected, found) = (2 * self.beads as u32, self.made.len() as u32);
-                book.find(Fault::RoundHolds { expected, found });
-                self.end_string(book);
-                self.stitch(m, book);
+                let (expected, found) = (2 * self.beads as u32, self.strung.len() as u32);
+                state.record(Fault::RoundHolds { expected, found });
+                self.end_string(state);
+                self.stitch(m, state);
             }
             (Kind::Stitch | Kind::Increase | Kind::Decrease, row) if row > 2 => {
-                self.stitch(m, book)
+                self.stitch(m, state)
             }
             (found, row) => {
                 let expected = match row {
@@ -74,73 +74,73 @@ impl StripWork {
                     row if row <= self.rows => Some(Kind::Stitch),
                     _ => None,
                 };
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
             }
         }
     }
 
-    fn string(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn string(&mut self, m: &Movement, state: &mut VerifyState) {
         // The first bead will be an up bead, the second lies under row 3.
-        let at = self.made.len();
+        let at = self.strung.len();
         let row = if at.is_multiple_of(2) { 2 } else { 1 };
-        self.labels(m, row, book);
-        book.passes_old(m, None);
+        self.labels(m, row, state);
+        state.check_old_bead(m, None);
         if m.strings.len() != 1 {
             let (expected, found) = (1, m.strings.len() as u32);
             let kind = m.kind;
-            book.find(Fault::StringsWrong {
+            state.record(Fault::StringsWrong {
                 kind,
                 expected,
                 found,
             });
         }
-        if let Some(&last) = self.made.last() {
-            book.must_leave(BeadEnd::front(last));
+        if let Some(&last) = self.strung.last() {
+            state.must_leave(BeadEnd::front(last));
         }
-        self.made.extend(&m.strings);
-        book.counts(m, at / 2 + 1, self.beads);
-        if self.made.len() >= 2 * self.beads {
-            self.end_string(book);
+        self.strung.extend(&m.strings);
+        state.check_counts(m, at / 2 + 1, self.beads);
+        if self.strung.len() >= 2 * self.beads {
+            self.end_string(state);
         }
     }
 
-    fn end_string(&mut self, book: &mut VerifyState) {
-        let string = std::mem::take(&mut self.made);
+    fn end_string(&mut self, state: &mut VerifyState) {
+        let string = std::mem::take(&mut self.strung);
         self.from = string.last().map(|&bead| BeadEnd::front(bead));
         self.up = string.into_iter().rev().skip(1).step_by(2).collect();
         self.row = 3;
-        book.report.rounds += 2;
+        state.report.rounds += 2;
     }
 
-    fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn stitch(&mut self, m: &Movement, state: &mut VerifyState) {
         if self.row > self.rows {
             let gaps = self.beads as u32;
-            book.find(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound { gaps });
             return;
         }
-        self.labels(m, self.row, book);
+        self.labels(m, self.row, state);
         if let Some(from) = self.from {
-            book.must_leave(from);
+            state.must_leave(from);
         }
         let own = self.word(self.row);
         let beads = own.and_then(|(gaps, _)| gaps.get(self.gaps).copied());
-        book.fills(m, self.gaps, beads.map_or(1, usize::from));
+        state.check_fill(m, self.gaps, beads.map_or(1, usize::from));
         let next = self.up.get(self.gaps).copied();
-        book.passes_old(m, next);
+        state.check_old_bead(m, next);
         let before = m.strings.last().map(|&bead| BeadEnd::front(bead));
         if let (Some(before), Some(next)) = (before.or(self.from), next) {
-            book.draw(before, BeadEnd::front(next));
+            state.draw_together(before, BeadEnd::front(next));
         }
         self.from = next.map(BeadEnd::back);
-        self.made.extend(&m.strings);
+        self.strung.extend(&m.strings);
         self.gaps += 1;
-        book.counts(m, self.made.len(), self.in_row(self.row));
+        state.check_counts(m, self.strung.len(), self.in_row(self.row));
         if self.gaps >= self.up.len() {
-            self.up = std::mem::take(&mut self.made);
+            self.up = std::mem::take(&mut self.strung);
             self.up.reverse();
             self.row += 1;
             self.gaps = 0;
-            book.report.rounds += 1;
+            state.report.rounds += 1;
         }
     }
 
@@ -152,27 +152,27 @@ impl StripWork {
         self.words.get(row.checked_sub(3)? as usize)
     }
 
-    fn labels(&self, m: &Movement, row: u32, book: &mut VerifyState) {
+    fn labels(&self, m: &Movement, row: u32, state: &mut VerifyState) {
         if m.round != Some(Round(row)) {
             let expected = Round(row);
-            book.find(Fault::RoundNumber { expected });
+            state.record(Fault::RoundNumber { expected });
         }
         if m.side != Some(Side(0)) {
             let (expected, found) = (Side(0), m.side);
-            book.find(Fault::SideNumber { expected, found });
+            state.record(Fault::SideNumber { expected, found });
         }
     }
 
     /// Checks a count of a row in the steps.
-    pub fn count(&self, m: &Movement, book: &mut VerifyState) {
+    pub fn count(&self, m: &Movement, state: &mut VerifyState) {
         let row = m.round.filter(|row| (1..=self.rows).contains(&row.0));
         let beads = row.map_or(0, |row| self.in_row(row.0));
-        book.counts(m, beads, beads);
+        state.check_counts(m, beads, beads);
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if self.row <= self.rows || self.gaps > 0 {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
         }
     }
 }

@@ -16,8 +16,8 @@ pub(super) struct TieWork {
 }
 
 impl TieWork {
-    pub fn new(from: PanelCorner, to: PanelCorner, book: &mut VerifyState) -> Self {
-        let at = |corner| book.thread.corners.beads_at(corner);
+    pub fn new(from: PanelCorner, to: PanelCorner, state: &mut VerifyState) -> Self {
+        let at = |corner| state.thread.corners.beads_at(corner);
         TieWork {
             beads: [at(from), at(to)],
             corners: [from, to],
@@ -26,15 +26,15 @@ impl TieWork {
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         if m.kind != Kind::Fold {
             let (expected, found) = (Some(Kind::Fold), m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
         }
-        book.counts(m, 0, 0);
+        state.check_counts(m, 0, 0);
         if m.passes.is_empty() {
             let [from, to] = self.corners;
-            book.thread.corners.meet(from, to);
+            state.thread.corners.meet(from, to);
             self.folded = true;
         }
         for (passed, beads) in self.passed.iter_mut().zip(&self.beads) {
@@ -42,9 +42,9 @@ impl TieWork {
         }
     }
 
-    pub fn finish(&self, book: &mut VerifyState) {
+    pub fn finish(&self, state: &mut VerifyState) {
         if self.passed != [true; 2] {
-            book.find(Fault::NotTied);
+            state.record(Fault::NotTied);
         }
     }
 }

@@ -1,14 +1,14 @@
 //! What the verifier knows while it reads: the work so far, and what it has
 //! found.
 
-use super::asked::{Asked, AskedPanel};
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::{Fault, Finding};
 use super::hinge::SewnThrough;
 use super::holes::HoleUse;
 use super::labels::Labels;
-use super::ledger::{Ledger, Made};
+use super::ledger::{Ledger, SewnPanel};
+use super::required::{Required, RequiredPanel};
 use super::thread::ThreadState;
 use super::{MOST_FINDINGS, Report};
 use crate::beadwork::goal::Goal;
@@ -22,7 +22,7 @@ use std::rc::Rc;
 #[derive(Debug)]
 pub(super) struct VerifyState<'a> {
     pub project: &'a Project,
-    pub asked: Asked,
+    pub required: Required,
     pub thread: ThreadState,
     /// The beads that close the middle of a panel.
     pub closed: HashSet<Bead>,
@@ -51,7 +51,7 @@ impl<'a> VerifyState<'a> {
         let beads = jobs.iter().map(|job| job.beads).sum::<u32>() + broken_out as u32;
         VerifyState {
             project,
-            asked: Asked::new(project, goal),
+            required: Required::new(project, goal),
             thread: ThreadState::new(beads),
             closed: HashSet::new(),
             short_ends: goal.short_ends,
@@ -70,7 +70,7 @@ impl<'a> VerifyState<'a> {
     }
 
     /// From here on findings refer to this step.
-    pub fn turn_to(&mut self, m: &Movement) {
+    pub fn set_step(&mut self, m: &Movement) {
         self.now = Some(Finding {
             step: Some(m.step),
             job: Some(m.job),
@@ -80,7 +80,7 @@ impl<'a> VerifyState<'a> {
     }
 
     /// From here on findings refer to this job, or to the whole piece.
-    pub fn turn_to_job(&mut self, job: Option<Job>) {
+    pub fn set_job(&mut self, job: Option<Job>) {
         self.now = Some(Finding {
             step: None,
             job,
@@ -90,7 +90,7 @@ impl<'a> VerifyState<'a> {
     }
 
     /// Records something that breaks a rule.
-    pub fn find(&mut self, fault: Fault) {
+    pub fn record(&mut self, fault: Fault) {
         if self.report.findings.len() >= MOST_FINDINGS {
             self.report.more += 1;
             return;
@@ -117,7 +117,7 @@ impl<'a> VerifyState<'a> {
 
     /// Records something that breaks a rule at an earlier step, in the order of
     /// the steps.
-    pub fn find_earlier(&mut self, finding: Finding) {
+    pub fn record_earlier(&mut self, finding: Finding) {
         let findings = &mut self.report.findings;
         let is_before = |other: &Finding| other.step.is_some_and(|step| Some(step) <= finding.step);
         let at = findings.iter().rposition(is_before);
@@ -131,7 +131,7 @@ impl<'a> VerifyState<'a> {
     /// Records a fault, if there is one.
     pub fn check(&mut self, result: Result<(), Fault>) {
         if let Err(fault) = result {
-            self.find(fault);
+            self.record(fault);
         }
     }
 
@@ -177,7 +177,7 @@ impl<'a> VerifyState<'a> {
     }
 
     /// Two ends are drawn together here by the law of the work.
-    pub fn draw(&mut self, a: BeadEnd, b: BeadEnd) {
+    pub fn draw_together(&mut self, a: BeadEnd, b: BeadEnd) {
         self.thread.links.join(a, b);
     }
 
@@ -185,14 +185,14 @@ impl<'a> VerifyState<'a> {
 
     /// Checks that a stitch fills a gap, counted from 0, with this number of
     /// beads.
-    pub fn fills(&mut self, m: &Movement, gap: usize, beads: usize) {
+    pub fn check_fill(&mut self, m: &Movement, gap: usize, beads: usize) {
         let kind = match beads {
             0 => Kind::Decrease,
             1 => Kind::Stitch,
             _ => Kind::Increase,
         };
         if m.strings.len() != beads || m.kind != kind {
-            self.find(Fault::GapHolds {
+            self.record(Fault::GapHolds {
                 gap: gap as u32 + 1,
                 expected: beads as u32,
                 found: m.strings.len() as u32,
@@ -201,19 +201,19 @@ impl<'a> VerifyState<'a> {
     }
 
     /// Checks the step's own count, and the full number of its round.
-    pub fn counts(&mut self, m: &Movement, beads: usize, target: usize) {
+    pub fn check_counts(&mut self, m: &Movement, beads: usize, target: usize) {
         let expected = (beads as u32, target as u32);
         let found = (m.round_beads, m.round_target);
         if found != expected {
-            self.find(Fault::RoundFields { expected, found });
+            self.record(Fault::RoundFields { expected, found });
         }
     }
 
     /// Checks the beads already there that are passed, at most one.
-    pub fn passes_old(&mut self, m: &Movement, expected: Option<Bead>) {
+    pub fn check_old_bead(&mut self, m: &Movement, expected: Option<Bead>) {
         let found = old_bead(m);
         if found != expected || m.passes.len() != m.strings.len() + usize::from(found.is_some()) {
-            self.find(Fault::WrongBead { expected, found });
+            self.record(Fault::WrongBead { expected, found });
         }
     }
 
@@ -221,20 +221,20 @@ impl<'a> VerifyState<'a> {
 
     /// Moves on to the next panel, which the job says is `panel`; returns what
     /// is asked of it.
-    pub fn next_panel(&mut self, panel: Panel) -> Option<AskedPanel> {
-        let asked = self.asked.panels.get(self.panels as usize).copied();
-        let expected = asked.map_or(Panel(self.panels as u16), |asked| asked.panel);
+    pub fn next_panel(&mut self, panel: Panel) -> Option<RequiredPanel> {
+        let required = self.required.panels.get(self.panels as usize).copied();
+        let expected = required.map_or(Panel(self.panels as u16), |next| next.panel);
         self.panels += 1;
         if panel != expected {
             let found = panel;
-            self.find(Fault::WrongPanel { expected, found });
+            self.record(Fault::WrongPanel { expected, found });
         }
-        asked
+        required
     }
 
     /// The face of the next panel, which the job says is `panel`.
     pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
-        let AskedPanel { spec, open, .. } = self.next_panel(panel)?;
+        let RequiredPanel { spec, open, .. } = self.next_panel(panel)?;
         let project = self.project;
         let face = || Rc::new(Face::new(&project.panels[spec], open));
         Some(self.faces.entry((spec, open)).or_insert_with(face).clone())
@@ -243,8 +243,12 @@ impl<'a> VerifyState<'a> {
     /// Whether a face was planned to end in corner beads, whatever its gaps now
     /// hold.
     pub fn ends_in_corner_beads(&self, panel: Panel, face: &Face) -> bool {
-        let asked = self.asked.panels.iter().find(|asked| asked.panel == panel);
-        let spec = asked.map(|asked| &self.project.panels[asked.spec]);
+        let required = self
+            .required
+            .panels
+            .iter()
+            .find(|required| required.panel == panel);
+        let spec = required.map(|panel| &self.project.panels[panel.spec]);
         let meant = spec.and_then(|spec| spec.own.as_ref());
         match meant.map(|own| &self.project.panels[own.of]) {
             Some(meant) => {
@@ -264,7 +268,7 @@ impl<'a> VerifyState<'a> {
 
     /// Records the edges of a panel whose outermost round is complete: its
     /// beads, the first being bead `first` of the layout's round.
-    pub fn lay_edges(
+    pub fn record_face_edges(
         &mut self,
         panel: Panel,
         face: &Face,
@@ -279,11 +283,11 @@ impl<'a> VerifyState<'a> {
             let edge = face.edge(read).into_iter().filter_map(bead).collect();
             edges[labels.number(read).index()] = edge;
         }
-        self.put_edges(panel, edges);
+        self.record_edges(panel, edges);
     }
 
     /// Records the beads of a panel's edges, side by side.
-    pub fn put_edges(&mut self, panel: Panel, mut edges: Vec<Vec<Bead>>) {
+    pub fn record_edges(&mut self, panel: Panel, mut edges: Vec<Vec<Bead>>) {
         let n = edges.len();
         let joinable = edges.iter().all(|edge| !edge.is_empty());
         if joinable {
@@ -291,12 +295,12 @@ impl<'a> VerifyState<'a> {
                 let corner = (panel, Side(s as u8));
                 let (end, begin) = (edges[s][edges[s].len() - 1], edges[(s + 1) % n][0]);
                 let corners = &mut self.thread.corners;
-                corners.lay(BeadEnd::front(end), corner);
-                corners.lay(BeadEnd::back(begin), corner);
+                corners.add(BeadEnd::front(end), corner);
+                corners.add(BeadEnd::back(begin), corner);
                 if end == begin {
                     // A corner bead lies at its corner with both ends.
-                    corners.lay(BeadEnd::back(end), corner);
-                    corners.lay(BeadEnd::front(end), corner);
+                    corners.add(BeadEnd::back(end), corner);
+                    corners.add(BeadEnd::front(end), corner);
                 }
             }
         }
@@ -307,20 +311,20 @@ impl<'a> VerifyState<'a> {
         if !joinable {
             edges.clear();
         }
-        panels[panel.index()] = Some(Made { edges });
+        panels[panel.index()] = Some(SewnPanel { edges });
     }
 
     /// A side's up beads, or a finding.
     pub fn edge(&mut self, (panel, side): (Panel, Side)) -> Option<Vec<Bead>> {
         let edge = self.ledger.edge((panel, side)).map(<[Bead]>::to_vec);
         if edge.is_none() {
-            self.find(Fault::CannotBeJoined { panel, side });
+            self.record(Fault::CannotBeJoined { panel, side });
         }
         edge
     }
 
     pub fn tips(&self, job: Job) -> u32 {
-        self.asked.tips(self.project, job.index())
+        self.required.tips(self.project, job.index())
     }
 }
 

@@ -1,63 +1,63 @@
 //! The piece as a whole: every bead strung, every side used once, and the
 //! number of rows and corners that the solid has.
 
-use super::asked::Whole;
 use super::finding::Fault;
 use super::ledger::Use;
+use super::required::ClosedPiece;
 use super::verify_state::VerifyState;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Job, Panel, Side};
 
 /// Checks what is only known at the end.
-pub(super) fn check(jobs: u32, book: &mut VerifyState) {
-    if book.thread.is_in() {
-        book.find(Fault::ThreadLeft);
+pub(super) fn check(jobs: u32, state: &mut VerifyState) {
+    if state.thread.is_in() {
+        state.record(Fault::ThreadLeft);
     }
-    if let Some(bead) = book.first_missing() {
-        book.find(Fault::NeverStrung { bead });
+    if let Some(bead) = state.first_missing() {
+        state.record(Fault::NeverStrung { bead });
     }
-    let (expected, found) = (book.asked.panels.len() as u32, book.panels());
+    let (expected, found) = (state.required.panels.len() as u32, state.panels());
     if found != expected {
-        book.find(Fault::Panels { expected, found });
+        state.record(Fault::Panels { expected, found });
     }
-    if let Some(list) = &book.asked.jobs {
+    if let Some(list) = &state.required.jobs {
         let (expected, found) = (list.len() as u32, jobs);
         if found != expected {
-            book.find(Fault::Jobs { expected, found });
+            state.record(Fault::Jobs { expected, found });
         }
     }
-    if let Some(whole) = book.asked.whole {
-        sides(book, whole);
-        openings(book, whole);
-        corners(book, whole);
+    if let Some(piece) = state.required.closed_piece {
+        sides(state, piece);
+        openings(state, piece);
+        corners(state, piece);
     }
 }
 
 /// Checks that every side is used, and that the rows are joined to the right
 /// number of sides.
-fn sides(book: &mut VerifyState, whole: Whole) {
+fn sides(state: &mut VerifyState, piece: ClosedPiece) {
     let mut rows = [0, 0];
     let mut faults = vec![];
-    let of_whole = |p: &usize| book.asked.is_of_the_whole(Panel(*p as u16));
-    let asked = (0..book.ledger.panels.len()).filter(of_whole).count();
-    let bare_from = asked - (whole.bare as usize).min(asked);
-    for (p, made) in book.ledger.panels.iter().enumerate() {
-        let sides = made.as_ref().map_or(0, |made| made.edges.len());
+    let of_pattern = |p: &usize| state.required.is_of_pattern(Panel(*p as u16));
+    let panels = (0..state.ledger.panels.len()).filter(of_pattern).count();
+    let bare_from = panels - (piece.bare as usize).min(panels);
+    for (p, sewn) in state.ledger.panels.iter().enumerate() {
+        let sides = sewn.as_ref().map_or(0, |sewn| sewn.edges.len());
         let panel = Panel(p as u16);
-        if !book.asked.is_of_the_whole(panel) {
+        if !state.required.is_of_pattern(panel) {
             continue;
         }
         let mut may_be_bare = p >= bare_from;
         for side in (0..sides).map(|s| Side(s as u8)) {
-            match book.ledger.uses.get(&(panel, side)) {
+            match state.ledger.uses.get(&(panel, side)) {
                 None if std::mem::take(&mut may_be_bare) => {}
                 None => faults.push(Fault::SideOpen { panel, side }),
                 Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
-                Some(Use::Row(row)) if row.partners == 3 && whole.hinges > 0 => rows[1] += 1,
+                Some(Use::Row(row)) if row.partners == 3 && piece.hinges > 0 => rows[1] += 1,
                 Some(Use::Row(row)) => faults.push(Fault::RowPartners {
                     panel,
                     side,
-                    expected: if row.partners > 1 && whole.hinges > 0 {
+                    expected: if row.partners > 1 && piece.hinges > 0 {
                         3
                     } else {
                         1
@@ -68,47 +68,47 @@ fn sides(book: &mut VerifyState, whole: Whole) {
             }
         }
     }
-    faults.into_iter().for_each(|fault| book.find(fault));
-    for (expected, found) in [whole.joins, whole.hinges].into_iter().zip(rows) {
+    faults.into_iter().for_each(|fault| state.record(fault));
+    for (expected, found) in [piece.joins, piece.hinges].into_iter().zip(rows) {
         if found != expected {
-            book.find(Fault::Rows { expected, found });
+            state.record(Fault::Rows { expected, found });
         }
     }
 }
 
-fn openings(book: &mut VerifyState, whole: Whole) {
+fn openings(state: &mut VerifyState, piece: ClosedPiece) {
     let counts = [
-        (whole.fills, book.ledger.fills),
-        (whole.open, book.ledger.firmed),
+        (piece.fills, state.ledger.fills),
+        (piece.open, state.ledger.firmed),
     ];
     for (expected, found) in counts {
         if found != expected {
-            book.find(Fault::Openings { expected, found });
+            state.record(Fault::Openings { expected, found });
         }
     }
 }
 
-fn corners(book: &mut VerifyState, whole: Whole) {
-    let is_counted = |panel| book.asked.is_of_the_whole(panel);
-    let sizes = book.thread.corners.group_sizes(is_counted);
-    let (expected, found) = (whole.corners, sizes.len() as u32);
+fn corners(state: &mut VerifyState, piece: ClosedPiece) {
+    let is_counted = |panel| state.required.is_of_pattern(panel);
+    let sizes = state.thread.corners.group_sizes(is_counted);
+    let (expected, found) = (piece.corners, sizes.len() as u32);
     if found != expected {
-        book.find(Fault::Corners { expected, found });
+        state.record(Fault::Corners { expected, found });
     }
-    if let Some(expected) = whole.at_corner {
+    if let Some(expected) = piece.at_corner {
         let odd = sizes.iter().find(|&&size| size as u32 != expected);
         if let Some(&found) = odd {
             let found = found as u32;
-            book.find(Fault::FacesAtCorner { expected, found });
+            state.record(Fault::FacesAtCorner { expected, found });
         }
     }
 }
 
 /// A fill in a maker's own list of jobs names the sides of its rim; their
 /// corners come together.
-pub(super) fn hold_rim(job: Job, book: &mut VerifyState) {
-    let listed = book
-        .asked
+pub(super) fn hold_rim(job: Job, state: &mut VerifyState) {
+    let listed = state
+        .required
         .jobs
         .as_ref()
         .and_then(|list| list.get(job.index()));
@@ -116,8 +116,8 @@ pub(super) fn hold_rim(job: Job, book: &mut VerifyState) {
         return;
     };
     for (nth, &side) in rim.iter().enumerate() {
-        let [start, _] = book.ledger.neighbours(side);
+        let [start, _] = state.ledger.neighbours(side);
         let next = rim[(nth + 1) % rim.len()];
-        book.thread.corners.meet(start, next);
+        state.thread.corners.meet(start, next);
     }
 }

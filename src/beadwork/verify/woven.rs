@@ -32,26 +32,26 @@ const LOOSE: usize = 2;
 const LOOKED_AT: u32 = 20_000;
 
 /// Reads a movement before the needle makes it.
-pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
-    if book.short_ends {
+pub(super) fn read(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
+    if state.short_ends {
         return;
     }
     let starts = m.kind == Kind::StartThread;
     match m.kind {
         Kind::EndThread => {}
         Kind::StartThread if !m.passes.is_empty() => {}
-        Kind::Close => return book.closed.extend(m.passes.iter()),
+        Kind::Close => return state.closed.extend(m.passes.iter()),
         kind => {
-            if kind != Kind::Ring && !m.passes.is_empty() && book.thread.is_new() {
+            if kind != Kind::Ring && !m.passes.is_empty() && state.thread.is_new() {
                 let (beads, turns) = (0, 0);
-                book.find(Fault::EndSlides { beads, turns });
+                state.record(Fault::EndSlides { beads, turns });
             }
             return;
         }
     }
     let leaving: Vec<BeadEnd> = match starts {
         true => vec![],
-        false => book.thread.leaving().collect(),
+        false => state.thread.leaving().collect(),
     };
     // The ends by which the needle may be leaving, each with the turns so far.
     let mut ends: Vec<(BeadEnd, u32)> = leaving.iter().map(|&end| (end, 0)).collect();
@@ -60,8 +60,8 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
         let turns = |into: BeadEnd| {
             let from = ends
                 .iter()
-                .filter(|(from, _)| book.thread.may_go(*from, into));
-            let turns = from.map(|&(from, n)| n + u32::from(book.thread.is_turn(from, into)));
+                .filter(|(from, _)| state.thread.may_go(*from, into));
+            let turns = from.map(|&(from, n)| n + u32::from(state.thread.is_turn(from, into)));
             turns.max().or((starts && beads.is_empty()).then_some(0))
         };
         let on = BeadEnd::both(bead).map(|into| Some((into.through(), turns(into)?)));
@@ -84,19 +84,19 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
         false => (leaving, BEADS),
     };
     let mut search = HoldSearch {
-        book,
+        state,
         size_of,
         left: LOOKED_AT,
     };
     let mut ways = from.into_iter();
     if ways.any(|from| search.is_there_a_way(from, needed, TURNS, &mut vec![from.bead()])) {
         let beads = beads.len() as u32;
-        book.find(Fault::EndSlides { beads, turns });
+        state.record(Fault::EndSlides { beads, turns });
     }
 }
 
 struct HoldSearch<'a, F> {
-    book: &'a VerifyState<'a>,
+    state: &'a VerifyState<'a>,
     size_of: &'a F,
     left: u32,
 }
@@ -114,16 +114,16 @@ impl<F: Fn(Bead) -> BeadSize> HoldSearch<'_, F> {
         if beads == 0 {
             return turns == 0;
         }
-        let book = self.book;
-        let straight: Vec<BeadEnd> = book.thread.links.of(from).collect();
+        let state = self.state;
+        let straight: Vec<BeadEnd> = state.thread.links.of(from).collect();
         let turned = straight
             .iter()
-            .flat_map(|&third| book.thread.links.of(third));
+            .flat_map(|&third| state.thread.links.of(third));
         for into in straight.iter().copied().chain(turned) {
             let bead = into.bead();
-            let is_held = way.len() <= LOOSE || book.holes.passes(bead) >= HELD;
-            let has_room = || book.holes.has_room(bead, SPARE, self.size_of);
-            if way.contains(&bead) || book.closed.contains(&bead) || !is_held || !has_room() {
+            let is_held = way.len() <= LOOSE || state.holes.passes(bead) >= HELD;
+            let has_room = || state.holes.has_room(bead, SPARE, self.size_of);
+            if way.contains(&bead) || state.closed.contains(&bead) || !is_held || !has_room() {
                 continue;
             }
             if self.left == 0 {
@@ -131,7 +131,7 @@ impl<F: Fn(Bead) -> BeadSize> HoldSearch<'_, F> {
             }
             self.left -= 1;
             way.push(bead);
-            let turns = turns.saturating_sub(u32::from(book.thread.is_turn(from, into)));
+            let turns = turns.saturating_sub(u32::from(state.thread.is_turn(from, into)));
             if self.is_there_a_way(into.through(), beads - 1, turns, way) {
                 return true;
             }

@@ -50,7 +50,7 @@ struct Teeth {
 }
 
 impl ZipWork {
-    pub fn new(panel: Panel, joins: &[SideJoin], book: &mut VerifyState) -> Self {
+    pub fn new(panel: Panel, joins: &[SideJoin], state: &mut VerifyState) -> Self {
         let mut work = ZipWork {
             panel,
             joins: joins.to_vec(),
@@ -61,35 +61,35 @@ impl ZipWork {
             ended: None,
             first: None,
         };
-        work.take_up(book);
+        work.begin_side(state);
         work
     }
 
     /// The side and the row are matched, corner to corner.
-    fn take_up(&mut self, book: &mut VerifyState) {
+    fn begin_side(&mut self, state: &mut VerifyState) {
         let Some(&join) = self.joins.get(self.nth) else {
             return;
         };
         let (panel, side) = (self.panel, join.side);
         let at = (join.onto, join.at);
-        let edge = book.edge((panel, side)).unwrap_or_default();
-        let carrier = book.ledger.edge(at).map_or(0, <[Bead]>::len);
+        let edge = state.edge((panel, side)).unwrap_or_default();
+        let carrier = state.ledger.edge(at).map_or(0, <[Bead]>::len);
         if join.fit == SideFit::Locked {
             let (panel, side) = at;
-            let beads = book.ledger.edge(at).unwrap_or_default().to_vec();
+            let beads = state.ledger.edge(at).unwrap_or_default().to_vec();
             let row = Row {
                 gaps: vec![1; beads.len()],
                 beads,
                 ..Row::default()
             };
-            if !book.ledger.put(at, Use::Row(row)) {
-                book.find(Fault::SideUsedTwice { panel, side });
+            if !state.ledger.put(at, Use::Row(row)) {
+                state.record(Fault::SideUsedTwice { panel, side });
             }
         }
-        let row = book.ledger.row(at);
+        let row = state.ledger.row(at);
         let Some((row, word)) = row.map(|row| (row.beads.clone(), row.gaps.clone())) else {
             let (panel, side) = at;
-            book.find(Fault::NoRow { panel, side });
+            state.record(Fault::NoRow { panel, side });
             return;
         };
         let gaps = edge.len().saturating_sub(1);
@@ -101,24 +101,24 @@ impl ZipWork {
         };
         if !fits {
             let (bare, row) = (edge.len() as u32, carrier as u32);
-            book.find(Fault::SidesDiffer { bare, row });
+            state.record(Fault::SidesDiffer { bare, row });
         }
-        let [before, _] = book.ledger.neighbours((panel, side));
-        let [row_start, _] = book.ledger.neighbours(at);
+        let [before, _] = state.ledger.neighbours((panel, side));
+        let [row_start, _] = state.ledger.neighbours(at);
         let (at_start, at_end) = match join.runs {
             Direction::Against => (at, row_start),
             Direction::With => (row_start, at),
         };
-        book.thread.corners.meet(before, at_start);
-        book.thread.corners.meet((panel, side), at_end);
-        book.ledger.zipped_onto.insert((panel, side), at);
-        if !book.ledger.put((panel, side), Use::Zipped) {
-            book.find(Fault::SideUsedTwice { panel, side });
+        state.thread.corners.meet(before, at_start);
+        state.thread.corners.meet((panel, side), at_end);
+        state.ledger.zipped_onto.insert((panel, side), at);
+        if !state.ledger.put((panel, side), Use::Zipped) {
+            state.record(Fault::SideUsedTwice { panel, side });
         }
-        if let Some(row) = book.ledger.row_mut(at) {
+        if let Some(row) = state.ledger.row_mut(at) {
             row.partners += 1;
         }
-        book.report.joins += 1;
+        state.report.joins += 1;
         let is_one_in_each = word.iter().all(|beads| *beads == 1);
         let is_within = row.len() == edge.len() + 1 && is_one_in_each;
         let (outer, inner, word) = match is_within && join.fit != SideFit::Eased {
@@ -140,23 +140,23 @@ impl ZipWork {
         });
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
+    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         match m.kind {
             Kind::Fold => {
-                self.finish_side(book);
+                self.finish_side(state);
                 self.nth += 1;
                 self.teeth = None;
-                book.counts(m, 0, 0);
+                state.check_counts(m, 0, 0);
                 if !m.passes.is_empty() || self.nth >= self.joins.len() {
                     let (expected, found) = (Some(Kind::Zip), m.kind);
-                    book.find(Fault::Unexpected { expected, found });
+                    state.record(Fault::Unexpected { expected, found });
                 }
-                self.take_up(book);
+                self.begin_side(state);
             }
-            Kind::Zip => self.zip(m, book),
+            Kind::Zip => self.zip(m, state),
             found => {
                 let expected = Some(Kind::Zip);
-                book.find(Fault::Unexpected { expected, found });
+                state.record(Fault::Unexpected { expected, found });
             }
         }
     }
@@ -178,50 +178,50 @@ impl ZipWork {
         &self,
         [last, next]: [SideJoin; 2],
         passed: &[Bead],
-        book: &mut VerifyState,
+        state: &mut VerifyState,
     ) {
-        let [before, after] = book.ledger.neighbours((self.panel, last.side));
+        let [before, after] = state.ledger.neighbours((self.panel, last.side));
         let corner = match (self.panel, next.side) {
             side if side == after => (self.panel, last.side),
             side if side == before => side,
             _ => return,
         };
-        let corners = &book.thread.corners;
-        let lies_there = |end: Option<BeadEnd>| end.is_some_and(|end| corners.lies_at(end, corner));
-        let is_straight = passed.iter().all(|bead| book.ledger.is_tip(*bead));
+        let corners = &state.thread.corners;
+        let lies_there = |end: Option<BeadEnd>| end.is_some_and(|end| corners.is_at(end, corner));
+        let is_straight = passed.iter().all(|bead| state.ledger.is_tip(*bead));
         if !is_straight || !lies_there(self.ended) || !lies_there(self.begun) {
             return;
         }
         let ends = [last, next].map(|join| {
             let at = (join.onto, join.at);
-            [at, book.ledger.neighbours(at)[0]]
+            [at, state.ledger.neighbours(at)[0]]
         });
         let met = ends.as_flattened().iter();
         let met = met.filter(|end| corners.are_together(**end, corner));
-        let mut tips = met.flat_map(|end| book.ledger.tips_behind(*end));
+        let mut tips = met.flat_map(|end| state.ledger.tips_behind(*end));
         if let Some(&bead) = tips.find(|tip| !passed.contains(tip)) {
-            book.find(Fault::TipPassedBy { bead });
+            state.record(Fault::TipPassedBy { bead });
         }
     }
 
-    fn zip(&mut self, m: &Movement, book: &mut VerifyState) {
+    fn zip(&mut self, m: &Movement, state: &mut VerifyState) {
         let join = self.joins.get(self.nth).copied();
         let (Some(join), Some(teeth)) = (join, &mut self.teeth) else {
             let (expected, found) = (None, m.kind);
-            book.find(Fault::Unexpected { expected, found });
+            state.record(Fault::Unexpected { expected, found });
             return;
         };
         if m.side != Some(join.side) {
             let (expected, found) = (join.side, m.side);
-            book.find(Fault::SideNumber { expected, found });
+            state.record(Fault::SideNumber { expected, found });
         }
         let all = teeth.outer.len().saturating_sub(1);
         if teeth.locked >= all {
             let gaps = all as u32;
-            book.find(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound { gaps });
             return;
         }
-        let needle = book.thread.at();
+        let needle = state.thread.at();
         let starts_behind = needle == teeth.outer.last().copied();
         let forward = *teeth.forward.get_or_insert(!starts_behind);
         let inner_ahead = forward == (join.runs == Direction::With);
@@ -258,16 +258,16 @@ impl ZipWork {
         // The needle skipped the bead before: it leaves the one next to it.
         let leaves_next_door = !is_first && teeth.passed_by == Some(place(teeth.locked, 0));
         if !leaves_next_door {
-            book.must_leave(from);
+            state.must_leave(from);
         }
         let mut last = from;
         for &next in &way {
-            book.draw(last, next);
+            state.draw_together(last, next);
             last = next.through();
         }
         if m.passes.len() != way.len() {
             let (expected, found) = (Some(to.bead()), m.passes.last().copied());
-            book.find(Fault::WrongBead { expected, found });
+            state.record(Fault::WrongBead { expected, found });
         }
         let places = (0..tooth.len()).map(|_| 1).chain([2]);
         for ((end, &found), after) in way.iter().zip(&m.passes).zip(places) {
@@ -276,17 +276,20 @@ impl ZipWork {
                 continue;
             }
             let is_second = teeth.passed_by.is_some_and(|other| other.abs_diff(at) <= 2);
-            let asked = book.asked.next_door.contains(&(self.panel, join.side, at));
-            if !asked || is_second || way.iter().any(|end| end.bead() == found) {
-                book.find(Fault::ZipOrder { expected, found });
+            let is_requested = state
+                .required
+                .next_door
+                .contains(&(self.panel, join.side, at));
+            if !is_requested || is_second || way.iter().any(|end| end.bead() == found) {
+                state.record(Fault::ZipOrder { expected, found });
             }
             teeth.passed_by = Some(at);
             let side = (self.panel, join.side);
-            book.ledger.passed_by.insert((side, expected));
+            state.ledger.passed_by.insert((side, expected));
         }
         teeth.locked += 1;
         let locked = teeth.locked;
-        book.counts(m, locked, all);
+        state.check_counts(m, locked, all);
         let passed = std::mem::take(&mut self.passed);
         if is_first {
             self.begun = Some(from.through());
@@ -295,33 +298,33 @@ impl ZipWork {
             // The last of them is the bead with which the side begins.
             let passed = passed.split_last().map_or(&[][..], |(_, passed)| passed);
             if let Some(before) = before {
-                self.round_the_corner([before, join], passed, book);
+                self.round_the_corner([before, join], passed, state);
             }
         }
         self.ended = Some(last);
     }
 
-    fn finish_side(&mut self, book: &mut VerifyState) {
+    fn finish_side(&mut self, state: &mut VerifyState) {
         let whole = self
             .teeth
             .as_ref()
             .is_some_and(|teeth| teeth.locked + 1 == teeth.outer.len());
         if !whole {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
         }
     }
 
-    pub fn finish(&mut self, book: &mut VerifyState) {
-        self.finish_side(book);
-        let sides = book.ledger.sides(self.panel);
+    pub fn finish(&mut self, state: &mut VerifyState) {
+        self.finish_side(state);
+        let sides = state.ledger.sides(self.panel);
         if let [first, .., last] = self.joins[..]
             && self.joins.len() == sides
         {
             self.begun = self.first;
-            self.round_the_corner([last, first], &self.passed, book);
+            self.round_the_corner([last, first], &self.passed, state);
         }
         if self.nth + 1 != self.joins.len() {
-            book.find(Fault::JobUnfinished);
+            state.record(Fault::JobUnfinished);
         }
     }
 }

@@ -9,12 +9,12 @@ use std::collections::HashSet;
 
 /// What must be found at the end.
 #[derive(Debug)]
-pub(super) struct Asked {
+pub(super) struct Required {
     /// The panels, in the order in which they are made.
-    pub panels: Vec<AskedPanel>,
+    pub panels: Vec<RequiredPanel>,
     /// The jobs, where they are given one by one.
     pub jobs: Option<Vec<JobKind>>,
-    pub whole: Option<Whole>,
+    pub closed_piece: Option<ClosedPiece>,
     /// The panels that the maker has added.
     added: HashSet<Panel>,
     /// Beads of joins that the maker skips by going through the row next to
@@ -25,7 +25,7 @@ pub(super) struct Asked {
 
 /// A panel that must be made.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct AskedPanel {
+pub(super) struct RequiredPanel {
     pub panel: Panel,
     pub spec: SpecIndex,
     /// Rounds that stay open in its middle, if it is worked inward.
@@ -34,7 +34,7 @@ pub(super) struct AskedPanel {
 
 /// A piece that closes on itself.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Whole {
+pub(super) struct ClosedPiece {
     /// Join rows to which one other side is joined.
     pub joins: u32,
     /// Join rows to which three other sides are joined.
@@ -62,32 +62,32 @@ fn next_door(goal: &Goal) -> HashSet<(Panel, Side, u32)> {
     panels.flat_map(past).collect()
 }
 
-impl Asked {
+impl Required {
     /// What the pattern asks for, or what the maker asks for after amending its
     /// goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
-        let (specs, whole) = with_inserts(project);
+        let (specs, piece) = with_inserts(project);
         if goal.amendments > 0 {
-            return Asked::amended(project, goal, whole);
+            return Required::amended(project, goal, piece);
         }
-        let panel = |(panel, spec): (Panel, SpecIndex)| AskedPanel {
+        let panel = |(panel, spec): (Panel, SpecIndex)| RequiredPanel {
             panel,
             spec: project.kind_of_panel(panel, spec),
             open: project.panels[spec].open,
         };
-        Asked {
+        Required {
             panels: (0..).map(Panel).zip(specs).map(panel).collect(),
             jobs: match &project.make {
                 Make::Jobs(list) => Some(list.jobs.clone()),
                 _ => None,
             },
-            whole,
+            closed_piece: piece,
             added: HashSet::new(),
             next_door: next_door(goal),
         }
     }
 
-    fn amended(project: &Project, goal: &Goal, whole: Option<Whole>) -> Self {
+    fn amended(project: &Project, goal: &Goal, piece: Option<ClosedPiece>) -> Self {
         let jobs: Vec<JobKind> = goal
             .order
             .iter()
@@ -95,7 +95,7 @@ impl Asked {
             .collect();
         let panel = |panel: Panel| {
             let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
-            AskedPanel {
+            RequiredPanel {
                 panel,
                 spec: project.kind_of_panel(panel, spec),
                 open: open.unwrap_or(project.panels[spec].open),
@@ -104,16 +104,16 @@ impl Asked {
         let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
         let fills = many(|job| matches!(job, JobKind::Fill { .. }));
         let open = many(|job| matches!(job, JobKind::FirmRim(_)));
-        let whole = whole.filter(|_| !goal.is_in_part).map(|whole| Whole {
+        let piece = piece.filter(|_| !goal.is_in_part).map(|piece| ClosedPiece {
             fills,
             open,
-            at_corner: whole.at_corner.filter(|_| open == 0),
-            ..whole
+            at_corner: piece.at_corner.filter(|_| open == 0),
+            ..piece
         });
-        Asked {
+        Required {
             panels: jobs.iter().filter_map(JobKind::makes).map(panel).collect(),
             jobs: Some(jobs),
-            whole,
+            closed_piece: piece,
             added: (0..)
                 .map(Panel)
                 .zip(&goal.panels)
@@ -125,7 +125,7 @@ impl Asked {
     }
 
     /// Whether a panel is one of those that the pattern asks for.
-    pub fn is_of_the_whole(&self, panel: Panel) -> bool {
+    pub fn is_of_pattern(&self, panel: Panel) -> bool {
         !self.added.contains(&panel)
     }
 
@@ -147,27 +147,27 @@ impl Asked {
 }
 
 /// The kinds of all panels, and the whole with the inserts of its openings.
-fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
-    let (mut specs, whole) = of_pattern(project);
+fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
+    let (mut specs, piece) = of_pattern(project);
     let insert = &project.insert;
-    let inserts = match &whole {
-        Some(whole) if !insert.is_empty() => whole.open,
+    let inserts = match &piece {
+        Some(piece) if !insert.is_empty() => piece.open,
         _ => 0,
     };
     specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(insert, f))));
     // Three faces, three joins, the point and three corners of the rim.
-    let whole = whole.map(|whole| Whole {
-        joins: whole.joins + 3 * inserts,
-        corners: whole.corners + 4 * inserts,
+    let piece = piece.map(|piece| ClosedPiece {
+        joins: piece.joins + 3 * inserts,
+        corners: piece.corners + 4 * inserts,
         bare: 3 * inserts,
-        ..whole
+        ..piece
     });
-    (specs, whole)
+    (specs, piece)
 }
 
 /// The kinds of the panels of the piece itself, in the order in which they are made,
 /// and the whole.
-fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
+fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
     match &project.make {
         Make::Single(spec) => (vec![*spec], None),
         Make::Solid {
@@ -178,7 +178,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
         } => {
             let (corners, edges, count, degree) = handbook(*solid);
             let panels = count - u32::from(*closing == Closing::Open);
-            let whole = Whole {
+            let piece = ClosedPiece {
                 joins: edges,
                 hinges: 0,
                 corners,
@@ -188,14 +188,14 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
                 bare: 0,
             };
             let specs = (0..panels).map(|f| around(faces, f));
-            (specs.collect(), Some(whole))
+            (specs.collect(), Some(piece))
         }
         Make::FoldedPair {
             faces, closings, ..
         } => {
             let closed = closings.iter().filter(|c| c.1 != Closing::Open);
             let of = |what| closings.iter().filter(|c| c.1 == what).count() as u32;
-            let whole = Whole {
+            let piece = ClosedPiece {
                 joins: 12,
                 hinges: 0,
                 corners: 6,
@@ -205,7 +205,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
                 bare: 0,
             };
             let specs = (0..6).map(|f| around(faces, f));
-            (specs.chain(closed.map(|c| c.0)).collect(), Some(whole))
+            (specs.chain(closed.map(|c| c.0)).collect(), Some(piece))
         }
         Make::Ring {
             tetrahedra,
@@ -217,7 +217,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             let closing = |t: u32| closings[t as usize % closings.len()];
             let of = |what| (0..n).filter(|t| closing(*t) == what).count() as u32;
             let open = of(Closing::Open);
-            let whole = Whole {
+            let piece = ClosedPiece {
                 joins: 4 * n,
                 hinges: n,
                 corners: 2 * n,
@@ -234,7 +234,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             }
             order.retain(|f| f % 4 != 3 || closing(f / 4) != Closing::Open);
             let specs = order.into_iter().map(|f| around(faces, f));
-            (specs.collect(), Some(whole))
+            (specs.collect(), Some(piece))
         }
         Make::RingOfNets {
             tetrahedra,
@@ -248,7 +248,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             let open = of(Closing::Open);
             // Six spokes for each net, two of them side by side at its hinge,
             // and four rim sides that are joined only in its own openings.
-            let whole = Whole {
+            let piece = ClosedPiece {
                 joins: 5 * n,
                 hinges: n / 2,
                 corners: 2 * n,
@@ -259,7 +259,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             };
             let specs = (0..3 * n).map(|f| around(faces, f));
             let closed = all.filter(|c| c.1 != Closing::Open).map(|c| c.0);
-            (specs.chain(closed).collect(), Some(whole))
+            (specs.chain(closed).collect(), Some(piece))
         }
         Make::Jobs(list) => (list.panels.iter().map(|panel| panel.spec).collect(), None),
     }
