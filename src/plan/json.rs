@@ -185,6 +185,7 @@ objects! {
     JoiningObject of order in &Order {
         fewest_threads: usize = order.fewest_threads,
         further_threads: usize = order.further_threads,
+        hinges: usize = order.hinges,
         joins: usize = order.joins,
         least_with_one_thread: u64 = order.one_thread.cost,
         least_with_one_thread_is_reached: bool = order.one_thread.exact,

@@ -5,6 +5,7 @@ use super::inspection::{self, Edge, Least};
 use super::joins::Joins;
 use super::walk::Walk;
 use crate::beadwork::job::JobKind;
+use crate::beadwork::project::Make;
 use crate::beadwork::{Sequence, Step};
 use crate::geometry::Shape;
 
@@ -13,6 +14,8 @@ use crate::geometry::Shape;
 pub struct Order {
     /// Joins.
     pub joins: usize,
+    /// Hinges: edges along which solids hang together, by one row or two.
+    pub hinges: usize,
     /// Threads that panels are begun with; each panel needs one.
     pub panel_threads: usize,
     /// New threads because the current one is used up, or is not where the
@@ -29,9 +32,25 @@ pub struct Order {
     pub with_panel_threads: Least,
 }
 
+impl Order {
+    /// Which joins to reinforce, in words: those of hinges.
+    pub fn says_of_hinges(&self) -> Option<String> {
+        (self.hinges > 0).then(|| {
+            format!(
+                "{} the solids on both sides: reinforce the join there with a second pass (`m`, reinforce it)",
+                match self.hinges {
+                    1 => "the hinge carries".to_string(),
+                    n => format!("each of the {n} hinges carries"),
+                }
+            )
+        })
+    }
+}
+
 /// The order of joins of a piece.
 pub fn order(seq: &Sequence, walk: &Walk) -> Order {
-    let joins = Joins::of(seq, &Shape::of(seq));
+    let shape = Shape::of(seq);
+    let joins = Joins::of(seq, &shape);
     let edges: Vec<Edge> = joins
         .joins
         .iter()
@@ -53,6 +72,17 @@ pub fn order(seq: &Sequence, walk: &Walk) -> Order {
     let by_length = (all / most).ceil() as usize;
     Order {
         joins: joins.joins.len(),
+        hinges: match seq.layout().project().make {
+            Make::FoldedPair { .. } => 1,
+            Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
+                tetrahedra.into()
+            }
+            _ => shape
+                .seams
+                .iter()
+                .filter(|seam| seam.sides.len() > 2)
+                .count(),
+        },
         panel_threads: panels,
         further_threads: seq.thread_starts().len().saturating_sub(panels),
         fewest_threads: by_length.max(panels),
@@ -82,6 +112,21 @@ mod tests {
             assert_eq!(threads, seq.thread_starts().len());
             assert!(threads >= order.fewest_threads);
             assert!(u64::from(order.retravel) >= order.with_panel_threads.cost);
+        }
+    }
+
+    /// A ring of N tetrahedra has N hinges, a folded pair one (D. Schattschneider and
+    /// W. Walker, 1977).
+    #[test]
+    fn hinges_are_counted_where_solids_hang_together() {
+        for (project, hinges) in [
+            (testing::solid(Solid::Tetrahedron, 4, Closing::SetIn), 0),
+            (testing::folded_pair(4, 1), 1),
+            (testing::ring(8, 3, Closing::SetIn), 8),
+            (testing::ring_of_nets(6, 4, 1), 6),
+        ] {
+            let seq = Sequence::new(project);
+            assert_eq!(order(&seq, &Walk::over(&seq)).hinges, hinges);
         }
     }
 

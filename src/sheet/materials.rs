@@ -182,6 +182,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
             }
         }));
     }
+    facts.extend(plan.order.says_of_hinges().map(|words| ("Hinges", words)));
     facts.push((
         "Time",
         format!(

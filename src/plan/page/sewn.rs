@@ -95,6 +95,9 @@ impl Page<'_> {
                 many(cost as usize, "bead is", "beads are")
             ),
         });
+        if let Some(words) = order.says_of_hinges() {
+            self.line(words);
+        }
     }
 }
 
