@@ -5,7 +5,7 @@ use super::number::{Bead, Step};
 use super::sequence::Sequence;
 use serde::{Deserialize, Serialize};
 
-/// A place in the making: so many movements after a bead was strung.
+/// A place in the work: a number of movements after a bead was strung.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Anchor {
     /// The bead strung last, from 1; 0 before the first.

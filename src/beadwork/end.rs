@@ -51,7 +51,7 @@ impl Hole {
         }
     }
 
-    /// The same end of the bead that comes `later` by so many.
+    /// The same end of the bead `later` beads after this one.
     pub(super) fn later(self, later: u32) -> Hole {
         Hole {
             bead: Bead(self.bead.0 + later),
@@ -59,7 +59,7 @@ impl Hole {
         }
     }
 
-    /// The same end of the bead that comes `earlier` by so many.
+    /// The same end of the bead `earlier` beads before this one.
     pub(super) fn earlier(self, earlier: u32) -> Hole {
         Hole {
             bead: Bead(self.bead.0 - earlier),

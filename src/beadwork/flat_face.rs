@@ -340,7 +340,7 @@ impl<'a> FlatFace<'a> {
     }
 }
 
-/// The place nearest to a way along, of so many.
+/// The nearest of `of` places to a distance along a side.
 fn nearest(way: f64, of: u32) -> u32 {
     way.round().clamp(0.0, f64::from(of - 1)) as u32
 }

@@ -80,8 +80,8 @@ fn honeycomb(n: u32) -> f64 {
     1.0 + 2.0 * smallest
 }
 
-/// The other way round: the most circles of a honeycomb in a circle so many
-/// diameters across. Row by row, so that a wide hole is soon told.
+/// The inverse: the most circles of a honeycomb in a circle of this many
+/// diameters across. Row by row, so that a wide hole is quick to compute.
 fn honeycomb_in(across: f64) -> u32 {
     let radius = ((across - 1.0) / 2.0).max(-1.0);
     if radius < 0.0 {

@@ -76,8 +76,8 @@ impl Kaleidocycle {
         }
     }
 
-    /// A ring of panels with so many up beads on a side, of so many tip beads at
-    /// each end of a row, and of beads of this length.
+    /// A ring of panels with this many up beads on a side, this many tip beads
+    /// at each end of a row, and of beads of this length.
     pub fn of_beads(tetrahedra: u16, up_beads: u32, tips: u8, length_mm: f64) -> Self {
         // The first tip bead lies over the gap behind the row, as its beads do;
         // a second lies beside it.

@@ -74,7 +74,7 @@ struct RoundMaking {
 }
 
 impl RoundMaking {
-    /// How many beads of the round are strung before one, of so many.
+    /// How many beads of the round are strung before one.
     fn nth(self, index: u32, beads: u32) -> u32 {
         if self.is_back {
             self.start - index

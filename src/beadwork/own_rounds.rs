@@ -118,16 +118,16 @@ struct MadeRound {
 /// A gap and what may go into it.
 #[derive(Clone, Debug)]
 pub(super) struct OpenGap {
-    /// Beads that it takes if nothing more is said.
+    /// Beads that it takes without a further word.
     pub plain: u8,
-    /// The beads of the round as it was meant that belong there.
+    /// The beads of the planned round that belong there.
     meant: Vec<u32>,
-    /// Beads that it takes so that the round is as it was meant.
+    /// Beads that it takes to make the round as planned.
     pub lawful: u8,
 }
 
 impl Worked {
-    /// The rounds of a panel that was meant to be as `base`, with changes.
+    /// The rounds of a panel planned as `base`, with changes.
     pub fn over(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Worked {
         if base.strip().is_some() {
             return work_rows(base, changes, base.last());
@@ -178,7 +178,7 @@ fn asked(changes: &[GapChange], makes: Round, gap: u32) -> Option<u8> {
     Some(change.beads.min(MOST_IN_A_GAP))
 }
 
-/// Works the first so many rounds.
+/// Works the first `rounds` rounds.
 fn work_rounds(
     base: &PanelLayout,
     begin: Begin,
@@ -209,8 +209,8 @@ fn work_rounds(
     made
 }
 
-/// The beads in each gap of a round: what a change asks for, the last one of two, or
-/// what it takes if nothing more is said.
+/// The beads in each gap of a round: what a change asks for, the last one of
+/// two, or what it takes without further words.
 fn fill_gaps(open: &[OpenGap], changes: &[GapChange], makes: Round) -> Vec<u8> {
     let of_round = changes.iter().filter(|change| change.round == makes);
     let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
@@ -405,7 +405,8 @@ fn string_gaps(gaps: &mut [OpenGap], origins: &[Option<u32>]) {
 }
 
 impl OpenGap {
-    /// What so many beads in the gap of a row stand for: one more is strung first.
+    /// What the beads in the gap of a row stand for, by their number: one more
+    /// is strung first.
     fn stand_for_in_a_row(&self, beads: u8) -> Origins {
         let beads = usize::from(beads);
         let more = beads.saturating_sub(self.meant.len());
@@ -414,8 +415,8 @@ impl OpenGap {
         std::iter::repeat_n(None, more).chain(meant).collect()
     }
 
-    /// What so many beads in the gap stand for. Fewer than were meant leave
-    /// out beads of sides before those of corners.
+    /// What the beads in the gap stand for, by their number. Fewer than were
+    /// meant leave out beads of sides before those of corners.
     fn stand_for(
         &self,
         base: &PanelLayout,

@@ -106,8 +106,8 @@ pub fn reached_on_rows(
     alike((sides, of, 0), bead, reach, up)
 }
 
-/// Of n sides of so many beads each, the last `corner` of which lie on the
-/// corner.
+/// Of n sides with the same number of beads, the last `corner` of which lie on
+/// the corner.
 fn alike(
     (n, of, corner): (u8, u32, u32),
     (side, place): (Side, u32),

@@ -120,7 +120,7 @@ impl PanelLayout {
         Self::grown(spec.sides, spec.rounds, &spec.growth)
     }
 
-    /// Lays out a panel of so many sides and rounds by what makes it grow.
+    /// Lays out a panel with these sides and rounds by what makes it grow.
     pub fn grown(sides: u8, rounds: u32, growth: &Growth) -> Self {
         match growth {
             Growth::Law(law) => Self::RoundPeyote(RoundPeyote::by_law(sides, rounds, law)),

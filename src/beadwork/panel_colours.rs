@@ -1,5 +1,5 @@
-//! The colours of a panel and its join rows, as they were meant when each bead
-//! was strung. What is sewn keeps its colour; a change holds from the bead
+//! The colours of a panel and its join rows, as they were planned when each
+//! bead was strung. What is sewn keeps its colour; a change holds from the bead
 //! after the needle on.
 //!
 //! ```text

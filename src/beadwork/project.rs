@@ -32,11 +32,11 @@ pub struct Project {
     pub insert: Vec<SpecIndex>,
     /// Steps of the maker's own, each at the end of a job.
     pub own: Vec<(GoalJob, OwnStep)>,
-    /// What is said of single joins, behind what their jobs say.
+    /// Settings of single joins; what their jobs say comes first.
     pub joins: Vec<JoinDetail>,
 }
 
-/// What is said of the join of one side.
+/// The settings of the join of one side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct JoinDetail {
     /// The job that zips it, or works its row.
@@ -46,7 +46,7 @@ pub struct JoinDetail {
     /// Beads that the needle goes past, through the row next door: their places,
     /// as of [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
     pub past: Vec<u32>,
-    /// Beads in each gap of its row, if that is said.
+    /// Beads in each gap of its row, if given.
     pub gaps: Vec<u8>,
 }
 
@@ -85,7 +85,7 @@ pub struct PanelSpec {
 pub struct OwnKind {
     /// The panels.
     pub panels: Vec<Panel>,
-    /// The kind that it is of by its pattern.
+    /// Its kind in the pattern.
     pub of: SpecIndex,
 }
 
@@ -222,8 +222,8 @@ pub struct NamedPanel {
 }
 
 impl Project {
-    /// The kind of a panel that is of `kind` by its pattern: its own, if it
-    /// has one.
+    /// The kind of a panel that has `kind` in the pattern: its own, if it has
+    /// one.
     pub fn kind_of_panel(&self, panel: Panel, kind: SpecIndex) -> SpecIndex {
         let own = |spec: &PanelSpec| {
             let own = spec.own.as_ref();

@@ -1,9 +1,9 @@
 //! Weaving: the shortest way for the needle through beads that touch, from
 //! the hole it leaves to a hole it must leave.
 //!
-//! Thread runs through a bead from end to end, so the way is sought over bead
-//! ends. Where two ends lie at one place against a third, the thread may also
-//! turn there, from the one straight into the other.
+//! Thread runs through a bead from end to end, so the search goes over bead
+//! ends. Where two ends touch a third at the same place, the thread may also
+//! turn there, straight from one into the other.
 
 use super::end::Hole;
 use super::number::Bead;
@@ -44,7 +44,7 @@ pub fn shortest_within(
 }
 
 /// The ways from a hole that the needle leaves, through such beads as `within`
-/// accepts, sought no further than they were asked for.
+/// accepts, searched only as far as the caller asks.
 pub struct Ways<'a, F> {
     beside: Beside<'a>,
     within: F,
@@ -124,8 +124,8 @@ fn add(known: &mut KnownHoles, work: Touching<'_>, hole: Hole, found: &mut Vec<H
     is_inner
 }
 
-/// What lies beside the holes that a search has come by: each is asked about
-/// by all its neighbours.
+/// What lies beside the holes that a search has reached: each is looked up by
+/// all its neighbours.
 struct Beside<'a> {
     work: Touching<'a>,
     known: KnownHoles,

@@ -1,4 +1,4 @@
-//! The rule book: what can be played on the work as it lies, and why not.
+//! The rules: what can be stitched next on the current work, and why not.
 //!
 //! A stage says by itself which beads each of its movements strings and goes
 //! through; the rules say whether it can be worked here and now. Every rule
@@ -49,7 +49,7 @@ pub enum Refusal {
     NoOpening,
     /// The pattern has no such kind of panel.
     NoSuchKind,
-    /// The panel's edge is not as long as that of the opening, or so many
+    /// The panel's edge is not as long as that of the opening, or that many
     /// rounds cannot stay open.
     OtherEdge,
     /// Rounds of the panel are sewn that would have to be open.
@@ -85,7 +85,7 @@ pub enum Refusal {
     NoPanel,
     /// No opening of the panel holds such a stone.
     NoSuchStone,
-    /// What is in hand cannot be parted: a string that is no ring yet.
+    /// The current part cannot be split: a string that is no ring yet.
     CannotPart,
     /// This panel was begun, and comes after the one that is not to be made.
     PanelsAfter(Panel),
@@ -115,7 +115,7 @@ pub enum Refusal {
     NoEdge(Panel),
     /// This part of the job was prepared already, or another comes first.
     NotNext,
-    /// The job in hand has no such stage, or another comes first.
+    /// The current job has no such stage, or another comes first.
     OutOfTurn,
     /// A thread is in the work already.
     ThreadInHand,
@@ -124,17 +124,17 @@ pub enum Refusal {
     /// Sides that are to be joined do not lock into each other: each with its
     /// beads at the edge.
     UnlikeSides(Corner, u32, Corner, u32),
-    /// A later round is to bring this panel back to what it was meant to be.
+    /// A later round must bring this panel back to its plan.
     Eased(Panel),
-    /// No such gap is at the needle, or it cannot hold so many.
+    /// No such gap is at the needle, or it cannot hold that many beads.
     NoSuchGap,
-    /// The panel in hand shows no corners, or they cannot go on so.
+    /// The current panel shows no corners, or they cannot continue like that.
     NoLaw,
     /// A panel cannot be joined to itself.
     SamePanel,
     /// The corners of this panel cannot be marked.
     NoCorners,
-    /// A panel has so many corners at the most.
+    /// A panel has at most this many corners.
     ManyCorners,
     /// A string that is not closed to a ring yet needs no more than another
     /// bead, or one fewer.
@@ -339,7 +339,7 @@ impl fmt::Display for Refusal {
     }
 }
 
-/// What can be done where sides differ by so many beads.
+/// What can be done where sides differ by this number of beads.
 fn what_joins(differ: u32) -> &'static str {
     match differ {
         0 => "equal sides take one row",
@@ -429,7 +429,7 @@ impl Work {
         }
     }
 
-    /// Whether the job in hand is done.
+    /// Whether the current job is done.
     fn check_done(&self, kind: &JobKind) -> Checked {
         let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
         let is_firm = |rim| is_whole(&Through::firming(rim).into());

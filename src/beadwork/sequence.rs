@@ -200,7 +200,7 @@ impl Sequence {
         &self.span_of(step).run.stage
     }
 
-    /// Whether a step works a gap otherwise than was meant when it was
+    /// Whether a step works a gap differently from what was planned when it was
     /// planned.
     pub fn is_changed_at(&self, step: Step) -> bool {
         let facts = self.work.facts(step.0.saturating_sub(1), step.0);

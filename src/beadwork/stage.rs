@@ -315,8 +315,8 @@ impl Stage {
         }
     }
 
-    /// The same stage on a like panel whose beads come `later` by so many.
-    /// Only stages of which panels are made know another panel.
+    /// The same stage on an equal panel whose beads come `later` beads after
+    /// these. Only stages of which panels are made know another panel.
     pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Stage {
         match self {
             Stage::Ring(_) => Ring { panel }.into(),

@@ -60,8 +60,8 @@ pub(super) fn is_worked_back(row: Round) -> bool {
 }
 
 impl Strip {
-    /// A strip of so many beads a row, and rows; at least two of those. `words`:
-    /// the gaps of row 3 and on, if not one bead lies in each.
+    /// A strip of `rows` rows, at least two, with `beads` beads in each.
+    /// `words`: the gaps of row 3 and on, if not one bead lies in each.
     pub(super) fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
         let of_words = words.iter().map(GapWord::beads);
         let counts = [beads; 2].into_iter().chain(of_words);
@@ -482,8 +482,8 @@ mod tests {
         }
     }
 
-    /// Rows of which each gap holds a bead, said gap by gap, touch and lie as those
-    /// of which nothing is said.
+    /// Rows that are given gap by gap, with a bead in each, touch and lie as
+    /// rows that are not given.
     #[test]
     fn rows_of_their_own_are_as_plain_ones_where_they_are_plain() {
         use crate::beadwork::making::Making;

@@ -116,7 +116,7 @@ pub fn solid(solid: Solid, rounds: u32, closing: Closing) -> Project {
     )
 }
 
-/// An open solid of triangles with an insert of so many rounds.
+/// An open solid of triangles with an insert of this many rounds.
 pub fn with_insert(solid: Solid, rounds: u32, of_insert: u32) -> Project {
     let make = Make::Solid {
         solid,

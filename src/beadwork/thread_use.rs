@@ -49,7 +49,8 @@ impl Thread {
 }
 
 impl Work {
-    /// Thread and needle in hand; with none in the work, those that come next.
+    /// The current thread and needle; without a thread in the work, the next
+    /// ones.
     pub(super) fn thread_choice(&self) -> ThreadChoice {
         let taken = self.threads().len() - usize::from(self.has_thread());
         self.goal().thread_after(taken)

@@ -49,7 +49,6 @@ mod panel;
 mod reading;
 mod reinforce;
 mod required;
-
 mod rim;
 mod round;
 mod row;

@@ -8,8 +8,8 @@ use parry3d::query;
 use parry3d::shape::Cylinder;
 use proptest::prelude::*;
 
-/// The same of beads so wide and so long that panels of so many sides have that
-/// flatness.
+/// The same project with beads so sized that panels of this many sides have
+/// that flatness.
 fn of_beads(mut project: Project, sides: u8, diameter_mm: f64, flatness: f64) -> Project {
     let tan = (PI / f64::from(sides)).tan();
     let pairs = CornerLaw::usual(sides).pairs_per_round();

@@ -1,4 +1,4 @@
-//! The rule book against a plain search: which movements can be made on small
+//! The rules compared with a plain search: which movements can be made on small
 //! works, found again from nothing but the planned movements themselves.
 
 use super::*;
@@ -113,8 +113,8 @@ fn a_step_of_the_work_can_be_made_only_when_it_is_next() {
     }
 }
 
-/// Which jobs can be begun, found from the list of the jobs: those whose
-/// panels and rows are made, once the one in hand is done.
+/// Which jobs can be begun, found from the list of the jobs: those whose panels
+/// and rows are made, once the current one is done.
 #[test]
 fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
     let mut begun = 0;
@@ -147,7 +147,7 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
             let prepares =
                 (in_hand..jobs.len()).any(|nth| work.is_prepared(sequence.goal().order[nth], 0));
             for (nth, job) in jobs.iter().enumerate().skip(in_hand) {
-                // The row of a zip is asked for when a side is held against it.
+                // The row of a zip is chosen when a side is matched with it.
                 let is_zip = !job.kind.joins().is_empty();
                 let mut stands = is_zip || job.kind.rows_met().iter().all(|row| rows.contains(row));
                 job.kind.clone().each_panel(|panel| {

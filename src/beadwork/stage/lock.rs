@@ -29,7 +29,7 @@ pub struct Lock {
 }
 
 impl Layout {
-    /// Whether the first rounds of a kind of panel, so many, lie in the open
+    /// Whether the first `rounds` rounds of a kind of panel lie in the open
     /// middle of another panel as its own rounds would, if `ring` is its
     /// innermost.
     pub(in crate::beadwork) fn fits_middle(

@@ -121,8 +121,8 @@ impl RimRound {
         before.sum::<u32>() + place
     }
 
-    /// The gap of the rim that a step works, named by the bead that was meant for
-    /// it, and the beads in it. None where not one bead alone was meant.
+    /// The gap of the rim that a step works, named by the bead that was planned
+    /// for it, and the beads in it. None unless exactly one bead was planned.
     pub(in crate::beadwork) fn gap_of_step(&self, layout: &Layout, i: u32) -> Option<(u32, u32)> {
         let gaps = layout.rim_gaps(self.panel);
         let (side, at, _) = self.find(layout, &gaps, i);

@@ -64,7 +64,8 @@ impl Through {
 }
 
 impl Path {
-    /// The same path on a like panel whose beads come `later` by so many.
+    /// The same path on an equal panel whose beads come `later` beads after
+    /// these.
     pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Path {
         match self {
             Path::Beads(beads) => Path::Beads(beads.iter().map(|hole| hole.later(later)).collect()),

@@ -59,8 +59,7 @@ pub struct Zip {
 }
 
 impl Zip {
-    /// The zip of a side that is held against a row or an edge; none if that is
-    /// not there.
+    /// The zip of a side into a row or an edge; none if that is not there.
     pub fn of(layout: &Layout, panel: Panel, join: &SideJoin, forward: bool) -> Option<Zip> {
         let row = match join.fit {
             SideFit::Locked => layout.edge_row_on(join.onto, join.at),

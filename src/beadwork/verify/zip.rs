@@ -65,7 +65,7 @@ impl ZipWork {
         work
     }
 
-    /// The side and the row are matched, corner to corner.
+    /// Begins the next side: it is matched with its row, corner to corner.
     fn begin_side(&mut self, state: &mut VerifyState) {
         let Some(&join) = self.joins.get(self.nth) else {
             return;
