@@ -568,14 +568,27 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 
 /// A maker's own jobs, in the maker's own order.
 fn job_list(b: &mut Lowering, list: &JobList) {
-    let plate = |panel: &super::project::NamedPanel| StiffPlate {
-        sides: b.project.panels[panel.spec].sides.into(),
-        edge_mm: b.edge_mm(panel.spec),
+    let bead = b.project.bead_mm();
+    let kinds = b.kinds;
+    let rectangle = |spec: SpecIndex| kinds[spec].strip().map(|strip| strip.size(bead));
+    let plate = |panel: &super::project::NamedPanel| match rectangle(panel.spec) {
+        Some(size) => StiffPlate {
+            sides: 4,
+            edge_mm: size.max_element(),
+        },
+        None => StiffPlate {
+            sides: b.project.panels[panel.spec].sides.into(),
+            edge_mm: b.edge_mm(panel.spec),
+        },
     };
     let plates: Vec<StiffPlate> = list.panels.iter().map(plate).collect();
     let frames = settled(&plates, &list.jobs);
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
+        let frame = match rectangle(panel.spec) {
+            Some(size) => Frame::rectangle(size).moved(middle_of(frame.corners())),
+            None => frame,
+        };
         b.goal.add_panel(panel.name.clone(), panel.spec, frame);
     }
 }

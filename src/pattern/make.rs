@@ -9,7 +9,6 @@ use super::jobs;
 use super::limit;
 use super::panel::CheckedPanel;
 use super::source::Field;
-use super::strip;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 
 /// Triangles of one tetrahedron in a ring.
@@ -54,13 +53,6 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
         MakeFile::RingOfNets(file) => ring_of_nets(file, kinds, at),
         MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, at.key("jobs")),
     }?;
-    if let Make::Jobs(list) = &made.make {
-        let mut panels = list.panels.iter().map(|panel| &kinds[panel.spec]);
-        if let Some(panel) = panels.find(|panel| panel.is_strip()) {
-            at.key("jobs").note(strip::alone(&panel.name));
-            return None;
-        }
-    }
     // Checked before a layout is made that would fill the memory.
     if made.beads > limit::PIECE_BEADS {
         at.refuse(

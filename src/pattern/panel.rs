@@ -60,6 +60,9 @@ impl CheckedPanel {
     /// # Errors
     /// It cannot be joined at all.
     pub(super) fn edge(&self) -> Result<Option<u32>, Problem> {
+        if self.is_strip() {
+            return Err(strip::alone(&self.name));
+        }
         let Some(last) = &self.last else {
             return Ok(None);
         };

@@ -66,14 +66,14 @@ fn of_other_stitch(name: &str, is_strip: bool) -> Problem {
     Problem::new(format!("a strip has no '{name}'"), mend)
 }
 
-/// Reports a strip in a piece with several panels.
+/// Reports a strip that is to be joined.
 pub(super) fn alone(name: &str) -> Problem {
     Problem::new(
         format!(
             "the panel {} is a strip, and strips cannot be joined yet",
             quoted(name)
         ),
-        "make the strip by itself, with \"panel\", or take another panel",
+        "make the strip by itself, or take another panel",
     )
 }
 

@@ -360,6 +360,14 @@ fn another_panel_is_begun_beside_a_strip_and_beside_a_solid() {
     // Rows 1 and 2 together, then those worked.
     assert_eq!(rounds(&whole, "ribbon"), [2; 5 + 3]);
     is_proved(&whole, "ribbon");
+    whole.again("draft --from ribbon -o two.json").run();
+    is_proved(&whole, "two.json");
+    assert_eq!(rounds(&whole, "two.json"), [2; 5 + 3]);
+    for to in ["html", "svg", "text"] {
+        whole
+            .again(&format!("sheet two.json --to {to} -o two.{to}"))
+            .run();
+    }
 
     let whole = threadmark("stitch practice-pair --plain").stdin("\ng\n48\nm\n\n\nq\n");
     let said = whole.run();

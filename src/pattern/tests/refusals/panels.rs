@@ -93,7 +93,13 @@ error: lantern.json:11:68: panels.face.corner_beads: a strip has no 'corner_bead
         face(r#""stitch": "strip", "width": 6, "rows": 8, "colours": ["all: S*"]"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
 r#"error: lantern.json:14:46: make.faces: the panel 'face' is a strip, and strips cannot be joined yet
-  mend: make the strip by itself, with "panel", or take another panel"#;
+  mend: make the strip by itself, or take another panel"#;
+
+    a_strip_with_a_join_row_in_a_job:
+        face(r#""stitch": "strip", "width": 6, "rows": 8, "colours": ["all: S*"]"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [{ "panel": "face" }, { "row": "face", "sides": [1] }] }"#),
+r"error: lantern.json:14:70: make.jobs[2].sides[1]: the panel 'face' is a strip, and strips cannot be joined yet
+  mend: make the strip by itself, or take another panel";
 
     words_and_a_law:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corners": [2], "start": "sides", "colours": ["all: S*"]"#),
