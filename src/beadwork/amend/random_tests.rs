@@ -60,6 +60,9 @@ fn assert_proved(sequence: &Sequence, words: &str) {
     let project = layout.project();
     let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
     let (goal, jobs) = (sequence.goal(), sequence.jobs());
+    let places = sequence.work().bead_places();
+    let mut beads = (1..=layout.beads()).map(Bead);
+    assert!(beads.all(|bead| places.bead(bead).is_finite()), "{words}");
     let report = verify(project, goal, jobs, sequence.iter_as_made(), size);
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
