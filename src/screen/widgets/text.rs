@@ -98,6 +98,11 @@ pub fn wrap(text: &str, width: u16) -> Vec<Cow<'_, str>> {
 
 /// Writes text, wrapped between words; returns how many rows it took.
 pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
+    // Most text fits in one row: every frame of the stitches has such a sentence.
+    if area.height > 0 && !text.contains('\n') && text.width() <= usize::from(area.width) {
+        line(area, buf, text.trim_start(), style);
+        return 1;
+    }
     let mut lines = wrap(text, area.width);
     if let Some(last) = usize::from(area.height).checked_sub(1)
         && last + 1 < lines.len()
