@@ -118,7 +118,7 @@ struct MadeRound {
 /// A gap and what may go into it.
 #[derive(Clone, Debug)]
 pub(super) struct OpenGap {
-    /// Beads that it takes without a further word.
+    /// Beads that it takes by default.
     pub plain: u8,
     /// The beads of the planned round that belong there.
     meant: Vec<u32>,
@@ -210,7 +210,7 @@ fn work_rounds(
 }
 
 /// The beads in each gap of a round: what a change asks for, the last one of
-/// two, or what it takes without further words.
+/// two, or its default.
 fn fill_gaps(open: &[OpenGap], changes: &[GapChange], makes: Round) -> Vec<u8> {
     let of_round = changes.iter().filter(|change| change.round == makes);
     let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
