@@ -92,8 +92,14 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     project.joins.clear();
     // A ring may have got more tetrahedra, or fewer.
     project.make = layout.project().make.clone();
-    if let (MakeFile::Ring(file), Make::Ring { tetrahedra, .. }) = (&mut file.make, &project.make) {
-        file.ring = WholeNumber(u32::from(*tetrahedra));
+    match (&mut file.make, &project.make) {
+        (MakeFile::Ring(file), Make::Ring { tetrahedra, .. }) => {
+            file.ring = WholeNumber(u32::from(*tetrahedra));
+        }
+        (MakeFile::RingOfNets(file), Make::RingOfNets { tetrahedra, .. }) => {
+            file.ring_of_nets = WholeNumber(u32::from(*tetrahedra));
+        }
+        _ => {}
     }
     let mut fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
     if fills.any(|(panel, _)| layout.rim_gaps(panel).is_changed()) {

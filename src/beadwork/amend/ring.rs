@@ -9,7 +9,9 @@ use crate::beadwork::work::Work;
 impl Work {
     /// The ring with two more tetrahedra, and with two fewer, if possible.
     pub(super) fn ring_changes(&self) -> Vec<Amendment> {
-        let Make::Ring { tetrahedra, .. } = self.layout.project().make else {
+        let (Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. }) =
+            self.layout.project().make
+        else {
             return vec![];
         };
         let sizes = [tetrahedra.saturating_add(2), tetrahedra.saturating_sub(2)];
@@ -36,7 +38,9 @@ impl Work {
         project.joins.clear();
         let kinds = self.layout.shared_kinds();
         let meant = Goal::of(&project, &kinds);
-        let Make::Ring { tetrahedra: n, .. } = &mut project.make else {
+        let (Make::Ring { tetrahedra: n, .. } | Make::RingOfNets { tetrahedra: n, .. }) =
+            &mut project.make
+        else {
             return Err(Refusal::NoRing);
         };
         if tetrahedra == *n || tetrahedra % 2 == 1 || !(6..=1000).contains(&tetrahedra) {
@@ -72,6 +76,30 @@ mod tests {
     use crate::beadwork::project::Closing;
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
+
+    /// A ring of nets takes a net more, or one fewer, until it is closed.
+    #[test]
+    fn a_ring_of_nets_takes_a_net_more() {
+        let plain = Sequence::new(testing::ring_of_nets(8, 3, 0));
+        let nets = |seq: &Sequence| seq.goal().panels.len() / 8;
+        assert_eq!(nets(&plain), 4);
+        let mut refused = 0;
+        for done in (0..plain.steps()).step_by(97).map(Step) {
+            for tetrahedra in [6, 10] {
+                match plain.amended(done, &Amendment::Tetrahedra(tetrahedra)) {
+                    Ok(other) => {
+                        assert_proved(&other);
+                        assert_eq!(nets(&other), usize::from(tetrahedra) / 2);
+                    }
+                    Err(refusal) => {
+                        assert_eq!(refusal, Refusal::RingClosed);
+                        refused += 1;
+                    }
+                }
+            }
+        }
+        assert!(refused > 0);
+    }
 
     /// Earlier amendments of panels stay in a ring of another size.
     #[test]

@@ -1,8 +1,8 @@
 //! The rim of an opening that stays open, passed twice round.
 
-use super::corners::PanelCorner;
 use super::finding::Fault;
 use super::verify_state::VerifyState;
+use super::whole::meet_next;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
@@ -15,17 +15,8 @@ pub(super) struct FirmWork {
 impl FirmWork {
     pub fn new(rim: &[(Panel, Side)], state: &mut VerifyState) -> Self {
         let mut passed = HashMap::new();
-        // Of each side's two corners, the one where the next side begins.
-        let ends =
-            |side: PanelCorner, state: &VerifyState| [state.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
-            let next = ends(rim[(nth + 1) % rim.len()], state);
-            let corners = &mut state.thread.corners;
-            let meets = |a: &PanelCorner| next.iter().any(|b| corners.are_together(*a, *b));
-            let [start, end] = [state.ledger.neighbours((panel, side))[0], (panel, side)];
-            if !meets(&start) && !meets(&end) {
-                state.thread.corners.meet(start, next[1]);
-            }
+            meet_next((panel, side), rim[(nth + 1) % rim.len()], state);
             let edge = state.edge((panel, side)).unwrap_or_default();
             let Some(row) = state.ledger.row_mut((panel, side)) else {
                 state.record(Fault::NoRow { panel, side });

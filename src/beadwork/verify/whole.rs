@@ -1,6 +1,7 @@
 //! The piece as a whole: every bead strung, every side used once, and the
 //! number of rows and corners that the solid has.
 
+use super::corners::PanelCorner;
 use super::finding::Fault;
 use super::ledger::Use;
 use super::required::ClosedPiece;
@@ -116,8 +117,18 @@ pub(super) fn hold_rim(job: Job, state: &mut VerifyState) {
         return;
     };
     for (nth, &side) in rim.iter().enumerate() {
-        let [start, _] = state.ledger.neighbours(side);
-        let next = rim[(nth + 1) % rim.len()];
-        state.thread.corners.meet(start, next);
+        meet_next(side, rim[(nth + 1) % rim.len()], state);
+    }
+}
+
+/// A side of a rim and the next meet at a corner. Across a hinge a side can run the
+/// other way, so where two of their ends are together already, they stay so.
+pub(super) fn meet_next(side: PanelCorner, next: PanelCorner, state: &mut VerifyState) {
+    let ends = |side: PanelCorner| [state.ledger.neighbours(side)[0], side];
+    let ([start, end], next) = (ends(side), ends(next));
+    let corners = &mut state.thread.corners;
+    let meets = |a: PanelCorner| next.iter().any(|b| corners.are_together(a, *b));
+    if !meets(start) && !meets(end) {
+        corners.meet(start, next[1]);
     }
 }
