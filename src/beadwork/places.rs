@@ -1,6 +1,6 @@
 //! Where the beads of a finished piece lie, mm.
 //!
-//! Each face lies as beads, as [`super::lying`] says of it by itself. At a join
+//! Each face lies as beads, as `lying` says of it by itself. At a join
 //! the up beads of two faces stand a column apart, the diameter of a bead at
 //! least, and the join row lies midway between them. So the piece is the solid of
 //! its plates with the edges cut off, and its faces bulge:

@@ -62,7 +62,7 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
 /// file's name, safe to print, if it was saved.
 ///
 /// # Errors
-/// As [`print`] and [`save`].
+/// As [`print()`] and [`save`].
 pub(super) fn save_or_print(
     file: &Path,
     text: &[u8],

@@ -106,7 +106,7 @@ impl Screen {
 
     /// Asks the terminal whether it shows pictures, if it was not asked
     /// already. Its answer arrives as
-    /// [`Input::Pictures`](super::Input::Pictures).
+    /// [`Input::Pictures`](super::input::Input::Pictures).
     ///
     /// # Errors
     /// When the terminal is closed.

@@ -23,6 +23,8 @@ const LEAST: (u16, u16) = (40, 12);
 pub struct Stack<C: Context> {
     layers: Vec<Open<C>>,
     size: (u16, u16),
+    /// What is below the box while something is typed into it.
+    below: Option<Buffer>,
 }
 
 struct Open<C: Context> {
@@ -37,6 +39,7 @@ impl<C: Context> Stack<C> {
         let mut stack = Stack {
             layers: vec![],
             size: (80, 24),
+            below: None,
         };
         stack.push(Box::new(lowest), "");
         stack
@@ -93,6 +96,7 @@ impl<C: Context> Stack<C> {
     }
 
     fn next(&mut self, context: &mut C, input: Input) -> Flow<C> {
+        let below = self.below.take();
         let lowest = self.is_lowest();
         let opened_by = self.layers[self.layers.len() - 1].screen;
         let top = self.top_mut();
@@ -122,15 +126,16 @@ impl<C: Context> Stack<C> {
             return next;
         }
         if top.extends_below() {
-            let below = self.layers.len() - 2;
-            let below = &mut self.layers[below].layer;
-            if let Some(name) = below.keys().find(&event) {
-                return below.run(name, context);
+            let under = self.layers.len() - 2;
+            let under = &mut self.layers[under].layer;
+            if let Some(name) = under.keys().find(&event) {
+                return under.run(name, context);
             }
         }
         let top = self.top_mut();
         if top.entry().is_some_and(|entry| entry.input(&event)) {
             top.edited(context);
+            self.below = below;
             return Flow::Stay;
         }
         if top.scroll().is_some_and(|scroll| scroll.input(&event)) {
@@ -190,7 +195,11 @@ impl<C: Context> Stack<C> {
 
     /// Takes what was worked out in the background.
     pub fn tick(&mut self, context: &mut C) -> Busy {
-        self.top_mut().tick(context)
+        let busy = self.top_mut().tick(context);
+        if busy != Busy::No {
+            self.below = None;
+        }
+        busy
     }
 
     /// All keys of the top layer: its own, those of its text or list, how to
@@ -288,20 +297,27 @@ impl<C: Context> Stack<C> {
             .count();
         let at = self.layers.len() - 1 - boxes;
         let word = context.word(lowest, area.width);
-        context.head(rows(area, 0, 1), buf);
         let shown = &mut self.layers[at].layer;
-        let mut space = heading(context, &**shown, body(area), buf);
-        if let Some(line) = shown.filter().and_then(|filter| filter.line(look)) {
-            let line = line.to_string();
-            text::line(text::inset(rows(space, 0, 1), 1), buf, &line, bold());
-            space = rows(space, 1, space.height.saturating_sub(1));
+        let below = self.below.take();
+        match below.filter(|below| boxes > 0 && below.area == area) {
+            Some(below) => buf.clone_from(&below),
+            None => {
+                context.head(rows(area, 0, 1), buf);
+                let mut space = heading(context, &**shown, body(area), buf);
+                if let Some(line) = shown.filter().and_then(|filter| filter.line(look)) {
+                    let line = line.to_string();
+                    text::line(text::inset(rows(space, 0, 1), 1), buf, &line, bold());
+                    space = rows(space, 1, space.height.saturating_sub(1));
+                }
+                shown.draw(context, space, buf);
+            }
         }
-        shown.draw(context, space, buf);
         let note = shown.scroll().and_then(|scroll| scroll.note.clone());
         // A long message covers part of the body, whose height does not change.
         let foot = |high: u16| rows(area, area.height.saturating_sub(1 + high), high);
         match (word, note) {
             (word, _) if boxes > 0 => {
+                self.below = Some(buf.clone());
                 let mut lines = self.top().lines(context);
                 lines.extend(word.map(|(words, style)| text::styled(words, style)));
                 draw_box(look, lines, area, buf);
