@@ -79,8 +79,17 @@ impl Canvas<'_> {
         sign: char,
         style: Style,
     ) {
-        for y in rows {
-            columns.clone().for_each(|x| self.put(x, y, sign, style));
+        let seen = |cells: RangeInclusive<i32>, from: u16, to: u16| {
+            let (first, last) = cells.into_inner();
+            first.clamp(from.into(), to.into()) as u16
+                ..(last + 1).clamp(from.into(), to.into()) as u16
+        };
+        let area = self.area.intersection(self.buf.area);
+        let columns = seen(columns, area.x, area.right());
+        for y in seen(rows, area.y, area.bottom()) {
+            for x in columns.clone() {
+                self.buf[(x, y)].set_char(sign).set_style(style);
+            }
         }
     }
 
@@ -108,10 +117,10 @@ impl Canvas<'_> {
     fn solid(&mut self, look: Look, (xs, ys): Cells, bead: Drawn) -> Style {
         let signs = look.signs();
         let (solid, edge) = (look.solid(bead.colour), look.brick_edge(bead.colour));
-        let (right, floor) = (*xs.end(), *ys.end());
-        self.fill(xs.clone(), ys.clone(), ' ', solid);
-        self.fill(xs, floor..=floor, signs.floor, edge);
-        self.fill(right..=right, ys, signs.edge, edge);
+        let ((left, right), (top, floor)) = (xs.into_inner(), ys.into_inner());
+        self.fill(left..=right - 1, top..=floor - 1, ' ', solid);
+        self.fill(left..=right - 1, floor..=floor, signs.floor, edge);
+        self.fill(right..=right, top..=floor, signs.edge, edge);
         solid
     }
 
@@ -131,13 +140,14 @@ impl Canvas<'_> {
             across,
             down,
         ] = frame;
-        let ((left, right), (top, floor)) = (xs.clone().into_inner(), ys.clone().into_inner());
-        self.fill(xs.clone(), ys.clone(), ' ', style);
+        let ((left, right), (top, floor)) = (xs.into_inner(), ys.into_inner());
+        let inner = (left + 1..=right - 1, top + 1..=floor - 1);
+        self.fill(inner.0.clone(), inner.1.clone(), ' ', style);
         for x in [left, right] {
-            self.fill(x..=x, ys.clone(), down, style);
+            self.fill(x..=x, inner.1.clone(), down, style);
         }
         for y in [top, floor] {
-            self.fill(xs.clone(), y..=y, across, style);
+            self.fill(inner.0.clone(), y..=y, across, style);
         }
         self.put(left, top, upper_left, style);
         self.put(right, top, upper_right, style);
