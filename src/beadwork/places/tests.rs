@@ -119,7 +119,7 @@ fn joined(which: usize, rounds: u32, with_tips: u8) -> (u8, Project) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig::with_cases(24))]
 
     /// For panels within 7 % of flat a tenth of the width along sides and
     /// joins and a quarter at corners, in joined pieces too.
