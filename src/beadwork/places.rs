@@ -266,11 +266,8 @@ impl<'a> BeadPlaces<'a> {
         if let Some((_, along)) = self.gathered(seat) {
             return along;
         }
-        let (made, kind) = (self.layout.panel(seat.panel), self.layout.kind(seat.panel));
-        let side = |side: Side| {
-            let (from, to) = side_of(made.frame.corners(), side.index());
-            (to - from).normalize_or_zero()
-        };
+        let kind = self.layout.kind(seat.panel);
+        let side = |side: Side| self.faces[seat.panel.index()].sides[side.index()].1;
         match is_on_corner(self.layout, seat) {
             true => (side(seat.side) + side(kind.next_side(seat.side))).normalize_or_zero(),
             false => side(seat.side),

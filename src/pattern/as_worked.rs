@@ -312,7 +312,7 @@ fn own_steps(
         }
         _ => None,
     });
-    let own: Vec<OwnFile> = own.take(200).collect();
+    let own: Vec<OwnFile> = own.collect();
     (!own.is_empty()).then_some(List(own))
 }
 
@@ -663,6 +663,21 @@ mod tests {
         seq
     }
 
+    fn read_again(text: &str) -> Sequence {
+        Sequence::new(read::read("again", text.as_bytes()).unwrap().project)
+    }
+
+    /// The pattern written for a piece, and the piece that it gives: the needle goes
+    /// the same way, and the pattern written for that is the same.
+    fn assert_written(bytes: &[u8], seq: &Sequence) -> (String, Sequence) {
+        let text = as_worked(bytes, seq).expect("a pattern");
+        let again = read_again(&text);
+        let passes = |seq: &Sequence| seq.iter().map(|m| m.passes).collect::<Vec<_>>();
+        assert_eq!(passes(&again), passes(seq));
+        assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+        (text, again)
+    }
+
     proptest! {
         #![proptest_config(ProptestConfig {
             cases: 60,
@@ -681,7 +696,7 @@ mod tests {
             let begun = if is_strip { begun_as_strip() } else { BEGUN.to_string() };
             let seq = worked_freely(&begun, &gaps);
             let text = as_worked(begun.as_bytes(), &seq).expect("a pattern");
-            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
+            let again = read_again(&text);
             let seen = |seq: &Sequence| {
                 let layout = seq.layout();
                 let bead = |bead| (layout.seat(bead).round, layout.seat(bead).index, layout.colour(bead));
@@ -701,7 +716,7 @@ mod tests {
             let report = verify(project, goal, other.jobs(), other.iter(), size);
             prop_assert!(report.is_proved(), "{:?}", report.findings.first());
             let written = as_worked(text.as_bytes(), &other).expect("a pattern");
-            let again = Sequence::new(read::read("again", written.as_bytes()).unwrap().project);
+            let again = read_again(&written);
             prop_assert_eq!(seen(&again), seen(&other));
         }
     }
@@ -734,15 +749,7 @@ mod tests {
                 .iter()
                 .map(|panel| panel.next_door().len());
             assert!(said.sum::<usize>() > 3);
-            let text = as_worked(&bytes, &seq).expect("a pattern");
-            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
-            assert!(
-                again
-                    .iter()
-                    .map(|m| m.passes)
-                    .eq(seq.iter().map(|m| m.passes))
-            );
-            assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+            assert_written(&bytes, &seq);
         }
     }
 
@@ -776,15 +783,7 @@ mod tests {
                     .count()
                     > 4
             );
-            let text = as_worked(&bytes, &seq).expect("a pattern");
-            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
-            assert!(
-                again
-                    .iter()
-                    .map(|m| m.passes)
-                    .eq(seq.iter().map(|m| m.passes))
-            );
-            assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+            let (text, again) = assert_written(&bytes, &seq);
             let (layout, goal) = (again.layout(), again.goal());
             let size = |bead| layout.bead_kind(layout.colour(bead)).size;
             let report = verify(layout.project(), goal, again.jobs(), again.iter(), size);
@@ -797,6 +796,26 @@ mod tests {
                 let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
                 assert_eq!(resumed.refused, None);
                 assert!(resumed.sequence.iter().eq(again.iter()));
+            }
+        }
+    }
+
+    /// More steps of the maker's own than a pattern may have: none is left out in
+    /// silence.
+    #[test]
+    fn a_piece_with_too_many_steps_of_its_own_is_not_written() {
+        let begun = read::read("begun", BEGUN.as_bytes()).unwrap();
+        let mut seq = Sequence::new(begun.project);
+        for n in 1..=201 {
+            let text = format!("look {n}");
+            let what = OwnStepKind::Note;
+            let own = Amendment::Own(OwnStep { what, text });
+            seq = seq.amended(Step(1), &own).unwrap();
+            let written = as_worked(BEGUN.as_bytes(), &seq);
+            match n {
+                200 => assert_eq!(written.unwrap().matches("look").count(), 200),
+                201 => assert!(matches!(written, Err(NotWritten::Refused(_)))),
+                _ => {}
             }
         }
     }

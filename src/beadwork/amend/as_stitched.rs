@@ -665,6 +665,7 @@ mod tests {
     use crate::beadwork::project::{Closing, Project};
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
+    use crate::beadwork::verify::{Report, verify};
     use proptest::prelude::*;
 
     /// The step of a panel's round that works gap `gap`.
@@ -688,6 +689,25 @@ mod tests {
         let mut record = Record::default();
         record.play(&seq.work().facts(0, done), done);
         record
+    }
+
+    /// What is recorded once a gap is kept as stitched after `done` steps.
+    fn kept_record(plain: &Sequence, done: u32, found: &Restated) -> Record {
+        let mut record = recorded(plain, done);
+        match found.after == done {
+            true => record.play(&found.made, found.step),
+            false => record.restate(found.after, &found.made, found.step),
+        }
+        record
+    }
+
+    /// The proof of a piece whose jobs say nothing of the gaps of their rows.
+    fn without_row_gaps(seq: &Sequence) -> Report {
+        let mut jobs = seq.jobs().to_vec();
+        jobs.iter_mut().for_each(|job| job.row_gaps.clear());
+        let layout = seq.layout();
+        let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+        verify(layout.project(), seq.goal(), &jobs, seq.iter(), size)
     }
 
     fn assert_comes_back(project: &Project, record: &Record, seq: &Sequence) {
@@ -821,7 +841,6 @@ mod tests {
     fn a_gap_of_a_join_row_is_as_stitched_and_the_zip_follows() {
         use crate::beadwork::movement::{Kind, Movement};
         use crate::beadwork::project::Solid;
-        use crate::beadwork::verify::verify;
         let project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
         let plain = Sequence::new(project.clone());
         let is_row = |step: &Step| plain.row_gap_of(*step).is_some();
@@ -846,20 +865,11 @@ mod tests {
             let more = i64::from(seq.layout().beads()) - i64::from(plain.layout().beads());
             assert_eq!(more, i64::from(beads) - 1);
             // Without the recorded change, the proof finds the gap.
-            let mut jobs = seq.jobs().to_vec();
-            jobs.iter_mut().for_each(|job| job.row_gaps.clear());
-            let layout = seq.layout();
-            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-            let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
-            assert!(!report.is_proved());
+            assert!(!without_row_gaps(seq).is_proved());
             // Five teeth, the middle one with this number of join beads.
             let teeth = zipped(seq);
             assert_eq!(teeth, [2, 2, 1 + usize::from(beads), 2, 2], "after {done}");
-            let mut record = recorded(&plain, done);
-            match found.after == done {
-                true => record.play(&found.made, found.step),
-                false => record.restate(found.after, &found.made, found.step),
-            }
+            let mut record = kept_record(&plain, done, &found);
             assert_comes_back(&project, &record, seq);
             // Changed back, it is the planned row.
             let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
@@ -902,11 +912,7 @@ mod tests {
                 let zips = seq.iter().filter(|m| m.kind == Kind::Zip);
                 let others = zips.filter(|m| m.passes.len() == 1 + usize::from(beads));
                 assert_eq!(others.count(), 3, "{was:?} {beads}");
-                let mut record = recorded(&plain, done);
-                match found.after == done {
-                    true => record.play(&found.made, found.step),
-                    false => record.restate(found.after, &found.made, found.step),
-                }
+                let record = kept_record(&plain, done, &found);
                 assert_comes_back(&project, &record, seq);
             }
         }
@@ -921,7 +927,6 @@ mod tests {
     #[test]
     fn a_gap_of_the_rim_of_an_opening_is_as_stitched() {
         use crate::beadwork::project::Solid;
-        use crate::beadwork::verify::verify;
         let mut kept = 0;
         for project in [
             testing::solid(Solid::Tetrahedron, 5, Closing::Fill),
@@ -968,17 +973,8 @@ mod tests {
                     let (was, now) = (plain.layout().beads(), seq.layout().beads());
                     assert_eq!(now + 1, was + u32::from(beads));
                     // Without the recorded change, the proof finds the gap.
-                    let mut jobs = seq.jobs().to_vec();
-                    jobs.iter_mut().for_each(|job| job.row_gaps.clear());
-                    let layout = seq.layout();
-                    let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-                    let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
-                    assert!(!report.is_proved());
-                    let mut record = recorded(&plain, done);
-                    match found.after == done {
-                        true => record.play(&found.made, found.step),
-                        false => record.restate(found.after, &found.made, found.step),
-                    }
+                    assert!(!without_row_gaps(seq).is_proved());
+                    let record = kept_record(&plain, done, &found);
                     assert_comes_back(&project, &record, seq);
                     let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
                     assert!(again.sequence.iter().eq(plain.iter()));
@@ -1018,7 +1014,7 @@ mod tests {
     /// strip is proved, and the journal and undo restore it.
     #[test]
     fn a_gap_of_a_strip_is_as_stitched() {
-        use crate::beadwork::verify::{Fault, verify};
+        use crate::beadwork::verify::Fault;
         let project = testing::single(testing::strip(4, 9));
         let plain = Sequence::new(project.clone());
         let gaps = (1..=plain.steps()).map(Step);
@@ -1056,11 +1052,7 @@ mod tests {
                         let wide = if is_over { 3 + u32::from(beads) } else { 4 };
                         assert_eq!(width(seq, row), wide, "row {row} of {gap:?}, {beads}");
                     }
-                    let mut record = recorded(&plain, done);
-                    match found.after == done {
-                        true => record.play(&found.made, found.step),
-                        false => record.restate(found.after, &found.made, found.step),
-                    }
+                    let record = kept_record(&plain, done, &found);
                     assert_comes_back(&project, &record, seq);
                     made += 1;
                     // The way back, in the current row or the next.
@@ -1167,7 +1159,7 @@ mod tests {
     fn a_gap_of_a_fill_s_first_round_is_as_stitched() {
         use crate::beadwork::project::Solid;
         use crate::beadwork::stage::RimRound;
-        use crate::beadwork::verify::{Fault, verify};
+        use crate::beadwork::verify::Fault;
         // The fill of the cube ends in corner beads.
         for project in [
             testing::solid(Solid::Tetrahedron, 5, Closing::Fill),
@@ -1222,18 +1214,10 @@ mod tests {
                     let round = seq.layout().kind(panel).in_round(last);
                     assert_eq!(round + 1, whole.all() + u32::from(beads));
                     // Without the recorded change, the proof finds the gap.
-                    let mut jobs = seq.jobs().to_vec();
-                    jobs.iter_mut().for_each(|job| job.row_gaps.clear());
-                    let layout = seq.layout();
-                    let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-                    let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
+                    let report = without_row_gaps(seq);
                     let first = report.findings.first().map(|f| &f.fault);
                     assert!(!report.is_proved() && !matches!(first, Some(Fault::Jump { .. })));
-                    let mut record = recorded(&plain, done.0);
-                    match found.after == done.0 {
-                        true => record.play(&found.made, found.step),
-                        false => record.restate(found.after, &found.made, found.step),
-                    }
+                    let mut record = kept_record(&plain, done.0, &found);
                     assert_comes_back(&project, &record, seq);
                     for ease in seq.work_at(Step(found.step)).easings() {
                         let eased = seq.amended(Step(found.step), &ease).unwrap();
