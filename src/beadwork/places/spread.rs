@@ -19,9 +19,9 @@ const SHARPEST: f64 = 15.0 * PI / 180.0;
 /// How the plates of a panel's solid are pushed apart for its beads.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct PlateSpread {
-    /// How far up beads lie from the edge in the plate, mm.
+    /// How far the up beads are from the edge, along the plate, mm.
     inward_mm: f64,
-    /// How far over it, mm: so far its faces are bellied.
+    /// How far the faces bulge over their plates, mm.
     pub belly_mm: f64,
     panels: u32,
     /// How many times as large its plates are.
@@ -38,7 +38,7 @@ impl PlateSpread {
         self.middle * self.spread + (plate - self.middle) * self.scale
     }
 
-    /// That of each panel.
+    /// How far the plates are pushed apart, for each panel.
     pub fn all(
         layout: &Layout,
         seams: &Seams,
