@@ -372,20 +372,20 @@ impl Work {
 
     /// The other ways to close the opening that a job closes.
     fn ways(&self, goal: &Goal, job: GoalJob) -> Vec<OpeningEnd> {
-        let meant = &goal.jobs[job.index()];
+        let planned = &goal.jobs[job.index()];
         let spec = |panel: Panel| goal.panels[panel.index()].spec;
-        let now = match meant {
+        let now = match planned {
             JobKind::FirmRim(_) => OpeningEnd::Open,
             JobKind::SetIn(panel, _) => OpeningEnd::SetIn { kind: spec(*panel) },
             JobKind::Fill { panel, .. } => {
-                let (kind, meant) = (spec(*panel), goal.panels[panel.index()].open);
-                let open = meant.unwrap_or(self.layout.project().panels[kind].open);
+                let (kind, planned) = (spec(*panel), goal.panels[panel.index()].open);
+                let open = planned.unwrap_or(self.layout.project().panels[kind].open);
                 OpeningEnd::Fill { kind, open }
             }
             _ => return vec![],
         };
         let mut ways = vec![];
-        if let (true, JobKind::Fill { panel, .. }) = (self.is_taken_up(job), meant) {
+        if let (true, JobKind::Fill { panel, .. }) = (self.is_taken_up(job), planned) {
             let inside = self.middle_ways(goal, *panel);
             if self.is_behind(job) {
                 return inside;
@@ -412,7 +412,7 @@ impl Work {
                 [spec.open, 0].map(|open| OpeningEnd::Fill { kind, open })
             }));
             ways.retain(|how| self.fits(*how, &rim).is_ok());
-            if let JobKind::Fill { panel, .. } = meant {
+            if let JobKind::Fill { panel, .. } = planned {
                 ways.extend(self.middle_ways(goal, *panel));
             }
         }
@@ -512,13 +512,13 @@ impl Work {
     }
 
     fn close(&self, goal: &mut Goal, job: GoalJob, how: OpeningEnd) -> Result<(), Refusal> {
-        let is_in_hand = self.is_taken_up(job) && !self.is_behind(job);
+        let is_current = self.is_taken_up(job) && !self.is_behind(job);
         if let (&JobKind::Fill { panel, .. }, OpeningEnd::SetInMiddle { .. }) =
             (&goal.jobs[job.index()], how)
         {
             return self.set_in_middle(goal, panel, how);
         }
-        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], is_in_hand) {
+        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], is_current) {
             return self.stop_fill(goal, *panel, how);
         }
         let rim = self.opening(goal, job)?;
@@ -902,7 +902,7 @@ mod tests {
     /// After two rounds of the fill, the face is left open; then it is filled
     /// to the centre after all.
     #[test]
-    fn a_fill_in_hand_stops_here_or_goes_on() {
+    fn a_fill_that_is_begun_stops_here_or_goes_on() {
         let plain = Sequence::new(pair([Closing::SetIn, Closing::Fill]));
         let job = closing(&plain, 0);
         let turns = plain.iter().filter(|m| m.kind == Kind::StepDown);

@@ -73,7 +73,7 @@ impl ColourWord {
     }
 
     /// The colour at `place` (from 0) of a side of `len` beads. On a side that
-    /// holds more beads than were meant, a word without `*` begins again.
+    /// holds more beads than planned, a word without `*` begins again.
     pub fn at(&self, place: u32, len: u32) -> Colour {
         let (place, len) = if self.mirror {
             (place.min(len - 1 - place), len.div_ceil(2))

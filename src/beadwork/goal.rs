@@ -137,7 +137,7 @@ impl Goal {
     /// Takes over beads, thread and panels from another goal of the same jobs,
     /// panel by panel. Panels that the other goal does not have get what all
     /// its panels of the same kind have.
-    pub(super) fn keep_what_is_meant(&mut self, other: &Goal) {
+    pub(super) fn take_over_choices(&mut self, other: &Goal) {
         (self.beads, self.colours) = (other.beads.clone(), other.colours.clone());
         (self.threads, self.here) = (other.threads.clone(), other.here.clone());
         self.amendments = other.amendments;

@@ -151,7 +151,7 @@ pub struct JoinRow {
     /// into which another side is zipped directly.
     pub is_edge: bool,
     /// Join beads as planned.
-    meant: u32,
+    planned: u32,
     /// If gaps were stitched differently from the plan: join beads before each
     /// gap, and all join beads.
     own: Option<Arc<[u32]>>,
@@ -226,7 +226,7 @@ impl JoinRow {
     }
 
     /// Whether all its gaps are as planned.
-    pub fn is_as_meant(&self) -> bool {
+    pub fn is_as_planned(&self) -> bool {
         self.own.is_none()
     }
 
@@ -255,8 +255,8 @@ impl JoinRow {
     }
 
     /// How many join beads were planned for a gap of its edge.
-    pub(super) fn meant_in(&self, gap: u32) -> u32 {
-        let before = |gap| evenly_before(self.meant, gap, self.gaps);
+    pub(super) fn planned_in(&self, gap: u32) -> u32 {
+        let before = |gap| evenly_before(self.planned, gap, self.gaps);
         before(gap + 1) - before(gap)
     }
 
@@ -268,10 +268,10 @@ impl JoinRow {
         };
         let mut before = vec![0];
         (0..self.gaps).for_each(|of| before.push(before[of as usize] + held(of)));
-        let as_meant = |gap| evenly_before(self.meant, gap, self.gaps) == before[gap as usize];
-        let is_as_meant = (0..=self.gaps).all(as_meant);
+        let is_planned = |gap| evenly_before(self.planned, gap, self.gaps) == before[gap as usize];
+        let is_as_planned = (0..=self.gaps).all(is_planned);
         self.beads = before[self.gaps as usize];
-        self.own = (!is_as_meant).then(|| before.into());
+        self.own = (!is_as_planned).then(|| before.into());
     }
 
     /// The join bead of the planned row whose colour a bead has, and how many
@@ -281,10 +281,10 @@ impl JoinRow {
             return (bead, self.beads);
         }
         let gap = self.gap_of(bead, self.gaps);
-        let meant = |gap| evenly_before(self.meant, gap, self.gaps);
+        let planned = |gap| evenly_before(self.planned, gap, self.gaps);
         let nth = bead - self.before_gap(gap, self.gaps);
-        let last = meant(gap + 1).max(1) - 1;
-        ((meant(gap) + nth).min(last), self.meant)
+        let last = planned(gap + 1).max(1) - 1;
+        ((planned(gap) + nth).min(last), self.planned)
     }
 
     /// The bead at the place that a bead had in `old`, before gaps were
@@ -453,7 +453,7 @@ impl Layout {
             gaps,
             tips,
             is_edge: false,
-            meant: beads,
+            planned: beads,
             own: None,
             before: self.beads,
         });
@@ -474,7 +474,7 @@ impl Layout {
             gaps: beads.saturating_sub(1),
             tips: 0,
             is_edge: true,
-            meant: beads,
+            planned: beads,
             own: None,
             before: self.beads,
         });

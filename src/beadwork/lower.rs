@@ -61,16 +61,16 @@ impl Goal {
         set_stones(project, kinds, &mut goal);
         for join in &project.joins {
             let (panel, side) = (goal.jobs[join.job.index()].panel(), join.side);
-            let meant = &mut goal.panels[panel.index()];
+            let planned = &mut goal.panels[panel.index()];
             let past = join.past.iter().map(|place| (side, *place));
-            meant.next_door.extend(past);
+            planned.next_door.extend(past);
             let gap = |(gap, &beads): (u32, &u8)| RowGap {
                 panel,
                 side,
                 gap,
                 beads,
             };
-            meant.row_gaps.extend((0..).zip(&join.gaps).map(gap));
+            planned.row_gaps.extend((0..).zip(&join.gaps).map(gap));
         }
         goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
         goal

@@ -1,17 +1,17 @@
-//! Rounds of a panel's own: a maker has them otherwise than the pattern.
+//! Rounds that a maker works differently from the pattern.
 //!
-//! A gap holds a bead too many or too few, and the rounds behind it are worked
-//! over it: plainly, a bead in each gap, until a decrease or an increase at
-//! that place makes the round what it was to be.
+//! A gap holds a bead too many or too few, and the later rounds are worked over
+//! it: plainly, a bead in each gap, until a decrease or an increase at that
+//! place makes the round as planned again.
 //!
 //! ```text
-//! as meant        o   o   o   o          two in the third gap
+//! as planned      o   o   o   o          two in the third gap
 //! round 5           o   o   oo
 //! round 6         o   o   o  x  o        the gap inside the pair takes one
 //! round 7           o   o  (x) o         x drawn over: the round is right again
 //! ```
 //!
-//! Each bead stands for a bead of the panel as it was meant, or is one more.
+//! Each bead stands for a bead of the planned panel, or is an extra one.
 //! So corners, sides and colours are known all the way.
 
 use super::gap_word::GapWord;
@@ -33,7 +33,7 @@ pub struct GapChange {
     pub round: Round,
     /// The gap, from 0 at the bead that the needle leaves before the round. Of
     /// the first round, strung before anything was worked on it or worked on a rim,
-    /// the bead as it was meant, from 0 at the first.
+    /// the planned bead, from 0 at the first.
     pub gap: u32,
     /// The beads in it, 0 to [`MOST_IN_A_GAP`].
     pub beads: u8,
@@ -42,8 +42,7 @@ pub struct GapChange {
 /// The most join beads that a gap of a row takes.
 pub const MOST_JOIN_BEADS: u8 = 2;
 
-/// A gap of a join row, or of the rim of a fill, that holds other than was
-/// meant.
+/// A gap of a join row, or of the rim of a fill, that differs from the plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RowGap {
     /// The panel that carries the row; or the fill.
@@ -75,7 +74,7 @@ pub struct RoundSides {
     /// Beads of each side, side 0 first. A corner bead ends its side; of a
     /// pair each half counts to its own.
     pub lengths: Vec<u32>,
-    /// Beads at each corner; 0 where they are not where they were meant.
+    /// Beads at each corner; 0 if they are not where they were planned.
     pub corner: u8,
 }
 
@@ -92,8 +91,8 @@ impl RoundSides {
     }
 }
 
-/// For each bead of a round the bead of the round as it was meant that it
-/// stands for; none for one more.
+/// For each bead of a round, the bead of the planned round that it replaces;
+/// `None` for an extra bead.
 pub(super) type Origins = Vec<Option<u32>>;
 
 /// Rounds as they are worked over changed gaps.
@@ -106,7 +105,7 @@ pub(super) struct Worked {
 
 /// A round in the order in which it is worked.
 #[derive(Clone, Debug)]
-struct MadeRound {
+struct WorkedRound {
     round: Round,
     /// What its beads stand for, from the one that the needle leaves when the
     /// round is whole.
@@ -121,7 +120,7 @@ pub(super) struct OpenGap {
     /// Beads that it takes by default.
     pub plain: u8,
     /// The beads of the planned round that belong there.
-    meant: Vec<u32>,
+    planned: Vec<u32>,
     /// Beads that it takes to make the round as planned.
     pub lawful: u8,
 }
@@ -184,7 +183,7 @@ fn work_rounds(
     begin: Begin,
     changes: &[GapChange],
     rounds: u32,
-) -> Vec<MadeRound> {
+) -> Vec<WorkedRound> {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
     let strung = |nth: u32| {
@@ -197,7 +196,7 @@ fn work_rounds(
     if origins.is_empty() {
         origins.push(Some(start));
     }
-    let mut made = vec![MadeRound {
+    let mut made = vec![WorkedRound {
         round: first,
         origins,
         gaps: vec![],
@@ -222,7 +221,12 @@ fn fill_gaps(open: &[OpenGap], changes: &[GapChange], makes: Round) -> Vec<u8> {
 }
 
 /// Works the next round: fills the gaps of `on`, and gives what comes of it.
-fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChange]) -> MadeRound {
+fn work(
+    base: &PanelLayout,
+    begin: Begin,
+    on: &mut WorkedRound,
+    changes: &[GapChange],
+) -> WorkedRound {
     let way = begin.way();
     let makes = match way {
         WorkDirection::Outward => Round(on.round.0 + 1),
@@ -241,7 +245,7 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChan
         origins[0] = Some(0);
     }
     on.gaps = gaps;
-    MadeRound {
+    WorkedRound {
         round: makes,
         origins,
         gaps: vec![],
@@ -249,7 +253,7 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChan
 }
 
 /// Works the rows of a strip as far as one: the first two, which are strung
-/// together, are as they were meant.
+/// together, are as planned.
 fn work_rows(base: &PanelLayout, changes: &[GapChange], last: Round) -> Worked {
     let beads = base.in_round(Round(1));
     let mut origins: Vec<Origins> = vec![(0..beads).map(Some).collect(); 2];
@@ -310,24 +314,24 @@ fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
         };
         let (first, missing) = (from, to.saturating_sub(from + 1));
         from = to.max(from);
-        let meant = before(first)..before(from);
-        let meant: Vec<u32> = meant.map(|nth| turned(nth, beads)).collect();
+        let planned = before(first)..before(from);
+        let planned: Vec<u32> = planned.map(|nth| turned(nth, beads)).collect();
         let most = |beads: usize| beads.min(MOST_IN_A_GAP.into()) as u8;
         OpenGap {
             plain: match from > first {
-                true => most(meant.len().saturating_sub(missing as usize)),
+                true => most(planned.len().saturating_sub(missing as usize)),
                 false => 1,
             },
-            lawful: most(meant.len()),
-            meant,
+            lawful: most(planned.len()),
+            planned,
         }
     };
     passed.iter().enumerate().map(gap).collect()
 }
 
-/// Beads that the round as it was meant has behind bead `at` of the round it
-/// is worked on: the first of them, and how many.
-fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (u32, u32) {
+/// The beads of the planned round behind bead `at` of the round it is worked
+/// on: the first of them, and how many.
+fn planned_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (u32, u32) {
     match way {
         WorkDirection::Outward => {
             let (each, before) = base.word(Round(on.0 + 1)).gap_and_before(at);
@@ -343,7 +347,7 @@ fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (
     }
 }
 
-fn gaps_of(base: &PanelLayout, begin: Begin, on: &MadeRound) -> Vec<OpenGap> {
+fn gaps_of(base: &PanelLayout, begin: Begin, on: &WorkedRound) -> Vec<OpenGap> {
     let way = begin.way();
     let beads = base.in_round(on.round);
     let inner = match way {
@@ -358,7 +362,7 @@ fn gaps_of(base: &PanelLayout, begin: Begin, on: &MadeRound) -> Vec<OpenGap> {
         let Some(at) = *origin else {
             gaps.push(OpenGap {
                 plain: 1,
-                meant: vec![],
+                planned: vec![],
                 lawful: 0,
             });
             continue;
@@ -367,15 +371,15 @@ fn gaps_of(base: &PanelLayout, begin: Begin, on: &MadeRound) -> Vec<OpenGap> {
             0 => beads,
             many => many,
         };
-        let covered = (0..many).map(|i| meant_behind(base, way, on.round, (at + i) % beads));
-        let meant: Vec<u32> = covered
+        let covered = (0..many).map(|i| planned_behind(base, way, on.round, (at + i) % beads));
+        let planned: Vec<u32> = covered
             .flat_map(|(first, each)| (0..each).map(move |i| (first + i) % inner))
             .collect();
-        let lawful = meant.len().min(MOST_IN_A_GAP.into());
+        let lawful = planned.len().min(MOST_IN_A_GAP.into());
         let missing = (many - 1) as usize;
         gaps.push(OpenGap {
             plain: lawful.saturating_sub(missing) as u8,
-            meant,
+            planned,
             lawful: lawful as u8,
         });
         next = at;
@@ -409,14 +413,14 @@ impl OpenGap {
     /// is strung first.
     fn stand_for_in_a_row(&self, beads: u8) -> Origins {
         let beads = usize::from(beads);
-        let more = beads.saturating_sub(self.meant.len());
-        let kept = self.meant.len().min(beads);
-        let meant = self.meant[..kept].iter().copied().map(Some);
-        std::iter::repeat_n(None, more).chain(meant).collect()
+        let more = beads.saturating_sub(self.planned.len());
+        let kept = self.planned.len().min(beads);
+        let planned = self.planned[..kept].iter().copied().map(Some);
+        std::iter::repeat_n(None, more).chain(planned).collect()
     }
 
-    /// What the beads in the gap stand for, by their number. Fewer than were
-    /// meant leave out beads of sides before those of corners.
+    /// The planned beads that so many beads in the gap replace. Fewer than
+    /// planned leave out beads of sides before those of corners.
     fn stand_for(
         &self,
         base: &PanelLayout,
@@ -424,7 +428,7 @@ impl OpenGap {
         makes: Round,
         beads: u8,
     ) -> Origins {
-        let mut left = self.meant.clone();
+        let mut left = self.planned.clone();
         let corner = |at: &u32| {
             let place = base.place(makes, *at);
             let corner = base.corner(makes);
@@ -436,13 +440,13 @@ impl OpenGap {
             left.remove(side.unwrap_or(left.len() - 1));
         }
         let more = usize::from(beads) - left.len();
-        let meant = left.into_iter().map(Some);
-        meant.chain(std::iter::repeat_n(None, more)).collect()
+        let planned = left.into_iter().map(Some);
+        planned.chain(std::iter::repeat_n(None, more)).collect()
     }
 }
 
 /// Lays out rounds worked outward: they are indexed as they are strung.
-fn lay_out(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
+fn lay_out(base: &PanelLayout, made: Vec<WorkedRound>) -> Worked {
     let ring = made[0].origins.len() as u32;
     let worked_on = made[..made.len() - 1].iter();
     let words = worked_on.map(|made| GapWord::new(made.gaps.iter().copied()));
@@ -451,10 +455,10 @@ fn lay_out(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
 
 /// Lays out rounds worked inward. Index 0 of a round is the bead that outward
 /// work would string first on the round inside it.
-fn lay_out_inward(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
-    let mut rounds: Vec<MadeRound> = made;
+fn lay_out_inward(base: &PanelLayout, made: Vec<WorkedRound>) -> Worked {
+    let mut rounds: Vec<WorkedRound> = made;
     rounds.reverse();
-    // The round of one bead a side begins where it was meant to.
+    // The round of one bead a side begins where it was planned to.
     let inmost = &mut rounds[0];
     let zero = inmost.origins.iter().position(|o| *o == Some(0));
     let mut turn = zero.unwrap_or(0);
@@ -485,7 +489,7 @@ fn lay_out_inward(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
     finish(base, ring, words, rounds)
 }
 
-fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<MadeRound>) -> Worked {
+fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<WorkedRound>) -> Worked {
     let origins: Vec<Origins> = made.into_iter().map(|made| made.origins).collect();
     let rounds = (1..).map(Round).zip(&origins);
     let sides = rounds.map(|(k, origins)| sides_of(base, k, origins));
@@ -499,8 +503,8 @@ fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<MadeRoun
     }
 }
 
-/// For each bead the bead of the round as it was meant whose side and colour
-/// it has; one more has those of the bead before it.
+/// For each bead, the bead of the planned round whose side and colour it has;
+/// an extra bead has those of the bead before it.
 pub(super) fn likes(origins: &Origins) -> Vec<u32> {
     let mut like = origins.iter().rev().find_map(|o| *o).unwrap_or(0);
     let likes = origins.iter().map(|origin| {
@@ -556,7 +560,7 @@ pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) ->
 }
 
 /// Where in the order of the round that is made first its beads lie: for each
-/// the bead of the round as it was meant that it stands for, from 0 at the first.
+/// the bead of the planned round that it replaces, from 0 at the first.
 pub(super) fn first_round_made(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Origins {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);

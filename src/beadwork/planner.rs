@@ -160,9 +160,9 @@ impl Planner {
         }
     }
 
-    /// How far a job has come, if it is the one in hand: the stages of it that
-    /// are begun, each with its steps done. Weaving and thread left out.
-    fn in_hand(&self, job: GoalJob) -> Option<Vec<(Stage, u32)>> {
+    /// The stages of a job that are begun, each with its steps done, if the job is
+    /// begun. Weaving and thread are left out.
+    fn stages_begun(&self, job: GoalJob) -> Option<Vec<(Stage, u32)>> {
         if !self.work.is_begun(job) {
             return None;
         }
@@ -178,19 +178,19 @@ impl Planner {
         Some(stages)
     }
 
-    /// Works stages one after another, those that are done left out, the one
-    /// in hand gone on with.
+    /// Works stages one after another: goes on with the one that is begun, and
+    /// leaves out those that are done.
     fn in_turn(&mut self, stages: Vec<Stage>, done: &[(Stage, u32)]) {
         let mut next = 0;
-        let mut in_hand = None;
+        let mut begun = None;
         for (stage, steps) in done {
-            // What is not meant any more, such as the rim of a middle that is
-            // to be closed after all, stays as it is.
+            // What is no longer planned, such as the rim of a middle that is now
+            // to be closed, stays as it is.
             let at = stages[next..].iter().position(|s| s == stage);
-            in_hand = at.map(|_| (stage.clone(), *steps));
+            begun = at.map(|_| (stage.clone(), *steps));
             next += at.map_or(0, |at| at + 1);
         }
-        if let Some((stage, steps)) = in_hand {
+        if let Some((stage, steps)) = begun {
             self.go_on(stage, steps);
         }
         for (nth, stage) in stages.into_iter().skip(next).enumerate() {

@@ -423,8 +423,8 @@ impl Work {
     /// A job comes up once the one before it is done.
     fn check_before(&self, job: GoalJob) -> Checked {
         match self.current_job() {
-            Some(in_hand) if in_hand != job && !self.is_begun(in_hand) => Err(Refusal::NotNext),
-            Some(in_hand) if in_hand != job => self.check_done(self.goal_job(in_hand)?),
+            Some(current) if current != job && !self.is_begun(current) => Err(Refusal::NotNext),
+            Some(current) if current != job => self.check_done(self.goal_job(current)?),
             _ => Ok(()),
         }
     }
@@ -649,14 +649,14 @@ impl Work {
     fn check_rim_gap(&self, panel: Panel, change: GapChange) -> Checked {
         let gaps = self.layout.rim_gaps(panel);
         let rim = self.layout.panel(panel).rim;
-        let kind = self.layout.kind_as_meant(panel);
+        let kind = self.layout.planned_kind(panel);
         let rim = rim.filter(|_| change.gap < kind.in_round(kind.last()));
         let round = RimRound {
             panel,
             rim: rim.ok_or(Refusal::NoSuchGap)?,
         };
-        let gap = gaps.gap_meant(change.gap);
-        if gaps.meant_in(gap).is_none() {
+        let gap = gaps.planned_gap(change.gap);
+        if gaps.planned_bead_in(gap).is_none() {
             return Err(Refusal::NoSuchGap);
         }
         if change.beads == 0 && gaps.is_at_corner(gap) {

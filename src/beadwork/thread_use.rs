@@ -153,10 +153,10 @@ impl Sequence {
     pub fn thread_mm(&self, after: Step, to: Step) -> f64 {
         let tail = self.layout().project().thread.tail_mm;
         let before = self.steps_before_threads();
-        let in_hand = before.partition_point(|&before| before <= after.0);
+        let begun_before = before.partition_point(|&before| before <= after.0);
         let begun = before.partition_point(|&before| before < to.0);
         let mut mm = 0.0;
-        for length in (in_hand.saturating_sub(1)..begun).map(|nth| self.thread_length(nth)) {
+        for length in (begun_before.saturating_sub(1)..begun).map(|nth| self.thread_length(nth)) {
             let (from, sewn) = (after.0.max(length.first.0 - 1), to.0.min(length.sewn.0));
             if from == length.first.0 - 1 {
                 mm += tail;

@@ -332,7 +332,7 @@ impl Work {
                     && let Some(job) = self.jobs.last_mut()
                 {
                     let gaps = self.layout.rim_gaps(*panel);
-                    let (side, place) = gaps.place_of(gaps.gap_meant(gap.gap));
+                    let (side, place) = gaps.place_of(gaps.planned_gap(gap.gap));
                     job.row_gaps.push(RowGap {
                         panel: *panel,
                         side,

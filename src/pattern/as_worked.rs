@@ -341,7 +341,7 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
                 .layout()
                 .row_on(panel, side)
                 .map(|row| seq.layout().row(row));
-            let row = row.filter(|row| !row.is_as_meant());
+            let row = row.filter(|row| !row.is_as_planned());
             joins.extend(row.map(|row| {
                 let gaps = (0..row.gaps).map(|gap| row.in_gap(gap, row.gaps).len() as u8);
                 on(side, None, Some(spell(&GapWord::new(gaps))))
@@ -779,7 +779,7 @@ mod tests {
             assert!(
                 seq.layout()
                     .rows()
-                    .filter(|(_, row)| !row.is_as_meant())
+                    .filter(|(_, row)| !row.is_as_planned())
                     .count()
                     > 4
             );

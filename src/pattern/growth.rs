@@ -172,8 +172,8 @@ fn with_corners(
     let long = beads / n;
     let first = corners[0];
     // Any of them can come first.
-    let meant = |s| (first + s * long - 1) % beads + 1;
-    if !(0..n).map(meant).eq(corners.iter().copied()) || beads % n != 0 {
+    let corner = |s| (first + s * long - 1) % beads + 1;
+    if !(0..n).map(corner).eq(corners.iter().copied()) || beads % n != 0 {
         at.refuse(
             format!("the last round has {beads} beads, and these are not the ends of {n} sides that are as long"),
             format!("name {n} beads that part it evenly, in working order, from 1 to {beads}"),

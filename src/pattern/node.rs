@@ -52,7 +52,7 @@ pub(super) struct Node<'n> {
     /// What else would be allowed here.
     or_else: Option<&'static str>,
     /// Whether everything wrong here has been reported.
-    is_told: bool,
+    is_reported: bool,
 }
 
 /// Why a type refuses a value.
@@ -105,7 +105,7 @@ impl<'n> Node<'n> {
             value: Some(&source.top),
             at: Field::top(source),
             or_else: None,
-            is_told: false,
+            is_reported: false,
         }
     }
 
@@ -113,7 +113,7 @@ impl<'n> Node<'n> {
     fn stand_in(self) -> Self {
         Node {
             value: None,
-            is_told: true,
+            is_reported: true,
             ..self
         }
     }
@@ -130,7 +130,7 @@ impl<'n> Node<'n> {
     /// Notes that something else is expected here. `near` is the word that was
     /// most likely meant.
     fn wrong(self, expected: &str, near: Option<&str>) -> ValueRefusal {
-        if self.is_told {
+        if self.is_reported {
             return ValueRefusal::Noted;
         }
         let expected = match self.or_else {
@@ -161,7 +161,7 @@ impl<'n> Node<'n> {
     fn refused(self, refusal: ValueRefusal) -> ValueRefusal {
         match refusal {
             ValueRefusal::Expected(expected) => return self.wrong(&expected, None),
-            ValueRefusal::Other(text) if !self.is_told => {
+            ValueRefusal::Other(text) if !self.is_reported => {
                 let (what, mend) = text.split_once('\n').unwrap_or((
                     text.as_str(),
                     "compare it with the example in docs/pattern-format.md",
@@ -391,14 +391,20 @@ impl<'de> Deserializer<'de> for Node<'_> {
             let name = entry.name.as_str();
             !known.contains(&name) && !is_for_others(name)
         });
-        let meant = unknown.filter_map(|entry| self.unknown(entry, &free));
-        let meant: Vec<&str> = meant.collect();
+        let misspelt = unknown.filter_map(|entry| self.unknown(entry, &free));
+        let misspelt: Vec<&str> = misspelt.collect();
         let fields = known.iter().map(|&name| {
             let value = group.get(name).map(|entry| &entry.value);
             let field = self.field(&self.at, name, value);
             // A misspelt name is reported once.
-            let is_told = self.is_told || meant.contains(&name);
-            (name, Node { is_told, ..field })
+            let is_reported = self.is_reported || misspelt.contains(&name);
+            (
+                name,
+                Node {
+                    is_reported,
+                    ..field
+                },
+            )
         });
         visitor.visit_map(MapDeserializer::new(fields))
     }

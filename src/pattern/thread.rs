@@ -95,8 +95,8 @@ pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, at
     let usable = thread.usable_mm();
     let all = beads as f64 * PASSES * pass(kinds);
     let threads = all / usable;
-    let is_told = beads > limit::PIECE_BEADS;
-    if !is_told && usable > 0.0 && threads > limit::THREADS as f64 {
+    let is_reported = beads > limit::PIECE_BEADS;
+    if !is_reported && usable > 0.0 && threads > limit::THREADS as f64 {
         let needed = (all / limit::THREADS as f64 + tails).ceil();
         at.refuse(
             format!(

@@ -161,7 +161,7 @@ fn edge(layout: &Layout, panel: Panel) -> u32 {
 
 /// Up beads of a side of the opening that a fill closes.
 fn edge_of_fill(layout: &Layout, panel: Panel) -> u32 {
-    layout.kind_as_meant(panel).edge(Side(0))
+    layout.planned_kind(panel).edge(Side(0))
 }
 
 pub(super) fn teeth(n: u32) -> String {

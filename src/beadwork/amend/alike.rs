@@ -111,7 +111,7 @@ mod tests {
     use crate::beadwork::testing;
 
     #[test]
-    fn joins_changed_at_once_are_as_one_by_one() {
+    fn joins_changed_together_equal_joins_changed_one_by_one() {
         let mut seen = 0;
         for project in [
             testing::ring(8, 3, Closing::SetIn),

@@ -203,8 +203,8 @@ impl Work {
     /// its place while nothing is joined to it, and added panels are placed
     /// beside it.
     fn settle_again(&self, goal: &mut Goal) {
-        let mut meant = self.layout.clone();
-        meant.set_goal(goal);
+        let mut planned = self.layout.clone();
+        planned.set_goal(goal);
         let is_added = |panel: Panel| goal.panels[panel.index()].is_added;
         let jobs = || goal.order.iter().map(|job| &goal.jobs[job.index()]);
         let panels_of = |job: &JobKind| {
@@ -216,15 +216,15 @@ impl Work {
             let panels = panels_of(job);
             panels.iter().any(|panel| is_added(*panel)) && !panels.into_iter().all(is_added)
         };
-        let is_loose = matches!(meant.project().make, Make::Single(_) | Make::Jobs(_));
+        let is_loose = matches!(planned.project().make, Make::Single(_) | Make::Jobs(_));
         let all_moved = is_loose || jobs().any(is_between);
         let panels = (0..goal.panels.len() as u16).map(Panel);
         let (moved, fixed): (Vec<Panel>, Vec<Panel>) =
             panels.partition(|panel| all_moved || is_added(*panel));
-        let bead = meant.project().bead_mm();
-        let rectangle = |panel: Panel| meant.kind(panel).strip().map(|strip| strip.size(bead));
+        let bead = planned.project().bead_mm();
+        let rectangle = |panel: Panel| planned.kind(panel).strip().map(|strip| strip.size(bead));
         let plate = |panel: &Panel| {
-            let kind = meant.kind(*panel);
+            let kind = planned.kind(*panel);
             let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
             let edge_mm = 2.0 * bead.x * f64::from(edge.unwrap_or(1));
             match rectangle(*panel) {
@@ -410,7 +410,7 @@ mod tests {
     /// Of two panels added one after the other, the first is left open and the
     /// second is not.
     #[test]
-    fn a_panel_that_stays_open_is_no_model_for_the_next() {
+    fn a_new_panel_is_not_modelled_on_one_that_stays_open() {
         let plain = Sequence::new(testing::folded_pair(5, 0));
         let mut seq = plain.clone();
         for _ in 0..2 {

@@ -172,14 +172,14 @@ impl Sequence {
             work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
         }
         // What is joined to its edge was worked for the edge as it was.
-        let is_in_hand = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
+        let is_current = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
         let edges = |layout: &Layout| -> Vec<u32> {
             let kind = layout.kind(panel);
             (0..kind.sides())
                 .map(|side| kind.edge(Side(side)))
                 .collect()
         };
-        if !is_in_hand && edges(&work.layout) != edges(self.layout()) {
+        if !is_current && edges(&work.layout) != edges(self.layout()) {
             return Err(Refusal::AlreadySewn(panel));
         }
         Ok(Restated::of(after, work))

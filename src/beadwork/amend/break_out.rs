@@ -55,7 +55,7 @@ impl Sequence {
             let row = layout
                 .row_on(gap.panel, gap.side)
                 .map(|row| layout.row(row));
-            return row.is_some_and(|row| u32::from(gap.beads) > row.meant_in(gap.gap));
+            return row.is_some_and(|row| u32::from(gap.beads) > row.planned_in(gap.gap));
         }
         self.gap_of(at).is_some_and(|at| {
             if layout.is_rim_round(at.panel, at.gap.round) {
@@ -197,7 +197,7 @@ mod tests {
     /// of them is broken out: the panel is as planned, and the steps mention
     /// the bead.
     #[test]
-    fn a_bead_too_many_is_broken_out_of_the_round_in_hand() {
+    fn a_bead_too_many_is_broken_out_of_the_current_round() {
         let project = testing::single(testing::panel(3, 6));
         let plain = Sequence::new(project.clone());
         let (at, done) = (step_of(&plain, 5, 6), step_of(&plain, 5, 9));
@@ -317,7 +317,7 @@ mod tests {
     }
 
     #[test]
-    fn where_the_work_does_not_allow_it_the_reason_is_told() {
+    fn what_cannot_be_broken_out_says_why() {
         let plain = Sequence::new(testing::single(testing::panel(3, 6)));
         let at = step_of(&plain, 4, 2);
         let over = step_of(&plain, 5, 4);
@@ -338,7 +338,7 @@ mod tests {
     /// what is allowed is proved, and every reason comes up. A bead at the edge
     /// of a panel is broken out in a later job, too.
     #[test]
-    fn every_gap_is_broken_out_or_the_reason_is_told() {
+    fn every_gap_is_broken_out_or_says_why_not() {
         let plain = Sequence::new(testing::folded_pair(4, 1));
         let (mut later_job, mut refused) = (0, vec![]);
         for at in (1..=plain.steps()).map(Step) {

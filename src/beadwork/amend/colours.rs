@@ -220,8 +220,8 @@ impl Goal {
     /// Paints a kind of panel completely, as if the pattern had these colours.
     /// The colours must fit.
     pub(in crate::beadwork) fn paint_all(&mut self, spec: SpecIndex, round_colours: &RoundColours) {
-        let is_meant = |_, of: SpecIndex, _: &Colours| of == spec;
-        self.change_colours(Bead(1), is_meant, |colours| {
+        let is_affected = |_, of: SpecIndex, _: &Colours| of == spec;
+        self.change_colours(Bead(1), is_affected, |colours| {
             colours.set(round_colours.clone())
         });
     }
@@ -256,8 +256,8 @@ impl Goal {
                         return Err(Refusal::OtherShape);
                     }
                 }
-                let is_meant = |panel, _, _: &Colours| only.is_none() || panel == only;
-                self.change_colours(from, is_meant, |colours| colours.swap(swap, sides));
+                let is_affected = |panel, _, _: &Colours| only.is_none() || panel == only;
+                self.change_colours(from, is_affected, |colours| colours.swap(swap, sides));
             }
             ColourChange::Paint {
                 panel,
@@ -266,17 +266,19 @@ impl Goal {
             } => {
                 let painted = self.panels.get(panel.index()).ok_or(Refusal::NoSuchKind)?;
                 let spec = painted.spec;
-                if !round_colours.fits(&layout.kind_as_meant(*panel), beads) {
+                if !round_colours.fits(&layout.planned_kind(*panel), beads) {
                     return Err(Refusal::OtherShape);
                 }
                 let was = painted
                     .colours
                     .to_come()
                     .round_colours(round_colours.part());
-                let is_meant = |_, of: SpecIndex, colours: &Colours| {
+                let is_affected = |_, of: SpecIndex, colours: &Colours| {
                     of == spec && colours.round_colours(round_colours.part()) == was
                 };
-                self.change_colours(from, is_meant, |colours| colours.set(round_colours.clone()));
+                self.change_colours(from, is_affected, |colours| {
+                    colours.set(round_colours.clone())
+                });
             }
             ColourChange::Take { panel, beads, .. } => {
                 let known = self.beads.len();
@@ -304,7 +306,7 @@ impl Goal {
     fn change_colours(
         &mut self,
         from: Bead,
-        is_meant: impl Fn(Option<Panel>, SpecIndex, &Colours) -> bool,
+        is_affected: impl Fn(Option<Panel>, SpecIndex, &Colours) -> bool,
         change: impl Fn(&mut Colours),
     ) {
         // Panels with the same colours continue to share their rules.
@@ -324,13 +326,13 @@ impl Goal {
             new
         };
         for (spec, colours) in self.colours.iter_mut().enumerate() {
-            if is_meant(None, spec, colours) {
+            if is_affected(None, spec, colours) {
                 *colours = changed(colours);
             }
         }
         for (nth, panel) in self.panels.iter_mut().enumerate() {
             let to_come = panel.colours.to_come();
-            if is_meant(Some(Panel(nth as u16)), panel.spec, to_come) {
+            if is_affected(Some(Panel(nth as u16)), panel.spec, to_come) {
                 let rules = changed(to_come);
                 panel.colours.change(from, rules);
             }
@@ -513,17 +515,17 @@ mod tests {
     }
 
     #[test]
-    fn in_a_panel_other_panels_stay_as_they_were_meant() {
+    fn a_swap_in_one_panel_leaves_the_other_panels_as_planned() {
         let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
         let change = swap(1, 1, 0, SwapScope::Panel(Panel(2)));
         let seq = plain.recoloured(Step(0), &change).unwrap();
         for bead in (1..=seq.layout().beads()).map(Bead) {
             let seat = seq.layout().seat(bead);
-            let meant = match seat.panel {
+            let planned = match seat.panel {
                 Panel(2) => Colour(0),
                 _ => plain.layout().colour(bead),
             };
-            assert_eq!(seq.layout().colour(bead), meant, "{seat:?}");
+            assert_eq!(seq.layout().colour(bead), planned, "{seat:?}");
         }
     }
 

@@ -53,11 +53,11 @@ impl Work {
             return Err(Refusal::ManyCorners);
         }
         goal.panels[panel.index()].corners = marks.to_vec();
-        let mut meant = self.layout.clone();
-        meant.set_goal(goal);
-        let kind = meant.kind(panel);
+        let mut planned = self.layout.clone();
+        planned.set_goal(goal);
+        let kind = planned.kind(panel);
         let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
-        let edge_mm = 2.0 * meant.project().bead_length_mm() * f64::from(edge.unwrap_or(1));
+        let edge_mm = 2.0 * planned.project().bead_length_mm() * f64::from(edge.unwrap_or(1));
         goal.panels[panel.index()].frame = Frame::flat(kind.sides(), edge_mm, DVec3::ZERO);
         Ok(())
     }

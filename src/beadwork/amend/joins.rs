@@ -399,12 +399,12 @@ impl Work {
         let join = join.ok_or(Refusal::NoSuchJob)?;
         self.check_edge(panel)?;
         let mut runs = self.runs_of_last_job().rev();
-        let in_hand = runs.find_map(|run| match run.stage {
+        let begun = runs.find_map(|run| match run.stage {
             Stage::Zip(zip) if (zip.panel, zip.side) == (panel, side) => Some((zip, run.to)),
             _ => None,
         });
         let planned = || Zip::of(&self.layout, panel, join, true).map(|zip| (zip, 0));
-        let (zip, done) = in_hand
+        let (zip, done) = begun
             .or_else(planned)
             .ok_or(Refusal::NoRow(join.onto, join.at))?;
         if zip.next_door(&self.layout, place).is_none() {
@@ -769,7 +769,7 @@ mod tests {
 
     /// The same steps are a fault if the maker has not asked for them.
     #[test]
-    fn the_proof_lets_it_be_only_where_the_maker_said_so() {
+    fn the_proof_allows_it_only_where_the_maker_chose_it() {
         let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
         let first = plain.iter().find(|m| m.kind == Kind::Zip).unwrap().step;
         for way in plain.next_door(first) {
@@ -803,16 +803,16 @@ mod tests {
                     .jobs()
                     .iter()
                     .find(|job| job.kind.makes() == Some(panel));
-                let in_hand = Step(made.unwrap().steps_before + 5);
-                let refused = plain.amended(in_hand, &more).unwrap_err();
+                let inside = Step(made.unwrap().steps_before + 5);
+                let refused = plain.amended(inside, &more).unwrap_err();
                 assert!(matches!(refused, Refusal::UnlikeSides(..)), "{refused:?}");
-                let offered = plain.amendments(in_hand).into_iter();
+                let offered = plain.amendments(inside).into_iter();
                 let mut offered = offered.filter(|change| match change {
                     Amendment::All(all) => all.last() == Some(&more),
                     _ => false,
                 });
                 let Some(way) = offered.next() else { continue };
-                let changed = plain.amended(in_hand, &way).unwrap();
+                let changed = plain.amended(inside, &way).unwrap();
                 assert_proved(&changed);
                 assert_eq!(changed.layout().kind(panel).rounds(), 5);
                 eased += 1;

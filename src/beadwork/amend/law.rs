@@ -138,14 +138,14 @@ impl Sequence {
     /// law.
     pub fn law_ahead(&self, done: Step) -> Option<Vec<u8>> {
         let work = self.work_at(done);
-        let (panel, words, _) = work.rounds_in_hand().ok()?;
+        let (panel, words, _) = work.current_rounds().ok()?;
         going_on(&work.read_law(panel, &words)?.worked)
     }
 
     /// Whether the current panel is worked outward in rounds, so that it can
     /// continue by a law.
     pub fn can_go_by_law(&self, done: Step) -> bool {
-        self.work_at(done).rounds_in_hand().is_ok()
+        self.work_at(done).current_rounds().is_ok()
     }
 
     /// The amendment by which this many rounds from the current one on are
@@ -155,7 +155,7 @@ impl Sequence {
     /// The corners cannot follow what was worked.
     pub fn by_law(&self, done: Step, corners: &[u8], rounds: u32) -> Result<Amendment, Refusal> {
         let work = self.work_at(done);
-        let (panel, words, begun) = work.rounds_in_hand()?;
+        let (panel, words, begun) = work.current_rounds()?;
         let before = words.len() as u32 + 1;
         let Some(rounds) = rounds.checked_add(before).filter(|all| *all <= MOST_ROUNDS) else {
             return Err(Refusal::TooManyChanges);
@@ -166,7 +166,7 @@ impl Sequence {
         work.plan_gaps(&mut planned, panel, rounds, &[])?;
         let mut layout = work.layout.clone();
         layout.set_goal(&planned);
-        let (base, mut changes) = layout.meant_and_changes(panel);
+        let (base, mut changes) = layout.planned_kind_and_changes(panel);
         let mut gaps = vec![];
         for (makes, &corner) in (before + 1..=rounds).map(Round).zip(corners.iter().cycle()) {
             let open = open_gaps(&base, Begin::Ring, &changes, makes);
@@ -208,7 +208,7 @@ impl Work {
 
     /// The current panel, the gap words of its finished rounds from round 2 on,
     /// and the beads in the worked gaps of the current round.
-    fn rounds_in_hand(&self) -> Result<(Panel, Vec<GapWord>, Vec<u8>), Refusal> {
+    fn current_rounds(&self) -> Result<(Panel, Vec<GapWord>, Vec<u8>), Refusal> {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
         let panel = job.panel();
         let is_panel = matches!(job.kind, JobKind::Panel(_));
@@ -242,16 +242,16 @@ impl Work {
         rounds: u32,
         gaps: &[GapChange],
     ) -> Result<(), Refusal> {
-        let (in_hand, words, begun) = self.rounds_in_hand()?;
-        if in_hand != panel || rounds > MOST_ROUNDS {
+        let (current, words, begun) = self.current_rounds()?;
+        if current != panel || rounds > MOST_ROUNDS {
             return Err(Refusal::NoLaw);
         }
         let next = (words.len() as u32 + 2, begun.len() as u32);
         let is_ahead = |gap: &GapChange| (gap.round.0, gap.gap) >= next;
-        let is_meant = |gap: &GapChange| is_ahead(gap) && gap.beads <= MOST_IN_A_GAP;
+        let is_allowed = |gap: &GapChange| is_ahead(gap) && gap.beads <= MOST_IN_A_GAP;
         if !gaps
             .iter()
-            .all(|gap| is_meant(gap) && gap.round.0 <= rounds)
+            .all(|gap| is_allowed(gap) && gap.round.0 <= rounds)
         {
             return Err(Refusal::NoSuchGap);
         }
@@ -295,12 +295,12 @@ mod tests {
             (4, 8, &[2, 1, 0, 2, 2]),
             (6, 8, &[2, 1, 0]),
         ] {
-            let meant = Sequence::new(testing::single(testing::panel(sides, 14)));
+            let planned = Sequence::new(testing::single(testing::panel(sides, 14)));
             let mut project = testing::single(testing::panel(sides, worked));
             project.panels[0].growth = crate::beadwork::project::Growth::Words {
                 ring: sides.into(),
                 words: (2..=worked)
-                    .map(|k| meant.layout().kind(Panel(0)).word(Round(k)).clone())
+                    .map(|k| planned.layout().kind(Panel(0)).word(Round(k)).clone())
                     .collect(),
             };
             let seq = Sequence::new(project.clone());
@@ -318,7 +318,7 @@ mod tests {
                 let rounds = 14 - worked + u32::from(back > 0);
                 let law = seq.by_law(done, &corners, rounds).unwrap();
                 let after = seq.amended(done, &law).unwrap();
-                assert_eq!(words(&after), words(&meant), "{sides} sides");
+                assert_eq!(words(&after), words(&planned), "{sides} sides");
                 assert_proved(&after);
                 let mut record = Record::default();
                 record.play(&seq.work().facts(0, done.0), done.0);

@@ -38,8 +38,8 @@ impl Work {
 
     fn open_of(&self, goal: &Goal, fill: Panel) -> u32 {
         let panel = &goal.panels[fill.index()];
-        let meant = self.layout.project().panels[panel.spec].open;
-        panel.open.unwrap_or(meant)
+        let planned = self.layout.project().panels[panel.spec].open;
+        panel.open.unwrap_or(planned)
     }
 
     /// Stops a fill, and sets a panel in its middle.

@@ -145,7 +145,7 @@ mod tests {
     /// What is suggested, compared with trying each job: brought forward, and
     /// left out with all jobs that depend on it.
     #[test]
-    fn jobs_offered_next_and_left_out_are_those_that_can_be() {
+    fn only_jobs_that_can_move_or_be_left_out_are_offered() {
         let closings = [Closing::Fill, Closing::SetIn, Closing::Open];
         for closing in closings {
             for project in [
@@ -197,7 +197,7 @@ mod tests {
 
     /// At once gives the same as one by one.
     #[test]
-    fn panels_brought_forward_at_once_lie_as_one_by_one() {
+    fn panels_brought_forward_together_lie_where_single_moves_put_them() {
         let plain = Sequence::new(testing::ring(8, 3, Closing::SetIn));
         for done in [0, plain.steps() / 3, plain.steps() * 2 / 3].map(Step) {
             let offered = plain.amendments(done);

@@ -37,7 +37,7 @@ impl Work {
         // Changes of single joins stay with the panels that are kept.
         project.joins.clear();
         let kinds = self.layout.shared_kinds();
-        let meant = Goal::of(&project, &kinds);
+        let planned = Goal::of(&project, &kinds);
         let (Make::Ring { tetrahedra: n, .. } | Make::RingOfNets { tetrahedra: n, .. }) =
             &mut project.make
         else {
@@ -50,12 +50,13 @@ impl Work {
         let goal = self.goal();
         // Inserts come after the whole ring, and so does the step of each.
         if !project.insert.is_empty()
-            || (&goal.order, &goal.jobs, &goal.made) != (&meant.order, &meant.jobs, &meant.made)
+            || (&goal.order, &goal.jobs, &goal.made)
+                != (&planned.order, &planned.jobs, &planned.made)
         {
             return Err(Refusal::OtherChanges);
         }
         let mut new = Goal::of(&project, &kinds);
-        new.keep_what_is_meant(goal);
+        new.take_over_choices(goal);
         let begun = goal.order.iter().filter(|job| self.is_begun(**job));
         let mut differ = begun.filter(|job| {
             let at = job.index();

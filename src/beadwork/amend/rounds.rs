@@ -29,17 +29,17 @@ pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
         }
     };
     let kind = layout.kind(*panel);
-    let meant = kind.rounds() - layout.panel(*panel).open();
+    let planned = kind.rounds() - layout.panel(*panel).open();
     let rows = match kind.strip() {
         Some(_) => "row",
         None => "round",
     };
     match layout.way(*panel) {
         WorkDirection::Inward => format!("{who}: {rounds} {rows}s and the middle open"),
-        WorkDirection::Outward if rounds == meant + 1 => {
+        WorkDirection::Outward if rounds == planned + 1 => {
             format!("{who}: one {rows} more, {rounds} in all")
         }
-        WorkDirection::Outward if rounds > meant => format!("{who}: go on to {rows} {rounds}"),
+        WorkDirection::Outward if rounds > planned => format!("{who}: go on to {rows} {rounds}"),
         WorkDirection::Outward => format!("{who}: stop at {rows} {rounds}"),
     }
 }
@@ -70,7 +70,7 @@ impl Work {
                 if self.is_begun(job) {
                     let jobs = vec![job];
                     found.push(Amendment::Rounds { jobs, rounds });
-                    found.extend(self.joined_otherwise(job, panel, rounds));
+                    found.extend(self.with_other_joins(job, panel, rounds));
                 }
                 if !kinds.contains(&kind) && (like.len() > 1 || !self.is_begun(job)) {
                     let jobs = like.clone();
@@ -83,14 +83,14 @@ impl Work {
     }
 
     fn rounds_worth_offering(&self, job: GoalJob, panel: Panel) -> Vec<u32> {
-        let meant = self.layout.kind(panel).rounds() - self.layout.panel(panel).open();
+        let planned = self.layout.kind(panel).rounds() - self.layout.panel(panel).open();
         let begun = match self.is_begun(job) {
             true => self.rounds_begun(panel),
             false => 0,
         };
         let here = begun.max(2);
-        let mut rounds = vec![meant + 1];
-        if here < meant {
+        let mut rounds = vec![planned + 1];
+        if here < planned {
             rounds.insert(0, here);
         }
         if self.layout.way(panel) == WorkDirection::Inward {
@@ -141,16 +141,16 @@ impl Work {
 
     /// The place of a panel that is joined to nothing, at its planned size.
     fn frame_of(&self, goal: &Goal, panel: Panel) -> Frame {
-        let mut meant = self.layout.clone();
-        meant.set_goal(goal);
-        let (old, new) = (self.layout.kind(panel), meant.kind(panel));
+        let mut planned = self.layout.clone();
+        planned.set_goal(goal);
+        let (old, new) = (self.layout.kind(panel), planned.kind(panel));
         let frame = &goal.panels[panel.index()].frame;
         match new.strip() {
-            Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
+            Some(strip) => Frame::rectangle(strip.size(planned.project().bead_mm())),
             // Gaps worked differently from the plan have changed the edge.
             None if goal.panels.len() == 1 => {
-                let spec = meant.panel(panel).spec;
-                let edge_mm = Lying::join_edge_of(meant.project(), spec, new);
+                let spec = planned.panel(panel).spec;
+                let edge_mm = Lying::join_edge_of(planned.project(), spec, new);
                 Frame::flat(new.sides(), edge_mm, glam::DVec3::ZERO)
             }
             None => {
@@ -160,12 +160,11 @@ impl Work {
         }
     }
 
-    /// The ways in which a panel alone can have so many rounds where its sides
-    /// would be unlike those that they meet: sides that differ by one lock
-    /// directly, by two on a row on the longer, and others are eased, as they are
-    /// onto a row that is worked; or all are eased. None where nothing has to be
-    /// done.
-    fn joined_otherwise(&self, job: GoalJob, panel: Panel, rounds: u32) -> Vec<Amendment> {
+    /// Ways to change the rounds of one panel whose sides would then not fit those
+    /// they meet: the joins change too. Sides that differ by one lock directly, by
+    /// two with a row on the longer, and others are eased, also onto a row that is
+    /// already worked; or all are eased. Empty if no join has to change.
+    fn with_other_joins(&self, job: GoalJob, panel: Panel, rounds: u32) -> Vec<Amendment> {
         let jobs = vec![job];
         let alone = Amendment::Rounds { jobs, rounds };
         let refused = self.clone().amend(&alone).err();
@@ -174,16 +173,16 @@ impl Work {
         }
         let mut goal = self.goal_as_begun();
         goal.panels[panel.index()].rounds = Some(rounds);
-        let mut meant = self.clone();
-        meant.set_goal(Arc::new(goal));
+        let mut planned = self.clone();
+        planned.set_goal(Arc::new(goal));
         let mut ways: Vec<Amendment> = vec![];
         for is_eased in [false, true] {
             let goal = self.goal();
             let jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
             let joins = jobs.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
             let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
-            let unlike = met.filter(|(bare, join)| !meant.locks(*bare, join));
-            let changes = unlike.flat_map(|(bare, join)| meant.fitting(bare, join, is_eased));
+            let unlike = met.filter(|(bare, join)| !planned.locks(*bare, join));
+            let changes = unlike.flat_map(|(bare, join)| planned.fitting(bare, join, is_eased));
             let all = Amendment::All(changes.chain([alone.clone()]).collect());
             if !ways.contains(&all) && self.clone().amend(&all).is_ok() {
                 ways.push(all);
@@ -291,13 +290,13 @@ mod tests {
     /// pattern with this number of rounds.
     #[test]
     fn a_lone_panel_stops_or_goes_on() {
-        for (sides, meant) in [(3, 6), (4, 7), (6, 9)] {
-            let plain = Sequence::new(testing::single(testing::panel(sides, meant)));
+        for (sides, planned) in [(3, 6), (4, 7), (6, 9)] {
+            let plain = Sequence::new(testing::single(testing::panel(sides, planned)));
             let after_round = |k: u32| {
                 let turns = plain.iter().filter(|m| m.round.is_some_and(|r| r.0 == k));
                 turns.last().unwrap().step
             };
-            for other in [3, 4, meant - 1, meant + 1, meant + 3] {
+            for other in [3, 4, planned - 1, planned + 1, planned + 3] {
                 let asked = Sequence::new(testing::single(testing::panel(sides, other)));
                 for done in [Step(0), after_round(2), after_round(3)] {
                     let amended = plain.amended(done, &rounds(&plain, 0, other)).unwrap();
@@ -315,7 +314,7 @@ mod tests {
             assert_eq!(late.err(), Some(Refusal::AlreadySewn(Panel(0))));
             // The finished panel can be continued while nothing else is begun.
             let end = Step(plain.steps());
-            let on = plain.amended(end, &rounds(&plain, 0, meant + 1)).unwrap();
+            let on = plain.amended(end, &rounds(&plain, 0, planned + 1)).unwrap();
             assert_proved(&on);
         }
     }
@@ -401,7 +400,7 @@ mod tests {
                 };
                 let Some(Amendment::Rounds {
                     jobs,
-                    rounds: meant,
+                    rounds: planned,
                 }) = all.last()
                 else {
                     unreachable!()
@@ -410,14 +409,14 @@ mod tests {
                 let panel = |k: u32| 3 * k * (k + 1) / 2;
                 if !words.contains("ease") {
                     // Its three joins have no row.
-                    assert_eq!(new + panel(6) + 3 * 5, old + panel(*meant), "{words}");
+                    assert_eq!(new + panel(6) + 3 * 5, old + panel(*planned), "{words}");
                 }
                 let back = amended.amendments(done).into_iter().find(|change| {
                     matches!(change, Amendment::All(all) if matches!(all.last(),
                         Some(Amendment::Rounds { rounds: 6, jobs: again }) if again == jobs))
                 });
                 let Some(back) = back else {
-                    assert_eq!(*meant, 7, "{words}");
+                    assert_eq!(*planned, 7, "{words}");
                     continue;
                 };
                 assert!(back.say(&amended).contains("a join row again"));
@@ -522,7 +521,7 @@ mod tests {
                 };
                 for way in plain
                     .work_at(done)
-                    .joined_otherwise(jobs[0], *panel, rounds)
+                    .with_other_joins(jobs[0], *panel, rounds)
                 {
                     let amended = plain.amended(done, &way).unwrap();
                     assert_proved(&amended);

@@ -58,9 +58,9 @@ impl Layout {
     /// The gaps of a panel that differ from the pattern, planned or stitched;
     /// if a gap occurs twice, the later entry counts.
     pub(super) fn changes(&self, panel: Panel) -> Vec<GapChange> {
-        let meant = self.panel(panel).eased.iter();
+        let planned = self.panel(panel).eased.iter();
         let on_mat = self.changed.get(&panel).into_iter().flatten();
-        meant.chain(on_mat).copied().collect()
+        planned.chain(on_mat).copied().collect()
     }
 
     /// Whether a panel's gaps or sides differ from the pattern.
@@ -69,7 +69,7 @@ impl Layout {
     }
 
     /// The panel as planned, with its number of rounds.
-    pub(super) fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
+    pub(super) fn planned_panel(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
         let spec = &self.project.panels[self.kind_by_pattern(panel)];
         let rounds = self.panel(panel).rounds.unwrap_or(spec.rounds);
         let spec = of_rounds(spec, rounds);
@@ -78,26 +78,26 @@ impl Layout {
     }
 
     /// A panel as planned, and the gaps that differ.
-    pub(in crate::beadwork) fn meant_and_changes(
+    pub(in crate::beadwork) fn planned_kind_and_changes(
         &self,
         panel: Panel,
     ) -> (PanelLayout, Vec<GapChange>) {
-        (self.as_meant(panel).1, self.changes(panel))
+        (self.planned_panel(panel).1, self.changes(panel))
     }
 
     /// The layout of a panel as planned, without differing gaps.
-    pub fn kind_as_meant(&self, panel: Panel) -> PanelLayout {
+    pub fn planned_kind(&self, panel: Panel) -> PanelLayout {
         match self.is_own(panel) {
-            true => self.as_meant(panel).1,
+            true => self.planned_panel(panel).1,
             false => self.kind(panel).clone(),
         }
     }
 
     /// The colours of the beads to come in a panel, as planned.
-    pub fn colours_as_meant(&self, panel: Panel) -> Colours {
+    pub fn planned_colours(&self, panel: Panel) -> Colours {
         let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
         let colours = self.panel(panel).colours_by_pattern.to_come();
-        as_meant(colours, rounds, &self.kind_as_meant(panel))
+        planned_colours(colours, rounds, &self.planned_kind(panel))
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
@@ -111,7 +111,7 @@ impl Layout {
             let kind = self.kind(panel);
             return (0..kind.in_round(round)).map(|i| place(kind, i)).collect();
         }
-        let (_, base) = self.as_meant(panel);
+        let (_, base) = self.planned_panel(panel);
         let likes = likes(&self.origins(panel)[round.0 as usize - 1]);
         likes.into_iter().map(|like| place(&base, like)).collect()
     }
@@ -119,14 +119,14 @@ impl Layout {
     /// The gaps of a round to be made, with the beads that each takes, gap 0
     /// first: see [`GapChange`].
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
-        let (_, base) = self.as_meant(panel);
+        let (_, base) = self.planned_panel(panel);
         open_gaps(&base, self.begin(panel), &self.changes(panel), makes)
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
     /// planned round that it replaces.
     pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
-        let (_, base) = self.as_meant(panel);
+        let (_, base) = self.planned_panel(panel);
         Worked::over(&base, self.begin(panel), &self.changes(panel)).origins
     }
 
@@ -171,7 +171,7 @@ impl Layout {
             let old = || making.number(kind, work.on, work.old_bead(gap.gap));
             return (gap.gap < work.gaps()).then(|| old() + 1);
         }
-        let (_, base) = self.as_meant(panel);
+        let (_, base) = self.planned_panel(panel);
         let made = self.first_round_made(panel);
         let at = made.iter().position(|o| *o >= Some(gap.gap));
         let all = made.len() as u32;
@@ -208,7 +208,7 @@ impl Layout {
     }
 
     fn first_round_made(&self, panel: Panel) -> Origins {
-        let (_, base) = self.as_meant(panel);
+        let (_, base) = self.planned_panel(panel);
         first_round_made(&base, self.begin(panel), &self.changes(panel))
     }
 
@@ -234,12 +234,12 @@ impl Layout {
             return;
         }
         let of = self.kind_by_pattern(panel);
-        let (mut spec, mut layout) = self.as_meant(panel);
+        let (mut spec, mut layout) = self.planned_panel(panel);
         let pattern = &self.project.panels[of];
         let rounds = pattern.rounds;
         let mut colours = made
             .colours_by_pattern
-            .map(|c| as_meant(c, rounds, &layout));
+            .map(|c| planned_colours(c, rounds, &layout));
         if self.is_own(panel) {
             let worked = Worked::over(&layout, self.begin(panel), &changes);
             let rounds = worked.rounds.clone().with_marks(&made.corners);
@@ -255,7 +255,7 @@ impl Layout {
                 None => Growth::Own(Arc::new(rounds)),
             };
             let own = PanelLayout::new(&spec);
-            colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));
+            colours = colours.map(|c| worked_colours(c, (&layout, &own), &worked.origins));
             layout = own;
         }
         spec.name = match !self.is_own(panel) {
@@ -373,7 +373,7 @@ pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
 
 /// The colours of a panel with the rounds of `kind`. Rounds beyond the
 /// pattern's `rounds` have the colours of its last.
-fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
+fn planned_colours(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
     let mut colours = colours.clone();
     for round in (rounds + 1..=kind.rounds()).map(Round) {
         let rule = colours.rule(round);
@@ -396,7 +396,7 @@ fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
 /// The colours of a panel that was planned like `base`, with changed gaps: a
 /// bead that replaces a planned one has its colour, an extra bead that of the
 /// bead before it.
-fn as_worked(
+fn worked_colours(
     plain: &Colours,
     (base, own): (&PanelLayout, &PanelLayout),
     origins: &[Origins],
@@ -413,10 +413,10 @@ fn as_worked(
     };
     for (round, origins) in (1..).map(Round).zip(origins) {
         let beads = base.in_round(round);
-        let is_as_meant = origins.len() as u32 == beads
+        let is_as_planned = origins.len() as u32 == beads
             && origins.iter().all(Option::is_some)
             && (0..beads).all(|at| base.place(round, at) == own.place(round, at));
-        if is_as_meant {
+        if is_as_planned {
             continue;
         }
         let likes = likes(origins);
@@ -435,13 +435,13 @@ fn as_worked(
         let beads = |kind: &PanelLayout, side| kind.edge(side).saturating_sub(1);
         // Extra sides repeat the planned sides from the first.
         let like = Side(side.0 % base.sides());
-        let (word, of, meant) = (plain.row.word(like), beads(own, side), beads(base, like));
+        let (word, of, planned) = (plain.row.word(like), beads(own, side), beads(base, like));
         if word.fits(of) {
             return word.clone();
         }
-        let colour = |place: u32| match meant {
+        let colour = |place: u32| match planned {
             0 => word.first(),
-            _ => word.at(place.min(meant - 1), meant),
+            _ => word.at(place.min(planned - 1), planned),
         };
         explicit((0..of).map(colour).collect())
     };

@@ -31,7 +31,7 @@ pub struct RimGaps {
     /// bead.
     own: Option<Arc<[u32]>>,
     /// The same as planned.
-    meant: Option<Arc<[u32]>>,
+    planned: Option<Arc<[u32]>>,
 }
 
 /// The sum of the numbers before each number, and of all.
@@ -55,7 +55,7 @@ impl RimGaps {
             firsts: sums((0..sides).map(|_| per_side)),
             corner_beads: kind.corner(kind.last()) == 1,
             own: None,
-            meant: None,
+            planned: None,
         }
     }
 
@@ -72,8 +72,8 @@ impl RimGaps {
         };
         let sides: Vec<Vec<u32>> = rows.iter().map(side).collect();
         self.firsts = sums(sides.iter().map(|gaps| gaps.len() as u32));
-        self.meant = Some(sums(sides.into_iter().flatten()));
-        self.own = self.meant.clone();
+        self.planned = Some(sums(sides.into_iter().flatten()));
+        self.own = self.planned.clone();
     }
 
     /// The number of gaps before a side.
@@ -93,17 +93,17 @@ impl RimGaps {
     }
 
     /// The gap of a bead of the planned round.
-    pub fn gap_meant(&self, bead: u32) -> u32 {
-        gap_in(&self.meant, bead)
+    pub fn planned_gap(&self, bead: u32) -> u32 {
+        gap_in(&self.planned, bead)
     }
 
     /// The bead of the planned round that belongs in a gap, if there is exactly
     /// one.
-    pub fn meant_in(&self, gap: u32) -> Option<u32> {
-        let Some(meant) = &self.meant else {
+    pub fn planned_bead_in(&self, gap: u32) -> Option<u32> {
+        let Some(planned) = &self.planned else {
             return Some(gap);
         };
-        let of_gap = meant[gap as usize]..meant[gap as usize + 1];
+        let of_gap = planned[gap as usize]..planned[gap as usize + 1];
         (of_gap.len() == 1).then_some(of_gap.start)
     }
 
@@ -130,11 +130,11 @@ impl RimGaps {
         gap_in(&self.own, bead)
     }
 
-    /// Whether a gap holds other than was meant.
+    /// Whether a gap differs from the plan.
     pub fn is_changed(&self) -> bool {
-        match (&self.own, &self.meant) {
+        match (&self.own, &self.planned) {
             (Some(own), None) => !own.iter().copied().eq(0..own.len() as u32),
-            (own, meant) => own != meant,
+            (own, planned) => own != planned,
         }
     }
 
@@ -206,7 +206,7 @@ impl Layout {
         if !is_own && is_plain {
             return None;
         }
-        let (_, base) = self.as_meant(fill);
+        let (_, base) = self.planned_panel(fill);
         let mut gaps = RimGaps::of(&base);
         if !is_plain && !gaps.corner_beads {
             let held = |on: &RimSide| -> Vec<u32> {
@@ -222,8 +222,8 @@ impl Layout {
             let begin = self.making(fill).begin;
             let mut held = vec![0; gaps.all() as usize];
             let mut gap = 0;
-            for meant in first_round_made(&base, begin, &self.changes(fill)) {
-                gap = meant.map_or(gap, |bead| gaps.gap_meant(bead));
+            for planned in first_round_made(&base, begin, &self.changes(fill)) {
+                gap = planned.map_or(gap, |bead| gaps.planned_gap(bead));
                 held[gap as usize] += 1;
             }
             gaps.own = Some(sums(held));

@@ -15,7 +15,7 @@ impl Planner {
     /// Works join rows.
     pub(super) fn row(&mut self, job: GoalJob, (panel, sides): (Panel, &[Side])) {
         let first = |p: &Planner, side| Hole::front(p.layout().edge_bead(panel, side, 0));
-        let done = self.in_hand(job).unwrap_or_else(|| {
+        let done = self.stages_begun(job).unwrap_or_else(|| {
             self.begin_at(job, first(self, sides[0]));
             vec![]
         });
@@ -33,7 +33,7 @@ impl Planner {
 
     /// Zips bare sides of a panel onto the rows of others.
     pub(super) fn zip(&mut self, job: GoalJob, panel: Panel, joins: &[SideJoin]) {
-        let done = self.in_hand(job);
+        let done = self.stages_begun(job);
         let mut begun = done.is_some();
         let done = done.unwrap_or_default();
         let folds = done.iter().filter(|(stage, _)| is_fold(stage)).count();
@@ -120,7 +120,7 @@ impl Planner {
             forward,
             within,
         };
-        let done = self.in_hand(job);
+        let done = self.stages_begun(job);
         if let Some((stage, steps)) = done.as_ref().and_then(|done| done.first()) {
             self.go_on(stage.clone(), *steps);
             return;
@@ -146,7 +146,7 @@ impl Planner {
     /// Locks a finished panel into the open middle of another.
     pub(super) fn set_in_middle(&mut self, job: GoalJob, panel: Panel, around: Panel) {
         let lock = Lock { panel, around };
-        let done = self.in_hand(job).unwrap_or_else(|| {
+        let done = self.stages_begun(job).unwrap_or_else(|| {
             self.begin_at(job, lock.start(self.layout()));
             vec![]
         });
@@ -159,7 +159,7 @@ impl Planner {
         let index = self.layout().find_rim(rim).expect("the rim is prepared");
         let (panel, side) = rim[0];
         let first = Hole::back(self.layout().edge_end(panel, side));
-        let done = self.in_hand(job).unwrap_or_else(|| {
+        let done = self.stages_begun(job).unwrap_or_else(|| {
             self.begin_at(job, first);
             vec![]
         });

@@ -18,8 +18,8 @@ impl Planner {
     /// are equally near, and the path to it. A long path is only searched for
     /// when neither is close.
     pub(super) fn nearer(&self, holes: [Hole; 2]) -> (Hole, Option<Weave>) {
-        let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(self.layout()));
-        let second = match holes.map(at_hand) {
+        let known = |to| self.known_way(to).map(|w| w.beads(self.layout()));
+        let second = match holes.map(known) {
             [Some(a), Some(b)] => a > b,
             [Some(_), None] => false,
             [None, Some(_)] => true,
@@ -35,7 +35,7 @@ impl Planner {
             }
         };
         let to = holes[usize::from(second)];
-        (to, self.way_at_hand(to))
+        (to, self.known_way(to))
     }
 
     /// Begins a job that starts where the needle leaves `first`. The current
@@ -91,7 +91,7 @@ impl Planner {
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
         let seek = || self.seek(&mut self.ways(), |hole| hole == to);
         let far = || self.may_reach(to).then(seek).flatten();
-        self.way_at_hand(to).or_else(|| far().map(Weave::Beads))
+        self.known_way(to).or_else(|| far().map(Weave::Beads))
     }
 
     /// Whether the panel where the needle is is connected with the panel of a
@@ -128,7 +128,7 @@ impl Planner {
     /// A path that is known without a search: no bead, one bead, or along one
     /// whole side of a panel. Along a side each pass moves one bead length, and
     /// no path moves farther.
-    pub(super) fn way_at_hand(&self, to: Hole) -> Option<Weave> {
+    pub(super) fn known_way(&self, to: Hole) -> Option<Weave> {
         let needle = self.work.needle()?;
         if needle == to {
             return Some(Weave::Beads(vec![]));

@@ -17,7 +17,7 @@ impl Planner {
     }
 
     fn make(&mut self, job: GoalJob, panel: Panel) {
-        if let Some(done) = self.in_hand(job) {
+        if let Some(done) = self.stages_begun(job) {
             if done.is_empty() && !self.work.has_fresh_thread() {
                 self.end_thread();
                 self.take_thread(vec![]);
@@ -52,7 +52,7 @@ impl Planner {
             self.prepare_corners(job, 1, corners);
         }
         let stages = self.work.stages(panel);
-        let done = self.in_hand(job).unwrap_or_else(|| {
+        let done = self.stages_begun(job).unwrap_or_else(|| {
             let first = self.work.start_of(&stages[0]);
             self.begin_at(job, first.expect("a rim has corners, and each a bead"));
             vec![]

@@ -99,18 +99,18 @@ impl Planner {
         self.push_part(stage, from, to);
     }
 
-    /// The gaps of a join row, from one on, that are to hold other than they would.
+    /// The gaps of a join row, from one on, where the goal asks for another number of beads.
     fn row_gaps(&self, stage: &Stage, from: u32) -> Vec<RowGap> {
         let Stage::RowStage(RowStage { row }) = stage else {
             return vec![];
         };
         let row = self.layout().row(*row);
-        let meant = self.work.goal().panels[row.panel.index()].row_gaps.iter();
+        let planned = self.work.goal().panels[row.panel.index()].row_gaps.iter();
         let is_other = |gap: &&RowGap| {
             let is_ahead = gap.side == row.side && (from..row.gaps).contains(&gap.gap);
             is_ahead && row.in_gap(gap.gap, row.gaps).len() != usize::from(gap.beads)
         };
-        meant.filter(is_other).copied().collect()
+        planned.filter(is_other).copied().collect()
     }
 
     fn push_part(&mut self, stage: Stage, mut from: u32, to: u32) {

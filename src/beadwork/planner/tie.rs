@@ -12,7 +12,7 @@ use crate::beadwork::work::{GoalJob, Work};
 impl Planner {
     /// Folds the work and draws two corners together.
     pub(super) fn tie(&mut self, job: GoalJob, from: Corner, to: Corner) {
-        let done = self.in_hand(job);
+        let done = self.stages_begun(job);
         // The corners as they were before the fold.
         let before = done.is_some().then(|| {
             let begun = self.work.jobs().last().map_or(0, |job| job.steps_before);

@@ -135,18 +135,18 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
         let ends: Vec<u32> = (0..jobs.len()).map(ends).collect();
         for done in 0..=sequence.steps() {
             let work = sequence.work_at(Step(done));
-            let in_hand = work.jobs().len();
-            let made = &jobs[..in_hand];
+            let taken_up = work.jobs().len();
+            let made = &jobs[..taken_up];
             // Corners that are tied have met, however often thread goes through.
             let is_tied = |job: &&JobInfo| matches!(job.kind, JobKind::Tie(..));
             let is_tied = made.last().filter(is_tied).is_some();
-            let is_free = in_hand == 0 || is_tied || ends[in_hand - 1] <= done;
+            let is_free = taken_up == 0 || is_tied || ends[taken_up - 1] <= done;
             let panels: BTreeSet<Panel> = made.iter().filter_map(|j| j.kind.makes()).collect();
             let rows = made.iter().flat_map(|job| job.kind.rows_worked());
             let rows: HashSet<Corner> = rows.collect();
             let prepares =
-                (in_hand..jobs.len()).any(|nth| work.is_prepared(sequence.goal().order[nth], 0));
-            for (nth, job) in jobs.iter().enumerate().skip(in_hand) {
+                (taken_up..jobs.len()).any(|nth| work.is_prepared(sequence.goal().order[nth], 0));
+            for (nth, job) in jobs.iter().enumerate().skip(taken_up) {
                 // The row of a zip is chosen when a side is matched with it.
                 let is_zip = !job.kind.joins().is_empty();
                 let mut stands = is_zip || job.kind.rows_met().iter().all(|row| rows.contains(row));
@@ -163,9 +163,9 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
                 assert_eq!(
                     verdict.is_ok(),
                     is_free && stands,
-                    "{done} done, {job:?}: {verdict:?}; in hand {:?} to {:?}",
+                    "{done} done, {job:?}: {verdict:?}; last {:?} to {:?}",
                     made.last(),
-                    ends.get(in_hand.saturating_sub(1))
+                    ends.get(taken_up.saturating_sub(1))
                 );
                 begun += u32::from(stands && is_free);
             }

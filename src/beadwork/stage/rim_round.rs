@@ -127,8 +127,8 @@ impl RimRound {
         let gaps = layout.rim_gaps(self.panel);
         let (side, at, _) = self.find(layout, &gaps, i);
         let gap = side.first + at;
-        let meant = (at < side.stitches()).then(|| gaps.meant_in(gap))?;
-        Some((meant?, gaps.in_gap(gap).len() as u32))
+        let planned = (at < side.stitches()).then(|| gaps.planned_bead_in(gap))?;
+        Some((planned?, gaps.in_gap(gap).len() as u32))
     }
 
     fn bead(&self, layout: &Layout, nth: u32) -> Bead {

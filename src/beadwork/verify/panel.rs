@@ -104,7 +104,7 @@ impl PanelWork {
                     self.go_on(face.last(), beads, first, state);
                 }
             }
-            // The middle was meant to stay open here, and its rim was
+            // The middle was planned to stay open here, and its rim was
             // reinforced before the maker continued.
             PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
                 state.check_counts(m, 0, 0);

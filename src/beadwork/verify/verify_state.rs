@@ -249,14 +249,14 @@ impl<'a> VerifyState<'a> {
             .iter()
             .find(|required| required.panel == panel);
         let spec = required.map(|panel| &self.project.panels[panel.spec]);
-        let meant = spec.and_then(|spec| spec.own.as_ref());
-        match meant.map(|own| &self.project.panels[own.of]) {
-            Some(meant) => {
-                let meant = PanelSpec {
+        let planned = spec.and_then(|spec| spec.own.as_ref());
+        match planned.map(|own| &self.project.panels[own.of]) {
+            Some(planned) => {
+                let planned = PanelSpec {
                     rounds: face.last(),
-                    ..meant.clone()
+                    ..planned.clone()
                 };
-                Face::new(&meant, 0).corner() == 1
+                Face::new(&planned, 0).corner() == 1
             }
             None => face.corner() == 1,
         }

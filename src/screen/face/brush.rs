@@ -110,10 +110,10 @@ impl Brush {
     ) -> Result<Stroke, NoStroke> {
         // Paint goes onto the panel as planned; an extra bead goes with the one
         // before it.
-        let (kind, part) = (&layout.kind_as_meant(seat.panel), part_of(seat));
+        let (kind, part) = (&layout.planned_kind(seat.panel), part_of(seat));
         let mut sides = spelt(
             kind,
-            &layout.colours_as_meant(seat.panel).round_colours(part),
+            &layout.planned_colours(seat.panel).round_colours(part),
         );
         let bead = match part {
             PaintedPart::Round(round) => {
@@ -260,7 +260,7 @@ fn spelt(kind: &PanelLayout, round_colours: &RoundColours) -> Vec<Vec<Colour>> {
 impl Session {
     /// The pattern with the beads and the colours that a panel begun now would
     /// have.
-    fn as_meant(&self) -> Project {
+    fn painted_project(&self) -> Project {
         let mut project = Project::clone(&self.seq.layout().shared_project());
         let goal = self.seq.goal();
         project.beads = goal.beads.to_vec();
@@ -272,7 +272,7 @@ impl Session {
 
     /// The parts of panels that are planned differently from the pattern.
     pub fn painted_parts(&self) -> Vec<(SpecIndex, PaintedPart)> {
-        paint::differing(&self.seq.layout().shared_project(), &self.as_meant())
+        paint::differing(&self.seq.layout().shared_project(), &self.painted_project())
     }
 
     /// Whether the pattern file from which the piece was begun already has
@@ -281,7 +281,7 @@ impl Session {
         let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
             return false;
         };
-        let again = paint::rewritten("", &bytes, &self.as_meant(), parts);
+        let again = paint::rewritten("", &bytes, &self.painted_project(), parts);
         again.is_ok_and(|again| again == bytes)
     }
 
@@ -296,7 +296,7 @@ impl Session {
             false => self.piece.pattern().to_vec(),
         };
         let name = path.display().to_string();
-        let new = paint::rewritten(&name, &old, &self.as_meant(), &self.painted_parts());
+        let new = paint::rewritten(&name, &old, &self.painted_project(), &self.painted_parts());
         let new = new.map_err(|why| why.to_string())?;
         if there && new == old {
             return Ok(false);

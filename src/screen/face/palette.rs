@@ -38,7 +38,7 @@ fn pointed(session: &Session) -> String {
     format!("{place}: {} ({})", kind.letter, kind.name)
 }
 
-fn in_hand(session: &Session, look: Look, width: u16) -> Line<'static> {
+fn colour_in_hand(session: &Session, look: Look, width: u16) -> Line<'static> {
     let hand = usize::from(session.face.brush.hand.0);
     let name = match width {
         // Where there is little room, the letter is enough.
@@ -60,7 +60,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
     let mut lines = vec![
         Line::from(pointed(session)),
         Line::default(),
-        in_hand(session, look, u16::MAX),
+        colour_in_hand(session, look, u16::MAX),
         Line::default(),
     ];
     let Some(tallies) = tallies(session) else {
@@ -102,7 +102,7 @@ const UNSAVED: &str = "Kept with this piece; w writes it to the pattern file.";
 /// Below the face: as many colours as fit, in lines.
 pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     let look = session.look();
-    let mut lines = vec![in_hand(session, look, width)];
+    let mut lines = vec![colour_in_hand(session, look, width)];
     if rows > 2 {
         lines.insert(0, Line::from(pointed(session)));
     }

@@ -60,14 +60,14 @@ fn kept_for_counts(session: &Session) -> Vec<ChangeRow> {
     let line = |kept: &Stitched| {
         let job = seq.jobs().get(kept.job.index())?;
         let spec = seq.layout().panel(job.panel()).spec;
-        let is_as_meant = seq.layout().project().panels[spec].own.is_none();
+        let is_by_pattern = seq.layout().project().panels[spec].own.is_none();
         let (side, round, title) = (kept.side, kept.round, &job.title);
         let beads = plural(kept.by.unsigned_abs() as usize, "bead");
         let more = if kept.by > 0 { "more" } else { "fewer" };
         let words = format!(
             "{title}: side {side} of round {round} had {beads} {more}, kept for counts: name its gap"
         );
-        is_as_meant.then(|| row(words, |_| ask_gap()))
+        is_by_pattern.then(|| row(words, |_| ask_gap()))
     };
     kept.iter().filter_map(line).collect()
 }

@@ -81,8 +81,8 @@ fn ways(session: &Session, asked: impl Into<String>, ways: Vec<Amendment>) -> Fl
 }
 
 fn open(session: &Session) -> Flow<Session> {
-    let in_hand = session.movement().map(|m| m.job);
-    let in_hand = in_hand.map(|job| format!("{}: ", session.seq.job(job).title));
+    let current = session.movement().map(|m| m.job);
+    let current = current.map(|job| format!("{}: ", session.seq.job(job).title));
     let mut here = vec![];
     let mut groups = GROUPS.map(|words| (words, vec![]));
     let mut offered = session.seq.amendments(session.done());
@@ -91,7 +91,7 @@ fn open(session: &Session) -> Flow<Session> {
     offered.retain(|change| !with_joins(change));
     for amendment in offered {
         let words = amendment.say(&session.seq);
-        let is_here = in_hand
+        let is_here = current
             .as_ref()
             .is_some_and(|title| words.starts_with(title));
         let list = match group(&amendment, is_here) {

@@ -276,7 +276,7 @@ fn painted(session: &Session, stroke: &Stroke) -> String {
     let reach = session.face.brush.reach;
     if let PaintedPart::Round(round) = part
         && !matches!(reach, Symmetry::Bead | Symmetry::Round)
-        && !is_even(&layout.kind_as_meant(seat.panel), round)
+        && !is_even(&layout.planned_kind(seat.panel), round)
     {
         said += " This round is not alike on every side: a bead is painted alone.";
     }

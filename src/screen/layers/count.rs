@@ -79,7 +79,7 @@ impl Count {
         let is_whole = self.question.side.is_some() && !self.question.is_of_a_zip(&session.seq);
         self.question.side = match is_whole {
             true => None,
-            false => self.question.side.or_else(|| side_in_hand(session)),
+            false => self.question.side.or_else(|| current_side(session)),
         };
         Flow::Stay
     }
@@ -199,7 +199,7 @@ impl Count {
 type Compared = Result<(CountQuestion, Answer), String>;
 
 /// The side of the last movement that had a side.
-fn side_in_hand(session: &Session) -> Option<Side> {
+fn current_side(session: &Session) -> Option<Side> {
     let done = session.done().0;
     let near = (done.saturating_sub(4)..=done + 1).rev();
     near.filter_map(|s| session.seq.step(Step(s))?.side).next()

@@ -117,7 +117,7 @@ impl Free {
         let many = self.letters(session);
         let layout = seq.layout();
         let is_strip = |panel: &Panel| layout.kind(*panel).strip().is_some();
-        let panel = panel_in_hand(session);
+        let panel = current_panel(session);
         let what = if panel.as_ref().is_some_and(is_strip) {
             "Row"
         } else {
@@ -227,7 +227,7 @@ impl Free {
 
     /// Adds another panel.
     fn another(&mut self, session: &mut Session) -> Flow<Session> {
-        let kind = panel_in_hand(session).map(|panel| session.seq.layout().kind_by_pattern(panel));
+        let kind = current_panel(session).map(|panel| session.seq.layout().kind_by_pattern(panel));
         look_at(session, Amendment::Another(kind.unwrap_or(0)))
     }
 
@@ -357,7 +357,7 @@ fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
 }
 
 /// The panel with the next gap, or the next bead, or the last bead.
-fn panel_in_hand(session: &Session) -> Option<Panel> {
+fn current_panel(session: &Session) -> Option<Panel> {
     let (seq, done) = (&session.seq, session.done());
     let gap = seq.gap_of(Step(done.0 + 1));
     let bead = (seq.strung_after(done) + 1).min(seq.layout().beads());
@@ -369,7 +369,7 @@ fn panel_in_hand(session: &Session) -> Option<Panel> {
 /// chosen.
 fn take_beads(session: &mut Session, beads: Vec<Colour>) {
     let from = Bead(session.seq.strung_after(session.done()) + 1);
-    if let (false, Some(panel)) = (beads.is_empty(), panel_in_hand(session)) {
+    if let (false, Some(panel)) = (beads.is_empty(), current_panel(session)) {
         let change = ColourChange::Take { from, panel, beads };
         if let Err(why) = session.recolour(change) {
             session.say(cannot(why));
