@@ -6,6 +6,7 @@
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use serde_with_macros::skip_serializing_none;
 
 mod bounded;
 
@@ -32,6 +33,7 @@ macro_rules! choice {
 }
 
 /// A threadmark pattern: beads, thread, panels, and what is made from them.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 #[schemars(title = "threadmark pattern")]
@@ -41,7 +43,6 @@ pub struct File {
     /// The name of the piece.
     pub title: Text<1, 120>,
     /// Anything worth saying about the piece.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<Text<0, 4000>>,
     /// The beads, each under its letter. The first one colours whatever no
     /// colour word covers.
@@ -55,11 +56,9 @@ pub struct File {
     /// What is made from the panels.
     pub make: MakeFile,
     /// What is to be different in single joins.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub joins: Option<List<JoinFile, 1, 10000>>,
     /// Steps that string no bead: setting a stone, sewing a join again, trying
     /// the fit, a note.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub own: Option<List<OwnFile, 1, 200>>,
 }
 
@@ -88,23 +87,19 @@ pub enum SizeFile {
 choice!(SizeFile: "text" => Named(SizeName), "group" => Measured(MeasuredSize));
 
 /// The measurements of a bead, in mm.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredSize {
     /// A named size from which all measurements that are not given are taken.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<SizeName>,
     /// Diameter of the bead, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub diameter_mm: Option<Width>,
     /// Length along its hole, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub length_mm: Option<Width>,
     /// Width of its hole, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub hole_mm: Option<Width>,
     /// How many beads weigh one gram.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub per_gram: Option<PerGram>,
 }
 
@@ -121,20 +116,17 @@ pub enum ThreadFile {
 choice!(ThreadFile: "text" => Named(ThreadName), "group" => Detailed(ThreadDetail));
 
 /// The details of a thread, in mm.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct ThreadDetail {
     /// A named thread from which all details that are not given are taken.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<ThreadName>,
     /// Diameter of the thread, mm.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub diameter_mm: Option<Width>,
     /// The length to which thread is cut, mm; 1500 if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub cut_mm: Option<ThreadLength>,
     /// The length left hanging at each end, mm; 150 if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tail_mm: Option<ThreadLength>,
 }
 
@@ -159,61 +151,47 @@ pub struct MeasuredNeedle {
 }
 
 /// One kind of panel.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
     /// The stitch in which it is made; round peyote if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<StitchFile>,
     /// How many sides it has; not for a strip.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<WholeNumber<3, 12>>,
     /// How many rounds it has, the ring in the middle being round 1; not for a
     /// strip.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub rounds: Option<WholeNumber<1, 1000>>,
     /// For a strip, how many beads wide it is: an even number.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub width: Option<WholeNumber<2, 1000>>,
     /// For a strip, how many rows it has.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub rows: Option<WholeNumber<2, 10000>>,
     /// Beads at each corner, round by round from round 2, repeating.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
     /// What the ring is made of: the sides or the corner points.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub start: Option<StartFile>,
     /// Beads in the ring, for a panel with its own gap words.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub ring: Option<WholeNumber<3, 1000>>,
     /// Its own gap words, from round 2: how many beads go into each gap. For a
     /// strip from row 3; rows for which there is none have a bead in each gap.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<List<String, 0, 9998>>,
     /// For a panel with its own gap words, which beads of its last round end
     /// its sides, from 1 in working order, so that its sides can be joined.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub corner_beads: Option<List<WholeNumber<1, 100000>, 3, 12>>,
     /// The direction in which it is worked; outward if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub way: Option<WayFile>,
     /// Rounds that are left open in the middle, for inward work.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub open: Option<WholeNumber<0, 999>>,
     /// Diameter of the round stone that the open middle holds, mm. A step sets
     /// it before the round that closes over it.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub stone: Option<StoneMm>,
     /// Its colours: lines such as "1-8: A S* A". A later line overrides an
     /// earlier one.
     pub colours: List<String, 1, 2000>,
     /// The colours of a join row on any of its sides, or a word for each side,
     /// separated by /.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub row: Option<String>,
     /// The bead used for tip beads.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tip: Option<String>,
 }
 
@@ -306,6 +284,7 @@ pub struct MakePanel {
 }
 
 /// A regular solid.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeSolid {
@@ -314,14 +293,11 @@ pub struct MakeSolid {
     /// The panels of its faces in order; the list repeats if it is too short.
     pub faces: List<String, 1, 20>,
     /// How the last face is closed; set in if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub close: Option<HowFile>,
     /// Tip beads at the ends of the join rows.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
     /// The panels of a three-faced insert for the last face, if it stays open;
     /// the list repeats if it is too short.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
 }
 
@@ -365,6 +341,7 @@ pub enum HowsFile {
 choice!(HowsFile: "text" => All(HowFile), "list" => Each(List<HowFile, 1, 1000>));
 
 /// Two tetrahedra that share a hinge, folded from six panels.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeFoldedPair {
@@ -374,26 +351,25 @@ pub struct MakeFoldedPair {
     /// How the two openings are closed.
     pub close: List<CloseFile, 2, 2>,
     /// Tip beads at the ends of the join rows.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
     /// The panels of a three-faced insert for each face that stays open; the list
     /// repeats if it is too short.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
 }
 
 /// How one opening is closed.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct CloseFile {
     /// The way to close it.
     pub how: HowFile,
     /// The panel that closes it; not needed for an opening that stays open.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub with: Option<String>,
 }
 
 /// A ring of hinged tetrahedra.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeRing {
@@ -404,19 +380,17 @@ pub struct MakeRing {
     pub faces: List<String, 1, 4000>,
     /// How the last face of each tetrahedron is closed: one way for all, or a
     /// list that repeats if it is too short; set in if not given.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub close: Option<HowsFile>,
     /// Tip beads at the ends of the join rows.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
     /// The panels of a three-faced insert for each face that stays open; the list
     /// repeats if it is too short.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
 }
 
 /// A ring of hinged tetrahedra made from six-panel nets. The nets are joined by
 /// opposite sides, then folded and closed one by one.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeRingOfNets {
@@ -430,11 +404,9 @@ pub struct MakeRingOfNets {
     /// too short.
     pub close: List<CloseFile, 1, 1000>,
     /// Tip beads at the ends of the join rows.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
     /// The panels of a three-faced insert for each face that stays open; the list
     /// repeats if it is too short.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
 }
 
@@ -468,17 +440,19 @@ choice!(JobFile: "panel" => Panel(PanelJob), "row" => Row(RowJob), "zip" => Zip(
     "fill" => Fill(FillJob), "firm" => Firm(FirmJob), "tie" => Tie(TieJob));
 
 /// Make a panel.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelJob {
     /// Its kind: a name from "panels".
     pub panel: String,
     /// Its name in later jobs; the name of its kind if not given.
-    #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "as")]
     pub name: Option<Text<1, 60>>,
 }
 
 /// Work join rows on sides of one panel.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct RowJob {
@@ -487,10 +461,8 @@ pub struct RowJob {
     /// Its sides in order, from 1.
     pub sides: List<WholeNumber<1, 12>, 1, 12>,
     /// Tip beads after each row.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
     /// Number of join beads in each row, spread evenly, if not one in each gap.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub beads: Option<WholeNumber<1, 2000>>,
 }
 
@@ -505,6 +477,7 @@ pub struct ZipJob {
 }
 
 /// One side of a zip.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct ZipSide {
@@ -516,18 +489,18 @@ pub struct ZipSide {
     pub at: WholeNumber<1, 12>,
     /// Whether the two sides differ in length, so that the row's beads are
     /// spread over the bare side.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub eased: Option<bool>,
 }
 
 /// Fill an opening inward on its rim.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct FillJob {
     /// The kind of panel that fills it: a name from "panels".
     pub fill: String,
     /// Its name in later jobs; the name of its kind if not given.
-    #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
+    #[serde(rename = "as")]
     pub name: Option<Text<1, 60>>,
     /// The open sides, each with its row, in the order in which the fill meets
     /// them. The fill runs along each side from its end to its start.
@@ -563,6 +536,7 @@ pub struct SideFile {
 }
 
 /// What is to be different in the join of one side.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct JoinFile {
@@ -574,14 +548,13 @@ pub struct JoinFile {
     /// Of a zip: beads that the needle goes past, through the row next door,
     /// counted from 1 along the side, its edge beads and the gaps between them in
     /// turn.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub past: Option<List<WholeNumber<1, 10000>, 1, 1000>>,
     /// Of a row: how many join beads go into each gap.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub gaps: Option<String>,
 }
 
 /// A step that strings no bead.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct OwnFile {
@@ -592,7 +565,6 @@ pub struct OwnFile {
     #[serde(rename = "do")]
     pub what: OwnKindFile,
     /// A note on it.
-    #[serde(skip_serializing_if = "Option::is_none")]
     pub text: Option<Text<0, 200>>,
 }
 
