@@ -14,13 +14,16 @@
 //! round 2 on.
 
 use super::bead::BeadSize;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 
-/// What round 1, the ring of n beads, is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// What the ring of a panel is made of.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
 pub enum Start {
-    /// A bead a side; the corners lie over its gaps.
+    /// One bead for each side; the corners lie over the gaps.
     Sides,
-    /// A bead a corner.
+    /// One bead for each corner.
     Points,
 }
 

@@ -12,6 +12,8 @@ use super::own_rounds::OwnRounds;
 use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
 use glam::DVec2;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
 /// A whole piece as its pattern asks for it.
@@ -179,27 +181,29 @@ pub enum Make {
     Jobs(JobList),
 }
 
-/// The regular solids of equal panels.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// The regular solids made from equal panels.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
 pub enum Solid {
-    /// 4 triangles, 6 joins.
+    /// 4 triangles.
     Tetrahedron,
-    /// 8 triangles, 12 joins.
+    /// 8 triangles.
     Octahedron,
-    /// 20 triangles, 30 joins.
+    /// 20 triangles.
     Icosahedron,
-    /// 6 squares, 12 joins.
+    /// 6 squares.
     Cube,
 }
 
 /// How an opening is closed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq, Eq)]
+#[serde(rename_all = "kebab-case")]
 pub enum Closing {
-    /// A finished panel is zipped in along its sides.
+    /// A finished panel is zipped in.
     SetIn,
-    /// It is filled round by round from its rim.
+    /// The opening is filled inward from its rim.
     Fill,
-    /// It stays open and its rim is firmed.
+    /// It stays open, and its rim is reinforced.
     Open,
 }
 
@@ -280,6 +284,16 @@ impl Solid {
         ("icosahedron", Solid::Icosahedron),
         ("cube", Solid::Cube),
     ];
+
+    /// The number of its faces.
+    pub fn faces(self) -> usize {
+        match self {
+            Solid::Tetrahedron => 4,
+            Solid::Octahedron => 8,
+            Solid::Icosahedron => 20,
+            Solid::Cube => 6,
+        }
+    }
 
     /// Sides of each face.
     pub fn face_sides(self) -> u8 {

@@ -8,11 +8,10 @@ use std::sync::Arc;
 
 use super::file::{
     File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, OwnFile,
-    OwnKindFile, PanelFile, PanelJob, RowJob, SideFile, StartFile, StoneMm, Text, TieJob,
-    WholeNumber, ZipJob, ZipSide,
+    PanelFile, PanelJob, RowJob, SideFile, StoneMm, Text, TieJob, WholeNumber, ZipJob, ZipSide,
 };
 use super::{json, own, paint, read, write};
-use crate::beadwork::amend::{OwnStep, OwnStepKind, RoundsByLaw};
+use crate::beadwork::amend::{OwnStep, RoundsByLaw};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
@@ -301,12 +300,7 @@ fn own_steps(
         {
             Some(OwnFile {
                 after_job: WholeNumber(number(seq.goal().order[m.job.index()])),
-                what: match own.what {
-                    OwnStepKind::Stone => OwnKindFile::Stone,
-                    OwnStepKind::Join => OwnKindFile::Join,
-                    OwnStepKind::Fit => OwnKindFile::Fit,
-                    OwnStepKind::Note => OwnKindFile::Note,
-                },
+                what: own.what,
                 text: (!own.text.is_empty()).then(|| Text(own.text.clone())),
             })
         }
@@ -380,9 +374,9 @@ fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSp
         }
         match (growth, law_of(layout)) {
             (Growth::Law(_), _) => {}
-            (_, Some((start, law))) => {
+            (_, Some(law)) => {
                 (panel.ring, panel.words, panel.corner_beads) = (None, None, None);
-                panel.start = Some(start);
+                panel.start = Some(law.start());
                 let corners = law.word().iter().map(|c| WholeNumber((*c).into()));
                 panel.corners = Some(List(corners.collect()));
                 let growth = Growth::Law(law);
@@ -493,15 +487,10 @@ fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
 }
 
 /// The corner law that a panel follows, if there is one.
-fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
+fn law_of(layout: &PanelLayout) -> Option<CornerLaw> {
     let (sides, rounds) = (layout.sides(), layout.rounds());
     let n = u32::from(sides);
-    [
-        (Start::Sides, StartFile::Sides),
-        (Start::Points, StartFile::Points),
-    ]
-    .into_iter()
-    .find_map(|(start, written)| {
+    [Start::Sides, Start::Points].into_iter().find_map(|start| {
         // Beads of a side without its corner, and beads of the corner.
         let (mut side, mut corner) = match start {
             Start::Sides => (1, 0),
@@ -525,7 +514,7 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
         };
         (1..=corners.len()).find_map(|repeat| {
             let law = CornerLaw::new(start, &corners[..repeat]).ok()?;
-            is_so(&law).then_some((written, law))
+            is_so(&law).then_some(law)
         })
     })
 }
@@ -594,8 +583,8 @@ fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
 mod tests {
     use super::*;
     use crate::beadwork::Step;
-    use crate::beadwork::amend::Amendment;
     use crate::beadwork::amend::colours::ColourChange;
+    use crate::beadwork::amend::{Amendment, OwnStepKind};
     use crate::beadwork::movement::Kind;
     use crate::beadwork::planner::PlanRule;
     use crate::beadwork::record::Record;

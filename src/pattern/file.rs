@@ -8,6 +8,10 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use serde_with_macros::skip_serializing_none;
 
+use crate::beadwork::amend::OwnStepKind;
+use crate::beadwork::corner_law::Start;
+use crate::beadwork::project::{Closing, Solid};
+
 mod bounded;
 
 pub use bounded::*;
@@ -152,7 +156,7 @@ pub struct MeasuredNeedle {
 
 /// One kind of panel.
 #[skip_serializing_none]
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
     /// The stitch in which it is made; round peyote if not given.
@@ -169,7 +173,7 @@ pub struct PanelFile {
     /// Beads at each corner, round by round from round 2, repeating.
     pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
     /// What the ring is made of: the sides or the corner points.
-    pub start: Option<StartFile>,
+    pub start: Option<Start>,
     /// Beads in the ring, for a panel with its own gap words.
     pub ring: Option<WholeNumber<3, 1000>>,
     /// Its own gap words, from round 2: how many beads go into each gap. For a
@@ -230,16 +234,6 @@ impl PanelFile {
     }
 }
 
-/// What the ring of a panel is made of.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
-#[serde(rename_all = "kebab-case")]
-pub enum StartFile {
-    /// One bead for each side; the corners lie over the gaps.
-    Sides,
-    /// One bead for each corner.
-    Points,
-}
-
 /// The direction in which a panel is worked.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
@@ -289,42 +283,16 @@ pub struct MakePanel {
 #[serde(deny_unknown_fields)]
 pub struct MakeSolid {
     /// Which solid.
-    pub solid: SolidFile,
+    pub solid: Solid,
     /// The panels of its faces in order; the list repeats if it is too short.
     pub faces: List<String, 1, 20>,
     /// How the last face is closed; set in if not given.
-    pub close: Option<HowFile>,
+    pub close: Option<Closing>,
     /// Tip beads at the ends of the join rows.
     pub tips: Option<WholeNumber<0, 2>>,
     /// The panels of a three-faced insert for the last face, if it stays open;
     /// the list repeats if it is too short.
     pub insert: Option<List<String, 1, 3>>,
-}
-
-/// The regular solids made from equal panels.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
-#[serde(rename_all = "kebab-case")]
-pub enum SolidFile {
-    /// 4 triangles.
-    Tetrahedron,
-    /// 8 triangles.
-    Octahedron,
-    /// 20 triangles.
-    Icosahedron,
-    /// 6 squares.
-    Cube,
-}
-
-/// How an opening is closed.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
-#[serde(rename_all = "kebab-case")]
-pub enum HowFile {
-    /// A finished panel is zipped in.
-    SetIn,
-    /// The opening is filled inward from its rim.
-    Fill,
-    /// It stays open, and its rim is reinforced.
-    Open,
 }
 
 /// How openings are closed: all alike, or a list that repeats if it is too
@@ -333,12 +301,12 @@ pub enum HowFile {
 #[serde(untagged)]
 pub enum HowsFile {
     /// All alike.
-    All(HowFile),
+    All(Closing),
     /// One after another.
-    Each(List<HowFile, 1, 1000>),
+    Each(List<Closing, 1, 1000>),
 }
 
-choice!(HowsFile: "text" => All(HowFile), "list" => Each(List<HowFile, 1, 1000>));
+choice!(HowsFile: "text" => All(Closing), "list" => Each(List<Closing, 1, 1000>));
 
 /// Two tetrahedra that share a hinge, folded from six panels.
 #[skip_serializing_none]
@@ -363,7 +331,7 @@ pub struct MakeFoldedPair {
 #[serde(deny_unknown_fields)]
 pub struct CloseFile {
     /// The way to close it.
-    pub how: HowFile,
+    pub how: Closing,
     /// The panel that closes it; not needed for an opening that stays open.
     pub with: Option<String>,
 }
@@ -563,21 +531,7 @@ pub struct OwnFile {
     pub after_job: WholeNumber<1, 60000>,
     /// What to do.
     #[serde(rename = "do")]
-    pub what: OwnKindFile,
+    pub what: OwnStepKind,
     /// A note on it.
     pub text: Option<Text<0, 200>>,
-}
-
-/// What to do in a step that strings no bead.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
-#[serde(rename_all = "kebab-case")]
-pub enum OwnKindFile {
-    /// Set a stone.
-    Stone,
-    /// Sew through a join a second time.
-    Join,
-    /// Try the fit and look at the piece.
-    Fit,
-    /// Something to tick off.
-    Note,
 }

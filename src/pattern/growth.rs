@@ -1,6 +1,6 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
-use super::file::{PanelFile, StartFile};
+use super::file::PanelFile;
 use super::gap_text::GapText;
 use super::limit;
 use super::source::Field;
@@ -214,11 +214,7 @@ fn spend(beads: impl Into<u64>, spent: &mut u64, at: Field) -> Option<()> {
 
 fn law(file: &PanelFile, at: Field) -> Option<CornerLaw> {
     let usual = CornerLaw::usual(file.sides() as u8);
-    let start = match file.start {
-        Some(StartFile::Sides) => Start::Sides,
-        Some(StartFile::Points) => Start::Points,
-        None => usual.start(),
-    };
+    let start = file.start.unwrap_or(usual.start());
     let word: Vec<u8> = match &file.corners {
         Some(corners) => corners.iter().map(|corner| corner.0 as u8).collect(),
         None => usual.word().to_vec(),

@@ -2,8 +2,7 @@
 
 use super::faces::{Faces, fills, inward, kind, tips};
 use super::file::{
-    CloseFile, HowFile, HowsFile, List, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets,
-    MakeSolid, SolidFile,
+    CloseFile, HowsFile, List, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets, MakeSolid,
 };
 use super::jobs;
 use super::limit;
@@ -81,12 +80,7 @@ fn beads(
 }
 
 fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
-    let (solid, number) = match file.solid {
-        SolidFile::Tetrahedron => (Solid::Tetrahedron, 4),
-        SolidFile::Octahedron => (Solid::Octahedron, 8),
-        SolidFile::Icosahedron => (Solid::Icosahedron, 20),
-        SolidFile::Cube => (Solid::Cube, 6),
-    };
+    let (solid, number) = (file.solid, file.solid.faces());
     let named = Solid::ALL.iter().find(|(_, known)| *known == solid);
     let piece = Faces {
         piece: named.map_or("solid", |(name, _)| name),
@@ -94,7 +88,7 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
         number,
     };
     let last = |face| (face == number - 1).then_some(0);
-    let how = HowsFile::All(file.close.unwrap_or(HowFile::SetIn));
+    let how = HowsFile::All(file.close.unwrap_or(Closing::SetIn));
     let close = (&how, at.key("close"));
     let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
@@ -172,7 +166,7 @@ fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece>
         let is_last = face % TETRAHEDRON_FACES == TETRAHEDRON_FACES - 1;
         is_last.then_some(face / TETRAHEDRON_FACES)
     };
-    let set_in = HowsFile::All(HowFile::SetIn);
+    let set_in = HowsFile::All(Closing::SetIn);
     let close = (file.close.as_ref().unwrap_or(&set_in), at.key("close"));
     let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
@@ -203,8 +197,8 @@ fn closed(
 ) -> Option<(Vec<SpecIndex>, Vec<Closing>)> {
     let faces = piece.read(names, kinds, at.key("faces"))?;
     let closings: Vec<Closing> = match close {
-        HowsFile::All(how) => vec![closing(*how)],
-        HowsFile::Each(hows) => hows.iter().map(|how| closing(*how)).collect(),
+        HowsFile::All(how) => vec![*how],
+        HowsFile::Each(hows) => hows.to_vec(),
     };
     // An empty list has already been reported.
     closings.first()?;
@@ -293,7 +287,7 @@ fn openings(
 ) -> Option<(Vec<SpecIndex>, Vec<NetOpening>)> {
     let opening = |(place, close): (usize, &CloseFile)| {
         let at = list.entry(place);
-        let closing = closing(close.how);
+        let closing = close.how;
         let with = match &close.with {
             Some(name) => kind(name, kinds, at.key("with"))?,
             // An opening that stays open is given the kind of the net's panels.
@@ -316,12 +310,4 @@ fn openings(
     let all: Vec<SpecIndex> = faces.iter().copied().chain(lids).collect();
     let is_closed = !closings.is_empty() && piece.are_joined(&all, kinds, list);
     is_closed.then_some((faces, closings))
-}
-
-fn closing(how: HowFile) -> Closing {
-    match how {
-        HowFile::SetIn => Closing::SetIn,
-        HowFile::Fill => Closing::Fill,
-        HowFile::Open => Closing::Open,
-    }
 }

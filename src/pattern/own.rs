@@ -1,6 +1,6 @@
 //! The maker's own steps in a pattern, and what is different in single joins.
 
-use super::file::{JoinFile, OwnFile, OwnKindFile, WholeNumber};
+use super::file::{JoinFile, OwnFile, WholeNumber};
 use super::gap_text::GapText;
 use super::make::INSERT_FACES;
 use super::source::Field;
@@ -64,14 +64,14 @@ pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(Goal
             );
         }
         let text = clean(step.text.as_deref().unwrap_or_default());
-        let what = match step.what {
-            OwnKindFile::Stone => OwnStepKind::Stone,
-            OwnKindFile::Join => OwnStepKind::Join,
-            OwnKindFile::Fit => OwnStepKind::Fit,
-            OwnKindFile::Note => OwnStepKind::Note,
-        };
         let job = GoalJob(step.after_job.0 as u16 - 1);
-        own.push((job, OwnStep { what, text }));
+        own.push((
+            job,
+            OwnStep {
+                what: step.what,
+                text,
+            },
+        ));
     }
     own
 }

@@ -7,6 +7,7 @@ use crate::beadwork::route;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 /// An own step.
@@ -19,17 +20,17 @@ pub struct OwnStep {
     pub text: String,
 }
 
-/// The kinds of own step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+/// What to do in a step that strings no bead.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq, Eq)]
 #[serde(rename_all = "kebab-case")]
 pub enum OwnStepKind {
-    /// A stone is set.
+    /// Set a stone.
     Stone,
-    /// The needle goes through a join a second time.
+    /// Sew through a join a second time.
     Join,
-    /// The piece is fitted and inspected.
+    /// Try the fit and look at the piece.
     Fit,
-    /// Something to be ticked off.
+    /// Something to tick off.
     Note,
 }
 

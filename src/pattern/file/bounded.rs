@@ -354,7 +354,7 @@ impl<'de> Visitor<'de> for NameReader {
 }
 
 /// A list of `MIN` to `MAX` entries.
-#[derive(Serialize, Clone, Debug, PartialEq)]
+#[derive(Serialize, Clone, Debug, Default, PartialEq)]
 pub struct List<T, const MIN: usize, const MAX: usize>(
     /// The entries.
     pub Vec<T>,

@@ -207,13 +207,7 @@ impl DraftShape {
 
     /// Faces of the solid.
     pub fn faces(self) -> usize {
-        match self {
-            DraftShape::Tetrahedron => 4,
-            DraftShape::Cube => 6,
-            DraftShape::Octahedron => 8,
-            DraftShape::Icosahedron => 20,
-            _ => 1,
-        }
+        self.solid().map_or(1, Solid::faces)
     }
 
     /// Whether its panels are joined to each other.

@@ -2,11 +2,12 @@
 
 use super::{ColourAsk, DraftOptions, DraftShape};
 use crate::beadwork::Round;
+use crate::beadwork::project::Closing;
 use crate::pattern::NameTable;
 use crate::pattern::file::{
-    BeadFile, CloseFile, File, HexColour, HowFile, HowsFile, List, MakeFile, MakeFoldedPair,
-    MakePanel, MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, StoneMm, Text,
-    ThreadFile, WayFile, WholeNumber,
+    BeadFile, CloseFile, File, HexColour, HowsFile, List, MakeFile, MakeFoldedPair, MakePanel,
+    MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, StoneMm, Text, ThreadFile, WayFile,
+    WholeNumber,
 };
 
 /// The thread and the needle with which a draft begins. If its holes get too
@@ -84,22 +85,11 @@ fn panel(ask: &DraftOptions, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let last = palette[palette.len() - 1].letter;
     let joined = ask.shape.is_joined();
     PanelFile {
-        stitch: None,
-        width: None,
-        rows: None,
         sides: Some(WholeNumber(ask.shape.sides().into())),
         rounds: Some(WholeNumber(rounds)),
-        corners: None,
-        start: None,
-        ring: None,
-        words: None,
-        corner_beads: None,
-        way: None,
-        open: None,
-        stone: None,
         colours: List(colours),
         row: joined.then(|| format!("{last}*")),
-        tip: None,
+        ..PanelFile::default()
     }
 }
 
@@ -111,24 +101,17 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
         }
         faces
     };
-    let close = with_stone.then_some(HowFile::Fill);
-    let solid = |solid| {
-        MakeFile::Solid(MakeSolid {
+    let close = with_stone.then_some(Closing::Fill);
+    if let Some(solid) = ask.shape.solid() {
+        return MakeFile::Solid(MakeSolid {
             solid,
-            faces: List(faces(ask.shape.faces())),
+            faces: List(faces(solid.faces())),
             close,
             tips: None,
             insert: None,
-        })
-    };
+        });
+    }
     match ask.shape {
-        DraftShape::Triangle | DraftShape::Square | DraftShape::Pentagon | DraftShape::Hexagon => {
-            MakeFile::Panel(MakePanel { panel: FACE.into() })
-        }
-        DraftShape::Tetrahedron => solid(SolidFile::Tetrahedron),
-        DraftShape::Octahedron => solid(SolidFile::Octahedron),
-        DraftShape::Icosahedron => solid(SolidFile::Icosahedron),
-        DraftShape::Cube => solid(SolidFile::Cube),
         DraftShape::FoldedPair => {
             let closed = |how, with: &str| CloseFile {
                 how,
@@ -137,10 +120,10 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
             MakeFile::FoldedPair(MakeFoldedPair {
                 folded_pair: List(vec![FACE.into()]),
                 close: List(vec![
-                    closed(HowFile::SetIn, FACE),
+                    closed(Closing::SetIn, FACE),
                     match with_stone {
-                        true => closed(HowFile::Fill, WINDOW),
-                        false => closed(HowFile::SetIn, FACE),
+                        true => closed(Closing::Fill, WINDOW),
+                        false => closed(Closing::SetIn, FACE),
                     },
                 ]),
                 tips: None,
@@ -154,5 +137,6 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
             tips: None,
             insert: None,
         }),
+        _ => MakeFile::Panel(MakePanel { panel: FACE.into() }),
     }
 }
