@@ -115,6 +115,11 @@ impl Lying {
         }
     }
 
+    /// Whether each of its beads has its room.
+    pub fn has_room(&self) -> bool {
+        self.length_mm.is_some()
+    }
+
     /// From the middle to the line of a round of beads, mm.
     fn out_mm(&self, round: Round) -> f64 {
         self.first_mm + f64::from(round.0 - 1) * self.pitch_mm

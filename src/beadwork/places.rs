@@ -28,8 +28,10 @@
 //! needs.
 //!
 //! Faces whose sides are joined although they are not equal do not close as
-//! plates, and their beads may lie in each other at the join.
+//! plates, and a row between them does not lie over the gaps of both. Where their
+//! beads would lie in each other, faces, rows and tip beads are pushed apart.
 
+mod apart;
 mod spread;
 
 use super::frame::{middle_of, outward, side_of};
@@ -147,6 +149,7 @@ impl<'a> BeadPlaces<'a> {
             tips: HashMap::new(),
         };
         places.tips = places.gathered_tips(seams);
+        places.push_apart(seams);
         places
     }
 

@@ -10,7 +10,12 @@ use proptest::prelude::*;
 
 /// The same project with beads so sized that panels of this many sides have
 /// that flatness.
-fn of_beads(mut project: Project, sides: u8, diameter_mm: f64, flatness: f64) -> Project {
+pub(crate) fn of_beads(
+    mut project: Project,
+    sides: u8,
+    diameter_mm: f64,
+    flatness: f64,
+) -> Project {
     let tan = (PI / f64::from(sides)).tan();
     let pairs = CornerLaw::usual(sides).pairs_per_round();
     for bead in &mut project.beads {
@@ -119,7 +124,7 @@ fn joined(which: usize, rounds: u32, with_tips: u8) -> (u8, Project) {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(24))]
+    #![proptest_config(ProptestConfig::with_cases(48))]
 
     /// For panels within 7 % of flat a tenth of the width along sides and
     /// joins and a quarter at corners, in joined pieces too.
@@ -127,13 +132,10 @@ proptest! {
     fn no_bead_of_a_joined_piece_lies_in_another(
         which in 0_usize..10,
         tips in 0_u8..=2,
-        rounds in 2_u32..=12,
+        rounds in 2_u32..=7,
         diameter in 1.0..3.5,
         flatness in 0.935..1.065,
     ) {
-        // In the middle of a ring of six two tip beads at each of its corners
-        // have no room beside panels of two rounds.
-        let tips = tips.min(if which == 6 && rounds == 2 { 1 } else { 2 });
         let (sides, project) = joined(which, rounds, tips);
         let deepest = deepest(&Sequence::new(of_beads(project, sides, diameter, flatness)));
         prop_assert!(deepest.along <= 0.1, "{deepest:?}");

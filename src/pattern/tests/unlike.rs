@@ -2,21 +2,26 @@
 //! own gap words, and sides that are eased into each other.
 
 use super::{making, read};
-use crate::beadwork::places::tests::deepest;
-use crate::beadwork::{Sequence, verify::verify};
+use crate::beadwork::places::tests::{deepest, of_beads};
+use crate::beadwork::{Project, Sequence, verify::verify};
 use crate::geometry::Shape;
 use crate::plan::size::size;
+use proptest::prelude::*;
 use serde_json::{Value, json};
 use std::collections::HashSet;
 
 /// A pattern of these panels, made with these jobs.
-fn sequence(panels: &Value, jobs: &Value) -> Sequence {
+fn project(panels: &Value, jobs: &Value) -> Project {
     let mut pattern: Value = serde_json::from_str(super::LANTERN).unwrap();
     pattern["panels"] = panels.clone();
     pattern["make"] = json!({ "jobs": jobs });
     let pattern = read("x.json", pattern.to_string().as_bytes());
     let pattern = pattern.unwrap_or_else(|problems| panic!("{problems:?}"));
-    let sequence = Sequence::new(pattern.project);
+    pattern.project
+}
+
+fn proved(project: Project) -> Sequence {
+    let sequence = Sequence::new(project);
     let (layout, jobs) = (sequence.layout(), sequence.jobs());
     let size = |bead| layout.bead_kind(layout.colour(bead)).size;
     let project = layout.project();
@@ -38,13 +43,15 @@ fn row(panel: &str, sides: &[u8]) -> Value {
     json!({"row": panel, "sides": sides})
 }
 
-/// A triangle of 5 rounds, and a square whose sides have 5 up beads too.
-fn equal_panels() -> Value {
-    let triangle = json!({"sides": 3, "rounds": 5, "colours": ["all: S*"]});
-    let squares = (4..14).flat_map(|rounds| {
-        let laws = [json!([2, 2, 2, 1, 0]), json!([0, 2, 1]), json!([2])];
-        laws.map(|law| {
-            let start = if law == json!([0, 2, 1]) { "points" } else { "sides" };
+/// A triangle of so many rounds, and a square whose sides have as many up beads.
+fn equal_panels(rounds: u32) -> Value {
+    let triangle = json!({"sides": 3, "rounds": rounds, "colours": ["all: S*"]});
+    // 2 2 2 1 0 in a square lies flat, begun at any of its numbers.
+    let squares = (2..20).flat_map(|rounds| {
+        (0..5).map(move |begin| {
+            let mut law = [2, 2, 2, 1, 0];
+            law.rotate_left(begin);
+            let start = if law[0] == 2 { "sides" } else { "points" };
             json!({"sides": 4, "rounds": rounds, "corners": law, "start": start, "colours": ["all: S*"]})
         })
     });
@@ -55,7 +62,7 @@ fn equal_panels() -> Value {
             return false;
         };
         let layout = crate::beadwork::panel::PanelLayout::new(&pattern.project.panels[0]);
-        layout.can_be_joined() && layout.edge(crate::beadwork::Side(0)) == 5
+        layout.can_be_joined() && layout.edge(crate::beadwork::Side(0)) == rounds
     };
     let square = squares
         .into_iter()
@@ -78,14 +85,6 @@ fn count(sequence: &Sequence) -> (usize, usize, usize) {
     (corners.len(), body.seams.len(), body.plates.len())
 }
 
-/// No bead lies in another by more than a tenth of its width along sides and
-/// joins, and a quarter at corners.
-fn has_room(sequence: &Sequence) {
-    let deepest = deepest(sequence);
-    assert!(deepest.along <= 0.1, "{deepest:?}");
-    assert!(deepest.at_corner <= 0.25, "{deepest:?}");
-}
-
 /// Angles between the faces that meet at each edge, in degrees, the smallest
 /// first.
 fn angles(sequence: &Sequence) -> Vec<f64> {
@@ -99,10 +98,7 @@ fn angles(sequence: &Sequence) -> Vec<f64> {
     angles
 }
 
-/// 6 vertices, 9 edges, 5 faces; squares meet at 60 degrees, and are
-/// perpendicular to the triangles (any handbook, from memory).
-#[test]
-fn a_triangular_prism_of_two_triangles_and_three_squares() {
+fn prism(rounds: u32) -> Project {
     let jobs = json!([
         made("triangle", "top"),
         row("top", &[1, 2, 3]),
@@ -118,30 +114,10 @@ fn a_triangular_prism_of_two_triangles_and_three_squares() {
         made("triangle", "bottom"),
         zip("bottom", &[(1, "a", 3), (2, "c", 3), (3, "b", 3)]),
     ]);
-    let prism = sequence(&equal_panels(), &jobs);
-    // Of equal edges: across a square face's edge and a triangle's side.
-    let size = size(&prism);
-    let across = size.through_mm.expect("one piece") / size.edge_mm;
-    assert!((across - 2f64.sqrt()).abs() < 0.05, "{across}");
-    let (vertices, edges, faces) = count(&prism);
-    assert_eq!((vertices, edges, faces), (6, 9, 5));
-    assert_eq!(vertices + faces, edges + 2, "Euler");
-    let found = angles(&prism);
-    has_room(&prism);
-    for (found, meant) in found
-        .iter()
-        .zip([60.0, 60.0, 60.0, 90.0, 90.0, 90.0, 90.0, 90.0, 90.0])
-    {
-        assert!((found - meant).abs() < 0.1, "{found} {meant}");
-    }
+    project(&equal_panels(rounds), &jobs)
 }
 
-/// The square pyramid with equal edges: 5 vertices, 8 edges, 5 faces. A
-/// triangle makes an angle of 54.74 degrees with the square and of 109.47 with
-/// the next triangle (N. Johnson, 1966, the first of his solids; values from
-/// memory).
-#[test]
-fn a_square_pyramid() {
+fn pyramid(rounds: u32) -> Project {
     let jobs = json!([
         made("square", "base"),
         row("base", &[1, 2, 3, 4]),
@@ -157,11 +133,40 @@ fn a_square_pyramid() {
         made("triangle", "d"),
         zip("d", &[(1, "base", 4), (2, "c", 3), (3, "a", 2)]),
     ]);
-    let pyramid = sequence(&equal_panels(), &jobs);
+    project(&equal_panels(rounds), &jobs)
+}
+
+/// 6 vertices, 9 edges, 5 faces; squares meet at 60 degrees, and are
+/// perpendicular to the triangles (any handbook, from memory).
+#[test]
+fn a_triangular_prism_of_two_triangles_and_three_squares() {
+    let prism = proved(prism(5));
+    // Of equal edges: across a square face's edge and a triangle's side.
+    let size = size(&prism);
+    let across = size.through_mm.expect("one piece") / size.edge_mm;
+    assert!((across - 2f64.sqrt()).abs() < 0.05, "{across}");
+    let (vertices, edges, faces) = count(&prism);
+    assert_eq!((vertices, edges, faces), (6, 9, 5));
+    assert_eq!(vertices + faces, edges + 2, "Euler");
+    let found = angles(&prism);
+    for (found, meant) in found
+        .iter()
+        .zip([60.0, 60.0, 60.0, 90.0, 90.0, 90.0, 90.0, 90.0, 90.0])
+    {
+        assert!((found - meant).abs() < 0.1, "{found} {meant}");
+    }
+}
+
+/// The square pyramid with equal edges: 5 vertices, 8 edges, 5 faces. A
+/// triangle makes an angle of 54.74 degrees with the square and of 109.47 with
+/// the next triangle (N. Johnson, 1966, the first of his solids; values from
+/// memory).
+#[test]
+fn a_square_pyramid() {
+    let pyramid = proved(pyramid(5));
     let (vertices, edges, faces) = count(&pyramid);
     assert_eq!((vertices, edges, faces), (5, 8, 5));
     assert_eq!(vertices + faces, edges + 2, "Euler");
-    has_room(&pyramid);
     let found = angles(&pyramid);
     for (at, meant) in [(0, 54.7356), (3, 54.7356), (4, 109.4712), (7, 109.4712)] {
         assert!((found[at] - meant).abs() < 0.1, "{found:?}");
@@ -195,16 +200,16 @@ fn panels_of_own_gap_words_are_joined_between_the_corners_that_the_file_names() 
     let mut jobs = vec![made("face", "a"), row("a", &[1, 2, 3])];
     jobs.extend(three_faces_more());
     let jobs = jobs.into();
+    let sequence = |panels| proved(project(&panels, &jobs));
     // Rounds of 3, 6, 9 and 12 beads; the last is (1 1 2), its pairs at beads 3
     // and 4, 7 and 8, 11 and 12.
-    let solid = sequence(&own_words(json!([3, 7, 11])), &jobs);
+    let solid = sequence(own_words(json!([3, 7, 11])));
     assert_eq!(count(&solid), (4, 6, 4));
     // Single beads at the corners work too.
-    let solid = sequence(&own_words(json!([2, 6, 10])), &jobs);
+    let solid = sequence(own_words(json!([2, 6, 10])));
     assert_eq!(count(&solid), (4, 6, 4));
 }
 
-/// A square eased into a triangle whose sides are shorter or longer.
 #[test]
 fn sides_that_are_not_as_long_are_eased_into_each_other() {
     for (rounds, beads) in [
@@ -214,35 +219,40 @@ fn sides_that_are_not_as_long_are_eased_into_each_other() {
         (3, Some(4)),
         (9, Some(5)),
     ] {
-        let panels = json!({
-            "small": {"sides": 3, "rounds": 6, "colours": ["all: S*"]},
-            "other": {"sides": 3, "rounds": rounds, "colours": ["all: A*"]},
-        });
-        let mut row = row("a", &[1]);
-        if let Some(beads) = beads {
-            row["beads"] = json!(beads);
-        }
-        let mut zip = zip("b", &[(2, "a", 1)]);
-        zip["sides"][0]["eased"] = json!(true);
-        let jobs = json!([made("small", "a"), row, made("other", "b"), zip]);
-        let piece = sequence(&panels, &jobs);
-        let own = 3 * 6 * 7 / 2 + 3 * rounds * (rounds + 1) / 2;
+        let piece = proved(eased([6, rounds], beads));
+        let own = triangle(6) + triangle(rounds);
         assert_eq!(piece.layout().beads(), own + beads.unwrap_or(5));
     }
 }
 
 /// Two triangles with these numbers of rounds; side 2 of the second is zipped
-/// onto side 1 of the first, with or without a row.
-fn two_triangles(rounds: [u32; 2], has_row: bool) -> Sequence {
+/// onto side 1 of the first, with this row.
+fn two_triangles(rounds: [u32; 2], row: Option<Value>, zip: Value) -> Project {
     let [first, second] = rounds;
     let panels = json!({
         "first": {"sides": 3, "rounds": first, "colours": ["all: S*"]},
         "second": {"sides": 3, "rounds": second, "colours": ["all: A*"]},
     });
-    let row = has_row.then(|| row("a", &[1]));
     let jobs = [made("first", "a")].into_iter().chain(row);
-    let jobs = jobs.chain([made("second", "b"), zip("b", &[(2, "a", 1)])]);
-    sequence(&panels, &jobs.collect::<Vec<_>>().into())
+    let jobs = jobs.chain([made("second", "b"), zip]);
+    project(&panels, &jobs.collect::<Vec<_>>().into())
+}
+
+/// The same with or without a plain row.
+fn fitted(rounds: [u32; 2], has_row: bool) -> Project {
+    let row = has_row.then(|| row("a", &[1]));
+    two_triangles(rounds, row, zip("b", &[(2, "a", 1)]))
+}
+
+/// The same with a row that eases them into each other.
+fn eased(rounds: [u32; 2], beads: Option<u32>) -> Project {
+    let mut row = row("a", &[1]);
+    if let Some(beads) = beads {
+        row["beads"] = json!(beads);
+    }
+    let mut zip = zip("b", &[(2, "a", 1)]);
+    zip["sides"][0]["eased"] = json!(true);
+    two_triangles(rounds, Some(row), zip)
 }
 
 /// Beads of a triangle of k rounds: 3k(k + 1)/2 (OEIS A045943).
@@ -261,7 +271,7 @@ fn zipped(piece: &Sequence) -> usize {
 #[test]
 fn sides_that_differ_by_one_lock_directly() {
     for (k, m) in [(6, 5), (5, 6), (3, 2), (2, 3), (9, 10)] {
-        let piece = two_triangles([k, m], false);
+        let piece = proved(fitted([k, m], false));
         assert_eq!(piece.layout().beads(), triangle(k) + triangle(m), "{k} {m}");
         // All up beads of both sides are gone through, and no others.
         assert_eq!(zipped(&piece) as u32, k + m, "{k} {m}");
@@ -271,7 +281,7 @@ fn sides_that_differ_by_one_lock_directly() {
 #[test]
 fn sides_that_differ_by_two_take_a_row_on_the_longer() {
     for k in 4..9 {
-        let piece = two_triangles([k, k - 2], true);
+        let piece = proved(fitted([k, k - 2], true));
         let row = k - 1;
         assert_eq!(piece.layout().beads(), triangle(k) + triangle(k - 2) + row);
         assert_eq!(zipped(&piece) as u32, row + k - 2);
@@ -279,23 +289,58 @@ fn sides_that_differ_by_two_take_a_row_on_the_longer() {
 }
 
 /// A tetrahedron whose base has one or two rounds more than its three other
-/// faces: 4 vertices, 6 edges, 4 faces, and it closes.
+/// faces.
+fn unlike_tetrahedron(rounds: u32, more: u32) -> Project {
+    let panels = json!({
+        "base": {"sides": 3, "rounds": rounds + more, "colours": ["all: S*"]},
+        "face": {"sides": 3, "rounds": rounds, "colours": ["all: A*"]},
+    });
+    let mut jobs = vec![made("base", "a")];
+    jobs.extend((more == 2).then(|| row("a", &[1, 2, 3])));
+    jobs.extend(three_faces_more());
+    project(&panels, &jobs.into())
+}
+
+/// 4 vertices, 6 edges, 4 faces, and it closes.
 #[test]
 fn a_solid_of_unlike_faces_closes() {
     for more in [1, 2] {
-        let panels = json!({
-            "base": {"sides": 3, "rounds": 5 + more, "colours": ["all: S*"]},
-            "face": {"sides": 3, "rounds": 5, "colours": ["all: A*"]},
-        });
-        let mut jobs = vec![made("base", "a")];
-        jobs.extend((more == 2).then(|| row("a", &[1, 2, 3])));
-        jobs.extend(three_faces_more());
-        let solid = sequence(&panels, &jobs.into());
+        let solid = proved(unlike_tetrahedron(5, more));
         let rows = 3 * 4 + if more == 2 { 3 * 6 } else { 0 };
         let beads = triangle(5 + more) + 3 * triangle(5) + rows;
         assert_eq!(solid.layout().beads(), beads);
         let joined = Shape::of(&solid);
         assert_eq!((joined.seams.len(), joined.plates.len()), (6, 4));
         assert!(joined.seams.iter().all(|seam| seam.sides.len() == 2));
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// For panels within 7 % of flat a tenth of the width along sides and
+    /// joins and a quarter at corners, however their sides are joined.
+    #[test]
+    fn no_bead_lies_in_another_where_unlike_panels_are_joined(
+        which in 0_usize..8,
+        rounds in 3_u32..=8,
+        beads in 2_u32..=9,
+        diameter in 1.0..3.5,
+        // Of triangles; squares of the same beads are 4 % fuller.
+        flatness in 0.935..1.025,
+    ) {
+        let project = match which {
+            0 => prism(rounds),
+            1 => pyramid(rounds),
+            2 => fitted([rounds, rounds - 1], false),
+            3 => fitted([rounds, rounds + 1], false),
+            4 => fitted([rounds + 1, rounds - 1], true),
+            5 => unlike_tetrahedron(rounds, 1),
+            6 => unlike_tetrahedron(rounds, 2),
+            _ => eased([6, rounds], Some(beads.min(2 * (rounds - 1)))),
+        };
+        let deepest = deepest(&Sequence::new(of_beads(project, 3, diameter, flatness)));
+        prop_assert!(deepest.along <= 0.1, "{deepest:?}");
+        prop_assert!(deepest.at_corner <= 0.25, "{deepest:?}");
     }
 }
