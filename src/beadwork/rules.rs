@@ -26,8 +26,8 @@ use super::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, RowGap, can_c
 use super::route;
 use super::seams::Corner;
 use super::stage::{
-    BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Stage, Steps as _, Still,
-    Through, Zip,
+    BeadPath, BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Stage, Steps as _,
+    Still, Through, Zip,
 };
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
@@ -914,14 +914,14 @@ impl Work {
     }
 
     /// Every bead of a way is there, and each touches the one before.
-    fn check_path(&self, through: &Through, from: u32, beads: &[Hole]) -> Checked {
+    fn check_path(&self, through: &Through, from: u32, beads: &BeadPath) -> Checked {
         let touching = self.touching();
         let mut needle = match through.kind {
             Kind::StartThread if from == 0 => None,
             _ => self.needle(),
         };
         let first = from.saturating_mul(through.at_once());
-        for &hole in beads.iter().skip(first as usize) {
+        for hole in beads.iter().skip(first as usize) {
             if !self.is_strung(hole.bead) {
                 return Err(Refusal::NotStrung(hole));
             }

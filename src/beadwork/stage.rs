@@ -34,7 +34,7 @@ pub use rim_round::RimRound;
 pub use ring::Ring;
 pub use rounds::{ReadyRound, Rounds};
 pub use row::RowStage;
-pub use through::{Path, Through};
+pub use through::{BeadPath, Path, Through};
 pub use two_rows::TwoRows;
 pub use zip::Zip;
 

@@ -462,8 +462,8 @@ impl Restating {
     fn stage(&self, stage: Stage, origins: (&[Origins], &[Origins])) -> Result<Stage, Refusal> {
         match stage {
             Stage::Through(mut through) => {
-                if let Path::Beads(holes) = &mut through.path {
-                    self.holes(holes, origins)?;
+                if let Path::Beads(path) = &mut through.path {
+                    *path = self.holes(path.iter(), origins)?.into();
                 }
                 Ok(through.into())
             }
@@ -499,7 +499,7 @@ impl Restating {
                 mut corners,
             } => {
                 for holes in &mut corners {
-                    self.holes(holes, origins)?;
+                    *holes = self.holes(holes.iter().copied(), origins)?;
                 }
                 Ok(Change::Prepare { job, part, corners })
             }
@@ -517,12 +517,17 @@ impl Restating {
         }
     }
 
-    fn holes(&self, holes: &mut [Hole], origins: (&[Origins], &[Origins])) -> Result<(), Refusal> {
-        for hole in holes {
+    fn holes(
+        &self,
+        holes: impl Iterator<Item = Hole>,
+        origins: (&[Origins], &[Origins]),
+    ) -> Result<Vec<Hole>, Refusal> {
+        let hole = |hole: Hole| {
             let bead = self.bead(hole.bead, origins);
-            hole.bead = bead.ok_or(Refusal::NotStrung(*hole))?;
-        }
-        Ok(())
+            let bead = bead.ok_or(Refusal::NotStrung(hole))?;
+            Ok(Hole { bead, ..hole })
+        };
+        holes.map(hole).collect()
     }
 
     /// The real number of a bead.

@@ -33,7 +33,7 @@ impl Planner {
                 kind: Kind::Fold,
                 round: None,
                 side: None,
-                path: Path::Beads(beads.into()),
+                path: Path::Beads(beads.to_vec().into()),
             }
             .into()
         };

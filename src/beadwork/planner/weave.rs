@@ -276,7 +276,7 @@ impl Planner {
                 continue;
             };
             if let Path::Beads(beads) = path {
-                for hole in beads {
+                for hole in beads.iter() {
                     self.ends.go_through(hole.bead);
                 }
             }
@@ -303,8 +303,16 @@ struct EndSearch<'a> {
     /// How many more beads can be tried.
     left: u32,
     /// What was worked out about the beads that were tried.
-    beside: HashMap<Hole, Vec<Hole>, FixedState>,
+    beside: HashMap<Hole, Beside, FixedState>,
     costs: HashMap<Bead, Option<u32>, FixedState>,
+}
+
+/// What lies at the end of a bead.
+struct Beside {
+    /// The ends that touch it.
+    touched: Vec<Hole>,
+    /// Those of them that thread holds together with it.
+    drawn: Vec<Hole>,
 }
 
 impl EndSearch<'_> {
@@ -345,20 +353,16 @@ impl EndSearch<'_> {
     fn next(&mut self, leg: u32, turns: u32) -> Vec<(u32, Hole, bool)> {
         let touching = self.planner.work.touching();
         let at = self.way[self.way.len() - 1];
-        let mut all: Vec<(Hole, bool)> = vec![];
-        let beside = self.beside(at);
-        let touched = touching.of(at);
-        for &third in &beside {
-            all.push((third, false));
-        }
+        let drawn = self.beside(at).drawn.clone();
+        let mut all: Vec<(Hole, bool)> = drawn.iter().map(|&third| (third, false)).collect();
         if self.dearest == u32::MAX {
             let mut across = vec![];
             touching.across_corners(at, &mut across);
             all.extend(across.into_iter().map(|into| (into, false)));
         }
-        for third in beside {
-            let there = self.beside(third).into_iter();
-            all.extend(there.map(|into| (into, true)));
+        for third in drawn {
+            let there = self.beside(third).drawn.iter();
+            all.extend(there.map(|&into| (into, true)));
         }
         let mut next: Vec<(u32, Hole, bool)> = vec![];
         for (into, is_beyond) in all {
@@ -368,7 +372,8 @@ impl EndSearch<'_> {
             let Some(cost) = self.cost(hole.bead).filter(|_| !is_known) else {
                 continue;
             };
-            let is_turn = is_beyond && route::is_turn_past(&touched, touching, at, into);
+            let is_turn =
+                is_beyond && route::is_turn_past(&self.beside(at).touched, touching, at, into);
             let out_of_turn = match is_turn {
                 true if turns >= WOVEN_TURNS => 4,
                 true => 8 * u32::from(leg < 2) + 4 * u32::from(leg < LEG),
@@ -389,14 +394,16 @@ impl EndSearch<'_> {
         next
     }
 
-    /// The ends that thread holds together with an end.
-    fn beside(&mut self, hole: Hole) -> Vec<Hole> {
+    fn beside(&mut self, hole: Hole) -> &Beside {
         let planner = self.planner;
-        let beside = self.beside.entry(hole).or_insert_with(|| {
-            let all = planner.work.touching().beside(hole).into_iter();
-            all.filter(|&into| planner.are_drawn(hole, into)).collect()
-        });
-        beside.clone()
+        self.beside.entry(hole).or_insert_with(|| {
+            let touching = planner.work.touching();
+            let mut touched = touching.beside(hole);
+            let is_drawn = |&into: &Hole| planner.are_drawn(hole, into);
+            let drawn = touched.iter().copied().filter(is_drawn).collect();
+            touching.across_corners(hole, &mut touched);
+            Beside { touched, drawn }
+        })
     }
 
     /// How badly a bead suits an end; `None` if the needle cannot go there.

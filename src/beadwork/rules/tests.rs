@@ -14,7 +14,7 @@ fn through(kind: Kind, beads: &[Hole]) -> Fact {
         kind,
         round: None,
         side: None,
-        path: Path::Beads(beads.into()),
+        path: Path::Beads(beads.to_vec().into()),
     });
     Fact::Run(Run {
         stage,

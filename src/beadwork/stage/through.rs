@@ -8,6 +8,7 @@ use crate::beadwork::layout::{Layout, RimIndex, RimSide};
 use crate::beadwork::movement::{Kind, MOST_PASSED, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use serde::{Deserialize, Serialize};
+use std::sync::Arc;
 
 /// The needle going through beads that are there.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -29,7 +30,7 @@ pub struct Through {
 #[serde(rename_all = "kebab-case")]
 pub enum Path {
     /// These, in order, each by the end it is left by. May be none where a thread is only taken up or cut.
-    Beads(Box<[Hole]>),
+    Beads(BeadPath),
     /// Along a panel's side from its first up bead, which the needle
     /// leaves, to its last, through the beads between.
     Edge(Panel, Side),
@@ -42,6 +43,51 @@ pub enum Path {
     /// the first up bead it meets on the first side.
     Rim(RimIndex),
 }
+
+/// Bead ends that a needle leaves one after another. The same path on equal
+/// panels is kept once.
+#[derive(Clone, Debug, Serialize, Deserialize)]
+#[serde(from = "Vec<Hole>", into = "Vec<Hole>")]
+pub struct BeadPath {
+    first: Arc<[Hole]>,
+    /// How many beads later it runs than on the first panel.
+    later: u32,
+}
+
+impl BeadPath {
+    /// How many beads it goes through.
+    pub(in crate::beadwork) fn len(&self) -> usize {
+        self.first.len()
+    }
+
+    /// The holes, in order.
+    pub(in crate::beadwork) fn iter(&self) -> impl ExactSizeIterator<Item = Hole> + '_ {
+        self.first.iter().map(|hole| hole.later(self.later))
+    }
+}
+
+impl From<Vec<Hole>> for BeadPath {
+    fn from(holes: Vec<Hole>) -> Self {
+        BeadPath {
+            first: holes.into(),
+            later: 0,
+        }
+    }
+}
+
+impl From<BeadPath> for Vec<Hole> {
+    fn from(path: BeadPath) -> Self {
+        path.iter().collect()
+    }
+}
+
+impl PartialEq for BeadPath {
+    fn eq(&self, other: &Self) -> bool {
+        self.iter().eq(other.iter())
+    }
+}
+
+impl Eq for BeadPath {}
 
 impl Through {
     /// The firming of an opening between panels.
@@ -68,7 +114,10 @@ impl Path {
     /// these.
     pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Path {
         match self {
-            Path::Beads(beads) => Path::Beads(beads.iter().map(|hole| hole.later(later)).collect()),
+            Path::Beads(beads) => Path::Beads(BeadPath {
+                first: beads.first.clone(),
+                later: beads.later + later,
+            }),
             Path::Edge(_, side) => Path::Edge(panel, *side),
             Path::Close(_) => Path::Close(panel),
             Path::Centre(_, round) => Path::Centre(panel, *round),
@@ -92,7 +141,7 @@ impl Path {
     /// Bead `i` on the way, and the end that the needle leaves it by.
     fn hole(&self, layout: &Layout, i: u32) -> Hole {
         match self {
-            Path::Beads(beads) => beads[i as usize],
+            Path::Beads(beads) => beads.first[i as usize].later(beads.later),
             Path::Edge(panel, side) => Hole::front(edge(layout, *panel, *side, i)),
             Path::Close(panel) => {
                 let start = layout.making(*panel).start(Round(1));
