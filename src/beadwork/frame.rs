@@ -37,6 +37,13 @@ impl Frame {
         Frame::new(self.corners.iter().map(corner).collect())
     }
 
+    /// That of the `rounds` rounds in the middle of a panel of `all` rounds.
+    pub fn middle(&self, rounds: u32, all: u32) -> Self {
+        // Round k of a panel is this far from its middle.
+        let size = |round: u32| f64::from(round) + 0.5;
+        self.scaled(size(rounds) / size(all))
+    }
+
     /// The same elsewhere.
     pub fn moved(&self, by: DVec3) -> Self {
         Frame::new(self.corners.iter().map(|corner| *corner + by).collect())

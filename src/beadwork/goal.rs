@@ -73,7 +73,8 @@ pub struct GoalPanel {
     /// door: each with its side and its place there, see
     /// [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
     pub next_door: Vec<(Side, u32)>,
-    /// What gaps of its join rows are to hold, those of each side in order.
+    /// What gaps of its join rows are to hold, those of each side in order; or, of
+    /// a fill, all gaps of its rim.
     pub row_gaps: Vec<RowGap>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,

@@ -79,6 +79,9 @@ pub struct LayoutPanel {
     /// Join beads that the needle goes past: see
     /// [`GoalPanel::next_door`](super::goal::GoalPanel::next_door).
     next_door: Vec<(Side, u32)>,
+    /// What gaps of a fill's rim are to hold: see
+    /// [`GoalPanel::row_gaps`](super::goal::GoalPanel::row_gaps).
+    row_gaps: Vec<RowGap>,
     /// For a fill, the gaps of its rim, if not every gap holds one bead.
     rim_gaps: Option<RimGaps>,
     begun: Option<Begun>,
@@ -346,6 +349,7 @@ impl Layout {
             eased: panel.eased.clone(),
             corners: panel.corners.clone(),
             next_door: panel.next_door.clone(),
+            row_gaps: panel.row_gaps.clone(),
             rim_gaps: None,
             begun: None,
         });

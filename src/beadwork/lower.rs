@@ -3,6 +3,7 @@
 
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
 use super::frame::{Frame, middle_of, outward};
+use super::gap_word::GapWord;
 use super::goal::{Goal, Stone};
 use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
@@ -589,7 +590,27 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             Some(size) => Frame::rectangle(size).moved(middle_of(frame.corners())),
             None => frame,
         };
-        b.goal.add_panel(panel.name.clone(), panel.spec, frame);
+        let added = b.goal.add_panel(panel.name.clone(), panel.spec, frame);
+        let gaps_of = |(side, word): (u8, &GapWord)| {
+            let beads: Vec<u8> = word.iter().collect();
+            let gap = move |(gap, beads)| RowGap {
+                panel: added,
+                side: Side(side),
+                gap,
+                beads,
+            };
+            (0..).zip(beads).map(gap)
+        };
+        let gaps = (0..).zip(&panel.rim).flat_map(gaps_of);
+        b.goal.panels[added.index()].row_gaps = gaps.collect();
+    }
+    for job in &list.jobs {
+        if let JobKind::SetInMiddle { panel, around } = job {
+            let rounds = |panel: &Panel| b.kinds[b.goal.panels[panel.index()].spec].rounds();
+            let within = &b.goal.panels[around.index()].frame;
+            let frame = within.middle(rounds(panel), rounds(around));
+            b.goal.panels[panel.index()].frame = frame;
+        }
     }
 }
 

@@ -78,6 +78,65 @@ pub struct RoundSides {
     pub corner: u8,
 }
 
+/// Why a panel cannot have a gap changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BadGap {
+    /// The round is not worked.
+    NoSuchRound,
+    /// The round has only this many gaps.
+    NoSuchGap(u32),
+    /// At a corner of an opening the first round has a bead.
+    BeadNeeded,
+    /// A ring has three beads at least.
+    SmallRing,
+}
+
+impl OwnRounds {
+    /// The rounds of a panel that grows like `base`, with other beads in some
+    /// gaps; `open` rounds in its middle are not worked.
+    ///
+    /// # Errors
+    /// Which change cannot be worked, from 0, and why.
+    pub fn with_gaps(
+        base: &PanelLayout,
+        begin: Begin,
+        open: u32,
+        changes: &[GapChange],
+    ) -> Result<OwnRounds, (usize, BadGap)> {
+        let Worked { rounds, origins } = Worked::over(base, begin, changes);
+        let (first, start) = first_round(base, begin);
+        let bad = |change: &GapChange| {
+            if !(open + 1..=base.rounds()).contains(&change.round.0) {
+                return Some(BadGap::NoSuchRound);
+            }
+            let gaps = match (change.round == first, begin.way()) {
+                (true, _) => base.in_round(first),
+                (false, WorkDirection::Outward) => {
+                    origins[change.round.0 as usize - 2].len() as u32
+                }
+                (false, WorkDirection::Inward) => origins[change.round.0 as usize].len() as u32,
+            };
+            if change.gap >= gaps {
+                return Some(BadGap::NoSuchGap(gaps));
+            }
+            let is_at_corner = || {
+                let at = base.place(first, (start + change.gap) % gaps);
+                at.place == 0 || at.place + 1 == at.of
+            };
+            let is_on_rim = begin == Begin::Rim && change.round == first;
+            (is_on_rim && change.beads == 0 && is_at_corner()).then_some(BadGap::BeadNeeded)
+        };
+        let mut each = changes.iter().enumerate();
+        if let Some(found) = each.find_map(|(nth, change)| Some((nth, bad(change)?))) {
+            return Err(found);
+        }
+        match begin == Begin::Ring && rounds.ring < 3 {
+            true => Err((0, BadGap::SmallRing)),
+            false => Ok(rounds),
+        }
+    }
+}
+
 impl RoundSides {
     /// The beads of a round shared out evenly, its corners unknown.
     pub fn shared(beads: u32, sides: u8) -> RoundSides {

@@ -223,6 +223,9 @@ pub struct NamedPanel {
     pub name: String,
     /// Its kind.
     pub spec: SpecIndex,
+    /// For a fill, the beads of its first round in the gaps of the rim, side by
+    /// side; empty for one in each.
+    pub rim: Vec<GapWord>,
 }
 
 impl Project {

@@ -543,8 +543,8 @@ impl Work {
             true => self.layout.making(around).open,
             false => self.layout.panel(around).open(),
         };
-        let middle = (around, Round(open + 1));
-        match self.layout.fits_middle((kind, kind.rounds()), middle) {
+        let outer = self.layout.kind(around);
+        match kind.fits_middle(kind.rounds(), outer, Round(open + 1)) {
             true => Ok(()),
             false => Err(Refusal::OtherEdge),
         }

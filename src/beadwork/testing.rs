@@ -174,6 +174,7 @@ pub fn named(panels: &[(&str, usize)]) -> Vec<NamedPanel> {
     let named = |&(name, spec): &(&str, usize)| NamedPanel {
         name: name.into(),
         spec,
+        rim: vec![],
     };
     panels.iter().map(named).collect()
 }

@@ -365,7 +365,10 @@ impl Work {
         self.jobs.push(JobInfo {
             title: goal.title(kind),
             kind: kind.clone(),
-            row_gaps: vec![],
+            row_gaps: match kind {
+                JobKind::Fill { panel, .. } => self.layout.planned_otherwise(*panel),
+                _ => vec![],
+            },
             break_outs: 0,
             steps_before: self.steps,
             steps: 0,

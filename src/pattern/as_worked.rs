@@ -7,18 +7,19 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::file::{
-    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, OwnFile,
-    PanelFile, PanelJob, RowJob, SideFile, StoneMm, Text, TieJob, WholeNumber, ZipJob, ZipSide,
+    File, FillJob, FirmJob, GapFile, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable,
+    OwnFile, PanelFile, PanelJob, ReinforceJob, RowJob, SetInJob, SideFile, StoneMm, Text, TieJob,
+    WholeNumber, ZipJob, ZipSide,
 };
 use super::{json, own, paint, read, write};
 use crate::beadwork::amend::{OwnStep, RoundsByLaw};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::goal::Goal;
+use crate::beadwork::goal::{Goal, Stone};
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::layout::Part;
+use crate::beadwork::layout::{Layout, Part};
 use crate::beadwork::number::{GoalJob, Panel, Round, Side};
-use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
+use crate::beadwork::own_rounds::{GapChange, OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, Make, PanelSpec, Project, WorkDirection};
 use crate::beadwork::seams::{Corner, Direction};
@@ -35,8 +36,6 @@ pub enum NotWritten {
     OtherJobs,
     /// Panels of this kind are no longer alike.
     Unlike(String),
-    /// A gap of the rim of a fill holds a different number of beads than planned.
-    UnevenRim,
     /// A pattern file cannot describe what was worked.
     Refused(Problems),
     /// The pattern would not give the same beads.
@@ -53,16 +52,12 @@ impl fmt::Display for NotWritten {
                 )
             }
             NotWritten::OtherJobs => f.write_str(
-                "its jobs were changed, and a pattern file cannot say this of them: a panel set in the middle of a \
-                 fill, a join that is reinforced, sides that run the same way, or steps of one's own behind jobs",
+                "its jobs were changed, and a pattern file cannot say this of them: sides that run the same way",
             ),
             NotWritten::Unlike(kind) => write!(
                 f,
                 "its panels of kind {} are not alike any more, and one kind stands for all",
                 quoted(kind)
-            ),
-            NotWritten::UnevenRim => f.write_str(
-                "a gap of the rim of a fill holds other than was meant, which a pattern file cannot say yet",
             ),
             NotWritten::Refused(problems) => {
                 write!(f, "a pattern file cannot say what was worked: {problems}")
@@ -99,10 +94,6 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
             file.ring_of_nets = WholeNumber(u32::from(*tetrahedra));
         }
         _ => {}
-    }
-    let mut fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
-    if fills.any(|(panel, _)| layout.rim_gaps(panel).is_changed()) {
-        return Err(NotWritten::UnevenRim);
     }
     let as_in_pattern = || as_in_pattern(file.clone(), seq, &project);
     let own_jobs = || own_jobs(file.clone(), seq, &project);
@@ -160,7 +151,9 @@ fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Result<St
     let plain = Goal::of(project, &kinds);
     let mut order = goal.order.clone();
     order.sort();
-    if (&plain.jobs, &plain.order) != (&goal.jobs, &order) {
+    let mut panels = seq.layout().begun_panels().map(|(panel, _)| panel);
+    let is_changed = |panel| own_rim(seq, panel).is_some();
+    if (&plain.jobs, &plain.order) != (&goal.jobs, &order) || panels.any(is_changed) {
         return Err(NotWritten::OtherJobs);
     }
     kinds_alike(&mut file, seq, project)?;
@@ -182,7 +175,7 @@ fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Result<(),
         };
         let made = |panel: Panel| {
             let (spec, open) = (layout.panel(panel).spec, layout.panel(panel).open());
-            (spec, open, seq.goal().panels[panel.index()].stone)
+            (spec, open, stone(seq, panel))
         };
         if of_kind.any(|panel| made(panel) != made(first)) {
             return Err(NotWritten::Unlike(name.clone()));
@@ -234,6 +227,7 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
                 fill: made.clone(),
                 name: called(panel),
                 rim: List(rim(sides)),
+                gaps: own_rim(seq, *panel).map(List),
             }),
             JobKind::FirmRim(sides) => JobFile::Firm(FirmJob {
                 firm: List(rim(sides)),
@@ -268,7 +262,14 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
                     sides: List(joins.iter().map(side).collect()),
                 })
             }
-            _ => return Err(NotWritten::OtherJobs),
+            JobKind::SetInMiddle { panel, around } => JobFile::SetIn(SetInJob {
+                set_in: name(panel),
+                within: name(around),
+            }),
+            JobKind::Reinforce(panel, at) => JobFile::Reinforce(ReinforceJob {
+                reinforce: name(panel),
+                side: number(at),
+            }),
         });
     }
     file.panels = NameTable(panels);
@@ -291,8 +292,9 @@ fn own_steps(
     known: &[(GoalJob, OwnStep)],
     number: impl Fn(GoalJob) -> u32,
 ) -> Option<List<OwnFile, 1, 200>> {
-    let stones: Vec<OwnStep> = (seq.goal().panels.iter())
-        .filter_map(|panel| Some(panel.stone?.own_step()))
+    let panels = seq.layout().begun_panels();
+    let stones: Vec<OwnStep> = panels
+        .filter_map(|(panel, _)| Some(stone(seq, panel)?.own_step()))
         .collect();
     let own = seq.iter().filter_map(|m| match seq.stage_of(m.step) {
         Stage::Own(Own(own))
@@ -345,13 +347,35 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
     (!joins.is_empty()).then_some(List(joins))
 }
 
+/// The stone of a panel, if the panel is as planned; in any other the stone is a step
+/// of the maker's own.
+fn stone(seq: &Sequence, panel: Panel) -> Option<Stone> {
+    let (_, changes) = seq.layout().planned_kind_and_changes(panel);
+    seq.goal().panels[panel.index()]
+        .stone
+        .filter(|_| changes.is_empty())
+}
+
+/// The beads in the gaps of a fill's rim, side by side, if they are not those that
+/// its rows have room for.
+fn own_rim(seq: &Sequence, panel: Panel) -> Option<Vec<String>> {
+    let layout = seq.layout();
+    layout.panel(panel).rim?;
+    let gaps = layout.rim_gaps(panel);
+    let side = |side: Side| {
+        let of_side = (0..gaps.on_side(side)).map(|gap| gaps.first(side) + gap);
+        spell(&GapWord::new(
+            of_side.map(|gap| gaps.in_gap(gap).len() as u8),
+        ))
+    };
+    let sides = (0..layout.kind(panel).sides()).map(Side);
+    gaps.is_other_than_rows().then(|| sides.map(side).collect())
+}
+
 fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSpec) {
     let piece = seq.layout();
     let layout = piece.kind(made);
-    let (open, stone) = (
-        piece.panel(made).open(),
-        seq.goal().panels[made.index()].stone,
-    );
+    let (open, stone) = (piece.panel(made).open(), stone(seq, made));
     if open != pattern.open {
         panel.open = Some(WholeNumber(open));
     }
@@ -376,6 +400,7 @@ fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSp
             (Growth::Law(_), _) => {}
             (_, Some(law)) => {
                 (panel.ring, panel.words, panel.corner_beads) = (None, None, None);
+                panel.gaps = None;
                 panel.start = Some(law.start());
                 let corners = law.word().iter().map(|c| WholeNumber((*c).into()));
                 panel.corners = Some(List(corners.collect()));
@@ -384,8 +409,11 @@ fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSp
             }
             // As in the pattern, with its corners.
             (Growth::Own(_), None) if pattern.growth == *growth => {}
+            (Growth::Own(_), None) if matches!(pattern.growth, Growth::Law(_)) => {
+                panel.gaps = Some(List(gaps_as_worked(piece, made)));
+            }
             (_, None) => {
-                panel.corner_beads = None;
+                (panel.gaps, panel.corner_beads) = (None, None);
                 (panel.start, panel.corners) = (None, None);
                 panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
                 let words = (2..=layout.rounds()).map(|k| layout.word(Round(k)).clone());
@@ -406,9 +434,14 @@ fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSp
                         let rounds = ring.clone().chain(words.iter().map(GapWord::beads));
                         let sides = rounds.map(|beads| RoundSides::shared(beads, layout.sides()));
                         let mut sides: Vec<RoundSides> = sides.collect();
+                        let end = layout.last();
                         if let (Some(last), Some(at)) = (sides.last_mut(), corners.last()) {
-                            last.first = at % layout.in_round(layout.last());
-                            last.corner = layout.corner(layout.last());
+                            let each = (0..layout.sides()).map(Side);
+                            *last = RoundSides {
+                                first: at % layout.in_round(end),
+                                lengths: each.map(|side| layout.on_side(end, side)).collect(),
+                                corner: layout.corner(end),
+                            };
                         }
                         let ring = layout.in_round(Round(1));
                         Growth::Own(Arc::new(OwnRounds { ring, words, sides }))
@@ -475,15 +508,38 @@ fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSp
     }
 }
 
+/// The gaps of a panel that hold other than its corners say, in the order in which
+/// they are worked.
+fn gaps_as_worked(layout: &Layout, panel: Panel) -> Vec<GapFile> {
+    let (_, changes) = layout.planned_kind_and_changes(panel);
+    let mut gaps: Vec<GapChange> = vec![];
+    // Of two entries for a gap the later one counts.
+    for change in changes.into_iter().rev() {
+        let is_same = |gap: &GapChange| (gap.round, gap.gap) == (change.round, change.gap);
+        if !gaps.iter().any(is_same) {
+            gaps.push(change);
+        }
+    }
+    gaps.sort_by_key(|gap| (gap.round, gap.gap));
+    if layout.way(panel) == WorkDirection::Inward {
+        gaps.sort_by_key(|gap| std::cmp::Reverse(gap.round));
+    }
+    let gap = |gap: GapChange| GapFile {
+        round: WholeNumber(gap.round.0),
+        gap: WholeNumber(gap.gap + 1),
+        beads: WholeNumber(gap.beads.into()),
+    };
+    gaps.into_iter().map(gap).collect()
+}
+
 /// The last beads of the sides of a panel with its own gap words, from 1, if
-/// they are known and the sides are equally long.
+/// they are known.
 fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
     let (last, sides) = (layout.last(), (0..layout.sides()).map(Side));
-    let long = layout.on_side(last, Side(0));
-    let is_even = sides.clone().all(|side| layout.on_side(last, side) == long);
+    let mut lengths = sides.clone().map(|side| layout.on_side(last, side));
     let is_known = matches!(growth, Growth::Own(_)) && layout.corner(last) > 0;
-    let ends = sides.map(|side| layout.index(last, side, long - 1) + 1);
-    (is_known && is_even).then(|| ends.collect())
+    let end = |side| layout.index(last, side, layout.on_side(last, side) - 1) + 1;
+    (is_known && lengths.all(|length| length > 0)).then(|| sides.map(end).collect())
 }
 
 /// The corner law that a panel follows, if there is one.
@@ -580,257 +636,4 @@ fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::beadwork::Step;
-    use crate::beadwork::amend::colours::ColourChange;
-    use crate::beadwork::amend::{Amendment, OwnStepKind};
-    use crate::beadwork::movement::Kind;
-    use crate::beadwork::planner::PlanRule;
-    use crate::beadwork::record::Record;
-    use crate::beadwork::rules::Refusal;
-    use crate::beadwork::verify::verify;
-    use proptest::prelude::*;
-    use proptest::test_runner::RngSeed;
-
-    const BEGUN: &str = r##"{
-      "threadmark": 1,
-      "title": "Sail",
-      "beads": {
-        "A": { "name": "first", "size": "cylinder 11/0", "colour": "#2f7f79" },
-        "B": { "name": "second", "size": "cylinder 11/0", "colour": "#d98a24" }
-      },
-      "thread": "braided 0.12",
-      "needle": 12,
-      "panels": { "work": { "sides": 3, "ring": 3, "rounds": 2, "words": ["1*3"], "colours": ["all: A*"] } },
-      "make": { "panel": "work" }
-    }"##;
-
-    const STRIP: &str = r#""stitch": "strip", "width": 6, "rows": 3, "colours": ["all: A*"]"#;
-
-    fn begun_as_strip() -> String {
-        let (before, after) = (BEGUN.find("\"sides\""), BEGUN.find(" } },\n      \"make\""));
-        let (before, after) = (before.unwrap(), after.unwrap());
-        format!("{}{STRIP}{}", &BEGUN[..before], &BEGUN[after..])
-    }
-
-    /// A piece without a plan: a number of beads of a colour in each gap, and
-    /// as many rounds as needed.
-    fn worked_freely(begun: &str, gaps: &[(u8, u8)]) -> Sequence {
-        let begun = read::read("begun", begun.as_bytes()).unwrap();
-        let (mut seq, mut done) = (Sequence::new(begun.project), Step(0));
-        for &(beads, colour) in gaps {
-            let next = |seq: &Sequence| {
-                let mut steps = (done.0 + 1..=seq.steps()).map(Step);
-                steps.find(|step| seq.gap_of(*step).is_some())
-            };
-            if next(&seq).is_none() {
-                let jobs = vec![seq.goal().order[0]];
-                let rounds = seq.layout().kind(Panel(0)).rounds() + 1;
-                let more = Amendment::Rounds { jobs, rounds };
-                seq = seq.amended(done, &more).unwrap();
-            }
-            let step = next(&seq).unwrap();
-            let take = ColourChange::Take {
-                from: Bead(seq.strung_after(Step(step.0 - 1)) + 1),
-                panel: Panel(0),
-                beads: vec![Colour(colour)],
-            };
-            seq = seq.recoloured(Step(step.0 - 1), &take).unwrap();
-            let gap = seq.gap_of(step).unwrap().gap;
-            done = step;
-            if gap.beads != beads {
-                let before = Step(step.0 - 1);
-                match seq.as_stitched(before, step, beads, None) {
-                    Ok(stitched) => (seq, done) = (stitched.sequence, Step(stitched.step)),
-                    // A round keeps a bead, and the edge of a strip has one.
-                    Err(Refusal::NoSuchGap | Refusal::EdgeOfStrip) => {}
-                    Err(refusal) => panic!("{refusal}"),
-                }
-            }
-        }
-        seq
-    }
-
-    fn read_again(text: &str) -> Sequence {
-        Sequence::new(read::read("again", text.as_bytes()).unwrap().project)
-    }
-
-    /// The pattern written for a piece, and the piece that it gives: the needle goes
-    /// the same way, and the pattern written for that is the same.
-    fn assert_written(bytes: &[u8], seq: &Sequence) -> (String, Sequence) {
-        let text = as_worked(bytes, seq).expect("a pattern");
-        let again = read_again(&text);
-        let passes = |seq: &Sequence| seq.iter().map(|m| m.passes).collect::<Vec<_>>();
-        assert_eq!(passes(&again), passes(seq));
-        assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
-        (text, again)
-    }
-
-    proptest! {
-        #![proptest_config(ProptestConfig {
-            cases: 60,
-            rng_seed: RngSeed::Fixed(12),
-            failure_persistence: None,
-            ..ProptestConfig::default()
-        })]
-
-        /// Whatever was stitched without a plan, the pattern written from it is
-        /// proved, and has the same rounds, beads and colours.
-        #[test]
-        fn free_work_is_written_as_a_pattern_with_the_same_beads(
-            gaps in prop::collection::vec((0u8..5, 0u8..2), 0..60),
-            is_strip in any::<bool>(),
-        ) {
-            let begun = if is_strip { begun_as_strip() } else { BEGUN.to_string() };
-            let seq = worked_freely(&begun, &gaps);
-            let text = as_worked(begun.as_bytes(), &seq).expect("a pattern");
-            let again = read_again(&text);
-            let seen = |seq: &Sequence| {
-                let layout = seq.layout();
-                let bead = |bead| (layout.seat(bead).round, layout.seat(bead).index, layout.colour(bead));
-                (1..=layout.beads()).map(Bead).map(bead).collect::<Vec<_>>()
-            };
-            prop_assert_eq!(seen(&again), seen(&seq));
-            prop_assert_eq!(&as_worked(text.as_bytes(), &again).expect("a pattern"), &text);
-            prop_assert!(again.iter().map(|m| m.passes).eq(seq.iter().map(|m| m.passes)));
-            let size = |bead| again.layout().bead_kind(again.layout().colour(bead)).size;
-            let (project, goal) = (again.layout().project(), again.goal());
-            let report = verify(project, goal, again.jobs(), again.iter(), size);
-            prop_assert!(report.is_proved(), "{:?}", report.findings.first());
-            // That pattern, worked otherwise again, is written as well.
-            let other: Vec<_> = gaps.iter().rev().take(20).copied().collect();
-            let other = worked_freely(&text, &other);
-            let (project, goal) = (other.layout().project(), other.goal());
-            let report = verify(project, goal, other.jobs(), other.iter(), size);
-            prop_assert!(report.is_proved(), "{:?}", report.findings.first());
-            let written = as_worked(text.as_bytes(), &other).expect("a pattern");
-            let again = read_again(&written);
-            prop_assert_eq!(seen(&again), seen(&other));
-        }
-    }
-
-    /// Ways past full beads are written for any piece, a ring of more tetrahedra
-    /// among them, and the pattern gives the same steps.
-    #[test]
-    fn ways_through_the_row_next_door_are_written_with_the_piece() {
-        let ring = "tests/data/patterns/draft-ring-of-six.json";
-        for (file, tetrahedra) in [(ring, Some(8)), ("patterns/harbour-lantern.json", None)] {
-            let bytes = std::fs::read(file).unwrap();
-            let mut seq = Sequence::new(read::read(file, &bytes).unwrap().project);
-            if let Some(tetrahedra) = tetrahedra {
-                let other = Amendment::Tetrahedra(tetrahedra);
-                seq = seq.amended(Step(0), &other).unwrap();
-            }
-            let zips: Vec<Step> = seq
-                .iter()
-                .filter(|m| m.kind == Kind::Zip)
-                .map(|m| m.step)
-                .collect();
-            for step in zips.iter().step_by(zips.len() / 5) {
-                let way = seq.next_door(*step)[0];
-                let past = Amendment::Join(way.change);
-                seq = seq.amended(Step(step.0 - 1), &past).unwrap();
-            }
-            let said = seq
-                .layout()
-                .panels()
-                .iter()
-                .map(|panel| panel.next_door().len());
-            assert!(said.sum::<usize>() > 3);
-            assert_written(&bytes, &seq);
-        }
-    }
-
-    /// A row with gaps as stitched is written for any piece, at a hinge and round an
-    /// opening too, and the pattern gives the same steps.
-    #[test]
-    fn gaps_of_rows_are_written_with_the_piece() {
-        let ring = "tests/data/patterns/draft-ring-of-six.json";
-        for file in [ring, "patterns/harbour-lantern.json"] {
-            let bytes = std::fs::read(file).unwrap();
-            let mut seq = Sequence::new(read::read(file, &bytes).unwrap().project);
-            let gaps = (1..=seq.steps()).map(Step);
-            let gaps: Vec<Step> = gaps
-                .filter(|step| seq.row_gap_of(*step).is_some())
-                .collect();
-            for (nth, step) in gaps.iter().enumerate().step_by(gaps.len() / 9) {
-                let beads = 2 * (nth % 2) as u8;
-                let at = (step.0..)
-                    .map(Step)
-                    .find(|at| seq.row_gap_of(*at).is_some())
-                    .unwrap();
-                seq = seq
-                    .as_stitched(Step(at.0 - 1), at, beads, None)
-                    .unwrap()
-                    .sequence;
-            }
-            assert!(
-                seq.layout()
-                    .rows()
-                    .filter(|(_, row)| !row.is_as_planned())
-                    .count()
-                    > 4
-            );
-            let (text, again) = assert_written(&bytes, &seq);
-            let (layout, goal) = (again.layout(), again.goal());
-            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-            let report = verify(layout.project(), goal, again.jobs(), again.iter(), size);
-            assert!(report.is_proved(), "{:?}", report.findings.first());
-            // Sewn half way, it goes on from there.
-            for done in [gaps[0].0 - 1, gaps[0].0, gaps[4].0 + 1] {
-                let mut record = Record::default();
-                record.play(&again.work().facts(0, done), done);
-                let project = read::read("again", text.as_bytes()).unwrap().project;
-                let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
-                assert_eq!(resumed.refused, None);
-                assert!(resumed.sequence.iter().eq(again.iter()));
-            }
-        }
-    }
-
-    /// More steps of the maker's own than a pattern may have: none is left out in
-    /// silence.
-    #[test]
-    fn a_piece_with_too_many_steps_of_its_own_is_not_written() {
-        let begun = read::read("begun", BEGUN.as_bytes()).unwrap();
-        let mut seq = Sequence::new(begun.project);
-        for n in 1..=201 {
-            let text = format!("look {n}");
-            let what = OwnStepKind::Note;
-            let own = Amendment::Own(OwnStep { what, text });
-            seq = seq.amended(Step(1), &own).unwrap();
-            let written = as_worked(BEGUN.as_bytes(), &seq);
-            match n {
-                200 => assert_eq!(written.unwrap().matches("look").count(), 200),
-                201 => assert!(matches!(written, Err(NotWritten::Refused(_)))),
-                _ => {}
-            }
-        }
-    }
-
-    /// A list of jobs cannot describe a side that runs with the row, as one
-    /// does at a hinge: a ring whose jobs were changed is not written, and the
-    /// message says why.
-    #[test]
-    fn a_side_that_runs_with_a_row_is_written_only_as_part_of_a_ring() {
-        let bytes = std::fs::read("tests/data/patterns/draft-ring-of-six.json").unwrap();
-        let plain = Sequence::new(read::read("ring", &bytes).unwrap().project);
-        assert!(as_worked(&bytes, &plain).is_ok());
-        let offered = plain.amendments(Step(0)).into_iter();
-        let mut tips =
-            offered.filter(|change| change.say(&plain).ends_with("1 tip bead at its corner"));
-        let tipped = plain.amended(Step(0), &tips.next().unwrap()).unwrap();
-        let refused = as_worked(&bytes, &tipped).unwrap_err();
-        assert_eq!(refused, NotWritten::OtherJobs);
-        assert!(refused.to_string().contains("sides that run the same way"));
-    }
-
-    #[test]
-    fn repeats_are_written_in_brackets() {
-        let word = |gaps: &[u8]| spell(&GapWord::new(gaps.iter().copied()));
-        assert_eq!(word(&[2, 2, 2]), "2*3");
-        assert_eq!(word(&[2, 1, 1, 2, 1, 1]), "(2 1*2)*2");
-        assert_eq!(word(&[1, 1, 0, 2, 1]), "1*2 0 2 1");
-    }
-}
+mod tests;

@@ -225,12 +225,13 @@ fn row(panel: &Panel, at: Field) -> Option<Rule> {
     let (texts, sides) = read.map_err(|problem| at.note(problem)).ok()?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
-        // A bead in each gap between the up beads, the same number on every
-        // side.
-        let beads = layout.edge(Side(0)) - 1;
-        let room = || format!("a join row has {beads}");
-        let mut words = sides.iter().zip(texts);
-        words.find_map(|(word, text)| length(word, text, beads, room))
+        let words = sides.iter().zip(texts).cycle();
+        let mut each = (0..layout.sides()).map(Side).zip(words);
+        // A bead in each gap between the up beads.
+        each.find_map(|(side, (word, text))| {
+            let beads = layout.edge(side) - 1;
+            length(word, text, beads, || format!("a join row has {beads}"))
+        })
     });
     if let Some(problem) = misfit {
         at.note(problem);

@@ -70,12 +70,14 @@ impl Faces {
                 );
                 continue;
             }
-            match panel.edge() {
+            match panel.edges() {
                 Ok(None) => {}
-                Ok(Some(beads)) => {
-                    let (other, other_beads) = *first.get_or_insert((panel, beads));
+                Ok(Some(edges)) => {
+                    let (other, other_beads) = *first.get_or_insert((panel, edges[0]));
                     let (panel, other) = (quoted(&panel.name), quoted(&other.name));
-                    let problem = unequal((&panel, beads), (&other, other_beads));
+                    let problem = edges
+                        .iter()
+                        .find_map(|beads| unequal((&panel, *beads), (&other, other_beads)));
                     problem.into_iter().for_each(|problem| at.note(problem));
                 }
                 Err(problem) => at.note(problem),

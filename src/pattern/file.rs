@@ -179,6 +179,11 @@ pub struct PanelFile {
     /// Its own gap words, from round 2: how many beads go into each gap. For a
     /// strip from row 3; rows for which there is none have a bead in each gap.
     pub words: Option<List<String, 0, 9998>>,
+    /// Of a panel that grows by its corners: gaps that hold other than these
+    /// say, in the order in which they are worked. A round without one has a
+    /// bead in each gap of the round before it as it is, but for the corners.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gaps: Option<List<GapFile, 1, 10000>>,
     /// For a panel with its own gap words, which beads of its last round end
     /// its sides, from 1 in working order, so that its sides can be joined.
     pub corner_beads: Option<List<WholeNumber<1, 100000>, 3, 12>>,
@@ -197,6 +202,20 @@ pub struct PanelFile {
     pub row: Option<String>,
     /// The bead used for tip beads.
     pub tip: Option<String>,
+}
+
+/// A gap that holds other than the corners of the panel say.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct GapFile {
+    /// The round that is made.
+    pub round: WholeNumber<1, 1000>,
+    /// The gap, from 1 at the bead that the needle leaves before the round. Of a
+    /// round that is strung first, or worked on a rim, the bead that it would have
+    /// there.
+    pub gap: WholeNumber<1, 100000>,
+    /// The beads in it.
+    pub beads: WholeNumber<0, 4>,
 }
 
 /// The stitch in which a panel is made.
@@ -402,10 +421,15 @@ pub enum JobFile {
     Firm(FirmJob),
     /// Draw two corners together.
     Tie(TieJob),
+    /// Set a finished panel in the open middle of another.
+    SetIn(SetInJob),
+    /// Go through a join a second time.
+    Reinforce(ReinforceJob),
 }
 
 choice!(JobFile: "panel" => Panel(PanelJob), "row" => Row(RowJob), "zip" => Zip(ZipJob),
-    "fill" => Fill(FillJob), "firm" => Firm(FirmJob), "tie" => Tie(TieJob));
+    "fill" => Fill(FillJob), "firm" => Firm(FirmJob), "tie" => Tie(TieJob),
+    "set-in" => SetIn(SetInJob), "reinforce" => Reinforce(ReinforceJob));
 
 /// Make a panel.
 #[skip_serializing_none]
@@ -473,6 +497,10 @@ pub struct FillJob {
     /// The open sides, each with its row, in the order in which the fill meets
     /// them. The fill runs along each side from its end to its start.
     pub rim: List<SideFile, 1, 12>,
+    /// How many beads of its first round go into each gap of the rim, a word for
+    /// each side, if not one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gaps: Option<List<String, 1, 12>>,
 }
 
 /// Reinforce the rim of an opening.
@@ -491,6 +519,28 @@ pub struct TieJob {
     pub tie: SideFile,
     /// and the corner at the end of this one.
     pub to: SideFile,
+}
+
+/// Set a finished panel in the open middle of another: its edge is zipped into
+/// the innermost round there.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct SetInJob {
+    /// The panel, which has as many rounds as the other leaves open.
+    #[serde(rename = "set-in")]
+    pub set_in: String,
+    /// The panel around it.
+    pub within: String,
+}
+
+/// Go through the join of a zipped side a second time.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct ReinforceJob {
+    /// The panel whose side was zipped.
+    pub reinforce: String,
+    /// The side, from 1.
+    pub side: WholeNumber<1, 12>,
 }
 
 /// A side of a panel that is already made.

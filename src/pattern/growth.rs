@@ -1,6 +1,6 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
-use super::file::PanelFile;
+use super::file::{GapFile, PanelFile, WayFile};
 use super::gap_text::GapText;
 use super::limit;
 use super::source::Field;
@@ -8,17 +8,24 @@ use crate::beadwork::amend::RoundsByLaw;
 use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::layout::grow_plainly;
-use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
+use crate::beadwork::making::Begin;
+use crate::beadwork::number::Round;
+use crate::beadwork::own_rounds::{BadGap, GapChange, OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::plural;
 use crate::beadwork::project::Growth;
 use crate::problem::Problem;
 use std::sync::Arc;
 
-/// The growth and the layout that follows from it. `spent` counts the beads of
-/// all panels of the file, which together must stay within the limit for a
-/// piece.
-pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Growth, PanelLayout)> {
+/// The growth and the layout that follows from it. `fills` says whether the panel
+/// is worked on the rim of an opening. `spent` counts the beads of all panels of the
+/// file, which together must stay within the limit for a piece.
+pub(super) fn read(
+    file: &PanelFile,
+    fills: bool,
+    at: Field,
+    spent: &mut u64,
+) -> Option<(Growth, PanelLayout)> {
     // Once the limit is passed and reported, counting stops.
     if *spent > limit::PIECE_BEADS {
         return None;
@@ -39,7 +46,20 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         let growth = Growth::Law(law(file, at)?);
         let layout = PanelLayout::grown(sides, rounds, &growth);
         spend(layout.beads(), spent, at)?;
+        let Some(gaps) = &file.gaps else {
+            return Some((growth, layout));
+        };
+        let own = with_gaps(file, (&layout, fills), gaps, at.key("gaps"))?;
+        let growth = Growth::Own(Arc::new(own));
+        let layout = PanelLayout::grown(sides, rounds, &growth);
+        spend(layout.beads(), spent, at)?;
         return Some((growth, layout));
+    }
+    if file.gaps.is_some() {
+        at.key("gaps").note_name(Problem::new(
+            "a panel with 'words' of its own says there what each gap holds",
+            "take out \"gaps\"",
+        ));
     }
     let is_short = (file.words.as_ref()).is_some_and(|words| (words.len() as u32) + 1 < rounds);
     let given = [
@@ -100,6 +120,51 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
     Some((growth, layout))
 }
 
+/// Rounds by corners, with other beads in some gaps.
+fn with_gaps(
+    file: &PanelFile,
+    (base, fills): (&PanelLayout, bool),
+    gaps: &[GapFile],
+    at: Field,
+) -> Option<OwnRounds> {
+    let change = |gap: &GapFile| GapChange {
+        round: Round(gap.round.0),
+        gap: gap.gap.0 - 1,
+        beads: gap.beads.0 as u8,
+    };
+    let changes: Vec<GapChange> = gaps.iter().map(change).collect();
+    let begin = match file.way {
+        Some(WayFile::Inward | WayFile::InwardFromStrips) if fills => Begin::Rim,
+        Some(WayFile::Inward | WayFile::InwardFromStrips) => Begin::FreeStart,
+        Some(WayFile::Outward) | None => Begin::Ring,
+    };
+    let open = file.open.map_or(0, |open| open.0);
+    let read = OwnRounds::with_gaps(base, begin, open, &changes);
+    let bad = |(nth, why): (usize, BadGap)| {
+        let GapChange { round, gap, .. } = changes[nth];
+        let (what, mend) = match why {
+            BadGap::NoSuchRound => (
+                format!("round {round} is not worked"),
+                format!("name a round from {} to {}", open + 1, base.rounds()),
+            ),
+            BadGap::NoSuchGap(gaps) => (
+                format!("round {round} has no gap {}", gap + 1),
+                format!("name a gap from 1 to {gaps}"),
+            ),
+            BadGap::BeadNeeded => (
+                format!("round {round} needs a bead in gap {}", gap + 1),
+                "put at least one bead there, or leave another gap empty".to_string(),
+            ),
+            BadGap::SmallRing => (
+                "the ring in the middle would have fewer than three beads".to_string(),
+                "leave fewer gaps empty".to_string(),
+            ),
+        };
+        at.entry(nth).refuse(what, mend);
+    };
+    read.map_err(bad).ok()
+}
+
 /// The rows of a strip, with gap words of their own from row 3 on as far as there
 /// are any.
 fn rows(file: &PanelFile, at: Field, spent: &mut u64) -> Option<Growth> {
@@ -155,7 +220,6 @@ fn with_corners(
     corners: &[u32],
     at: Field,
 ) -> Option<OwnRounds> {
-    let n = u32::from(sides);
     // The sides of earlier rounds do not matter, so their beads are shared
     // evenly.
     let shared = |beads: u32| RoundSides::shared(beads, sides);
@@ -169,14 +233,23 @@ fn with_corners(
         return None;
     };
     let beads = last.beads();
-    let long = beads / n;
-    let first = corners[0];
+    let before = corners.iter().cycle().skip(corners.len() - 1);
     // Any of them can come first.
-    let corner = |s| (first + s * long - 1) % beads + 1;
-    if !(0..n).map(corner).eq(corners.iter().copied()) || beads % n != 0 {
+    let length = |(end, before): (&u32, &u32)| match (end + beads - before) % beads {
+        0 => beads,
+        length => length,
+    };
+    let are_beads = corners.iter().all(|end| *end <= beads);
+    let lengths: Vec<u32> = match are_beads {
+        true => corners.iter().zip(before).map(length).collect(),
+        false => vec![],
+    };
+    if corners.len() != usize::from(sides) || lengths.iter().sum::<u32>() != beads {
         at.refuse(
-            format!("the last round has {beads} beads, and these are not the ends of {n} sides that are as long"),
-            format!("name {n} beads that part it evenly, in working order, from 1 to {beads}"),
+            format!(
+                "the last round has {beads} beads, and these are not the ends of {sides} sides"
+            ),
+            format!("name {sides} beads in working order, from 1 to {beads}"),
         );
         return None;
     }
@@ -192,7 +265,7 @@ fn with_corners(
     }
     *edge = RoundSides {
         first: corners[corners.len() - 1] % beads,
-        lengths: vec![long; sides as usize],
+        lengths,
         corner: if pairs > 0 { 2 } else { 1 },
     };
     let sides = all;

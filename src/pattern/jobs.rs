@@ -2,24 +2,50 @@
 
 use super::corners::MadeSide;
 use super::faces;
-use super::file::{FillJob, JobFile, PanelJob, RowJob, SideFile, TieJob, ZipJob, ZipSide};
+use super::file::{
+    FillJob, JobFile, JoinFile, PanelJob, RowJob, SetInJob, SideFile, TieJob, ZipJob, ZipSide,
+};
+use super::gap_text::GapText;
 use super::make::MadePiece;
 use super::mat::{Mat, PanelIndex, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
+use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::plural;
-use crate::beadwork::project::{Closing, JobList, Make};
+use crate::beadwork::project::{Closing, JobList, Make, WorkDirection};
 use crate::beadwork::seams::Direction;
 use crate::problem::{Problem, quoted};
 
-/// Reads the jobs. `None` if something is wrong with one.
-pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+/// Reads the jobs. `None` if something is wrong with one. `joins` says what is
+/// different in single joins.
+pub(super) fn read(
+    jobs: &[JobFile],
+    joins: &[JoinFile],
+    kinds: &[CheckedPanel],
+    at: Field,
+) -> Option<MadePiece> {
     let before = at.problems();
     let mut mat = Mat::new(kinds);
     let mut beads = 0;
-    let read = |(place, job)| job_at(job, &mut mat, &mut beads, at.entry(place));
+    let read = |(place, job)| {
+        let job = job_at(job, &mut mat, &mut beads, at.entry(place));
+        if let Some(JobKind::JoinRow { panel, sides, .. }) = &job {
+            let of_job = joins.iter().filter(|join| join.job.0 as usize == place + 1);
+            for join in of_job {
+                // What is wrong with its gaps is reported elsewhere.
+                let gaps = join.gaps.as_ref().map(|gaps| GapText::read(gaps, 2));
+                let gaps = gaps.and_then(Result::ok).filter(|gaps| gaps.gaps().is_ok());
+                let side = Side(join.side.0 as u8 - 1);
+                if let (Some(gaps), true) = (gaps, sides.contains(&side)) {
+                    let beads = gaps.word().beads();
+                    mat.rows.insert((panel.index(), side), beads);
+                }
+            }
+        }
+        job
+    };
     let jobs: Vec<Option<JobKind>> = jobs.iter().enumerate().map(read).collect();
     let make = Make::Jobs(JobList {
         jobs: jobs.into_iter().collect::<Option<_>>()?,
@@ -44,6 +70,18 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
             Some(JobKind::FirmRim(rim.into_iter().map(corner).collect()))
         }
         JobFile::Tie(job) => tie(job, mat, at),
+        JobFile::SetIn(job) => set_in(job, mat, at),
+        JobFile::Reinforce(job) => {
+            let panel = mat.panel(&job.reinforce, at.key("reinforce"))?;
+            let side = mat.numbered(panel, job.side.0, at.key("side"))?;
+            if !mat.zipped.contains(&side) {
+                at.refuse(
+                    format!("{} is not zipped onto another", mat.side_name(side)),
+                    "name a side that a zip before this job joins, and not the side with the row",
+                );
+            }
+            Some(JobKind::Reinforce(number(panel), side.1))
+        }
     }?;
     let kind = |panel: &Panel| Some(&mat.kinds[mat.kind(panel.index())?]);
     *beads += match &job {
@@ -161,6 +199,7 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
     if bare != carrier {
         mat.join(bare, carrier);
     }
+    mat.zipped.insert(bare);
     Some(SideJoin {
         side: bare.1,
         onto: number(carrier.0),
@@ -242,16 +281,124 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let pairs = (0..sides)
         .map(|number| (panel, Side(number)))
         .zip(rim.iter().copied());
-    let misfit = pairs
-        .clone()
-        .find_map(|(filled, open)| mat.misfit(filled, open));
-    pairs.for_each(|(filled, open)| mat.join(filled, open));
-    if let Some(problem) = misfit {
-        at.key("rim").note(problem);
+    match &job.gaps {
+        Some(gaps) => {
+            let gaps = rim_gaps(gaps, (spec, &rim), mat, at.key("gaps"));
+            mat.set_rim(panel, gaps?);
+        }
+        None => {
+            let mut misfits = pairs.clone();
+            let misfit = misfits.find_map(|(filled, open)| mat.misfit(filled, open));
+            if let Some(problem) = misfit {
+                at.key("rim").note(problem);
+            }
+        }
     }
+    pairs.for_each(|(filled, open)| mat.join(filled, open));
     Some(JobKind::Fill {
         panel: number(panel),
         rim: rim.into_iter().map(corner).collect(),
+    })
+}
+
+/// How many beads of a fill go into the gaps of its rim, side by side.
+fn rim_gaps(
+    texts: &[String],
+    (spec, rim): (usize, &[MadeSide]),
+    mat: &Mat,
+    at: Field,
+) -> Option<Vec<GapWord>> {
+    let kind = &mat.kinds[spec];
+    if texts.len() != rim.len() {
+        at.refuse(
+            format!(
+                "{} of gaps for a rim of {}",
+                plural(texts.len(), "word"),
+                plural(rim.len(), "side")
+            ),
+            "write a word for each side",
+        );
+        return None;
+    }
+    let mut words = vec![];
+    for (place, (text, side)) in texts.iter().zip(rim).enumerate() {
+        let at = at.entry(place);
+        let joins = mat.rows.get(side).copied().unwrap_or(0);
+        // A corner bead lies between two rows, in the last gap of its side.
+        let wanted = joins + u32::from(!kind.ends_in_corner_beads());
+        let read = GapText::read(text, kind.rounds).and_then(|read| Ok((read.gaps()?, read)));
+        let (found, read) = read.map_err(|problem| at.note(problem)).ok()?;
+        if found != wanted {
+            at.refuse(
+                format!("these are {found} gaps, and this side of the rim has {wanted}"),
+                format!("give {wanted} numbers"),
+            );
+            return None;
+        }
+        let word = read.word();
+        let ends = [0, wanted - 1].map(|gap| word.gap(gap));
+        if ends.contains(&0) {
+            at.refuse(
+                "at the corner of an opening the fill needs a bead",
+                "put at least one bead into the first and the last gap",
+            );
+            return None;
+        }
+        words.push(word);
+    }
+    let beads: u32 = words.iter().map(GapWord::beads).sum();
+    let layout = kind.layout.as_ref()?;
+    let first = layout.in_round(layout.last());
+    if beads != first {
+        at.refuse(
+            format!("the gaps hold {beads} beads, and the last round of the panel has {first}"),
+            "let them hold as many, or change \"gaps\" of the panel",
+        );
+        return None;
+    }
+    Some(words)
+}
+
+/// A finished panel in the open middle of another.
+fn set_in(job: &SetInJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let panel = mat.panel(&job.set_in, at.key("set-in"));
+    let around = mat.panel(&job.within, at.key("within"))?;
+    let panel = panel?;
+    let (inner, outer) = (mat.kind(panel)?, mat.kind(around)?);
+    let (inner, outer) = (&mat.kinds[inner], &mat.kinds[outer]);
+    let bare = (0..inner.sides).map(|side| (panel, Side(side)));
+    if let Some(side) = bare
+        .clone()
+        .find(|side| mat.state(*side) != SideOnMat::Bare)
+    {
+        at.key("set-in").refuse(
+            format!("{} has a row, or is joined already", mat.side_name(side)),
+            "set in a panel whose sides are all bare",
+        );
+    }
+    let open = outer.open;
+    let fits =
+        (inner.layout.as_ref()?).fits_middle(inner.rounds, outer.layout.as_ref()?, Round(open + 1));
+    if open != inner.rounds || inner.way == WorkDirection::Inward || !fits {
+        at.refuse(
+            format!(
+                "{} does not fit into the open middle of {}",
+                mat.name(panel),
+                mat.name(around)
+            ),
+            "take a panel worked outward, of the same corners, with as many \"rounds\" as the other leaves \"open\"",
+        );
+    }
+    if !mat.filled_middles.insert(around) {
+        at.key("within").refuse(
+            format!("another panel is set in {} already", mat.name(around)),
+            "name another panel",
+        );
+    }
+    bare.for_each(|side| mat.set(side, SideOnMat::Joined));
+    Some(JobKind::SetInMiddle {
+        panel: number(panel),
+        around: number(around),
     })
 }
 

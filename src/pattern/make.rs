@@ -2,13 +2,15 @@
 
 use super::faces::{Faces, fills, inward, kind, tips};
 use super::file::{
-    CloseFile, HowsFile, List, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets, MakeSolid,
+    CloseFile, HowsFile, JobFile, JoinFile, List, MakeFile, MakeFoldedPair, MakeRing,
+    MakeRingOfNets, MakeSolid,
 };
 use super::jobs;
 use super::limit;
 use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
+use std::collections::HashSet;
 
 /// Triangles of one tetrahedron in a ring.
 const TETRAHEDRON_FACES: usize = 4;
@@ -39,7 +41,12 @@ pub(super) struct MadePiece {
 }
 
 /// Reads what is made. `None` if something is wrong with it.
-pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+pub(super) fn read(
+    file: &MakeFile,
+    joins: &[JoinFile],
+    kinds: &[CheckedPanel],
+    at: Field,
+) -> Option<MadePiece> {
     let made = match file {
         MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| MadePiece {
             make: Make::Single(panel),
@@ -50,7 +57,7 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
         MakeFile::FoldedPair(file) => folded_pair(file, kinds, at),
         MakeFile::Ring(file) => ring(file, kinds, at),
         MakeFile::RingOfNets(file) => ring_of_nets(file, kinds, at),
-        MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, at.key("jobs")),
+        MakeFile::Jobs(file) => jobs::read(&file.jobs, joins, kinds, at.key("jobs")),
     }?;
     // Checked before a layout is made that would fill the memory.
     if made.beads > limit::PIECE_BEADS {
@@ -64,6 +71,44 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
         );
     }
     Some(made)
+}
+
+/// The kinds of panel that are worked on the rim of an opening.
+pub(super) fn worked_on_rims(make: &MakeFile) -> HashSet<&str> {
+    fn around<T>(list: &[T], nth: usize) -> Option<&T> {
+        list.get(nth % list.len().max(1))
+    }
+    fn lids(close: &[CloseFile]) -> HashSet<&str> {
+        let fills = close.iter().filter(|close| close.how == Closing::Fill);
+        fills.filter_map(|close| close.with.as_deref()).collect()
+    }
+    fn fill(job: &JobFile) -> Option<&str> {
+        match job {
+            JobFile::Fill(job) => Some(&job.fill),
+            _ => None,
+        }
+    }
+    match make {
+        MakeFile::Panel(_) => HashSet::new(),
+        MakeFile::Solid(file) => {
+            let last = around(&file.faces, file.solid.faces() - 1);
+            let fill = last.filter(|_| file.close == Some(Closing::Fill));
+            fill.map(String::as_str).into_iter().collect()
+        }
+        MakeFile::FoldedPair(file) => lids(&file.close),
+        MakeFile::Ring(file) => {
+            let is_filled = |nth: usize| match &file.close {
+                Some(HowsFile::All(how)) => *how == Closing::Fill,
+                Some(HowsFile::Each(hows)) => around(hows, nth) == Some(&Closing::Fill),
+                None => false,
+            };
+            let nth = (0..file.ring.0 as usize).filter(|nth| is_filled(*nth));
+            let last = |nth| around(&file.faces, nth * TETRAHEDRON_FACES + TETRAHEDRON_FACES - 1);
+            nth.filter_map(last).map(String::as_str).collect()
+        }
+        MakeFile::RingOfNets(file) => lids(&file.close),
+        MakeFile::Jobs(file) => file.jobs.iter().filter_map(fill).collect(),
+    }
 }
 
 /// Beads of `number` faces, whose list of kinds repeats, and of the rows and

@@ -1,13 +1,14 @@
 //! What lies on the mat while a maker's jobs are checked: the panels made so
 //! far, the state of their sides, and which corners have met.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use super::corners::{MadeSide, MetCorners};
 use super::faces::unequal;
 use super::file::SideFile;
 use super::panel::CheckedPanel;
 use super::source::Field;
+use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::job::SideFit;
 use crate::beadwork::number::Side;
 use crate::beadwork::project::{NamedPanel, SpecIndex};
@@ -34,6 +35,10 @@ pub(super) struct Mat<'k> {
     pub(super) corners: MetCorners,
     /// Join beads of each row.
     pub(super) rows: HashMap<MadeSide, u32>,
+    /// Bare sides that are zipped.
+    pub(super) zipped: HashSet<MadeSide>,
+    /// Panels in whose open middle another is set.
+    pub(super) filled_middles: HashSet<PanelIndex>,
 }
 
 struct PanelOnMat {
@@ -41,6 +46,8 @@ struct PanelOnMat {
     /// Its kind, unless unknown; then nothing more is reported about it.
     kind: Option<SpecIndex>,
     sides: Vec<SideOnMat>,
+    /// For a fill, the beads of its first round in each gap of the rim, if given.
+    rim: Vec<GapWord>,
 }
 
 impl<'k> Mat<'k> {
@@ -51,6 +58,8 @@ impl<'k> Mat<'k> {
             names: HashMap::new(),
             corners: MetCorners::default(),
             rows: HashMap::new(),
+            zipped: HashSet::new(),
+            filled_middles: HashSet::new(),
         }
     }
 
@@ -68,9 +77,15 @@ impl<'k> Mat<'k> {
             name: name.to_string(),
             kind,
             sides: vec![SideOnMat::Bare; usize::from(sides)],
+            rim: vec![],
         });
         self.corners.add_panel(sides);
         panel
+    }
+
+    /// Says what the gaps of the rim of a fill hold.
+    pub(super) fn set_rim(&mut self, panel: PanelIndex, rim: Vec<GapWord>) {
+        self.panels[panel].rim = rim;
     }
 
     /// All panels, if the kind of each is known.
@@ -79,6 +94,7 @@ impl<'k> Mat<'k> {
             Some(NamedPanel {
                 name: panel.name.clone(),
                 spec: panel.kind?,
+                rim: panel.rim.clone(),
             })
         };
         self.panels.iter().map(named).collect()
@@ -176,9 +192,10 @@ impl<'k> Mat<'k> {
     ///
     /// # Errors
     /// The panel cannot be joined at all.
-    pub(super) fn edge(&self, (panel, _): MadeSide) -> Result<Option<u32>, Problem> {
+    pub(super) fn edge(&self, (panel, side): MadeSide) -> Result<Option<u32>, Problem> {
         let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
-        kind.map_or(Ok(None), CheckedPanel::edge)
+        let edges = kind.map_or(Ok(None), CheckedPanel::edges)?;
+        Ok(edges.map(|edges| edges[side.index()]))
     }
 
     /// Why a side cannot be eased into a row: it has too few gaps for the row's

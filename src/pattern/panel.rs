@@ -15,6 +15,7 @@ use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};
+use std::collections::HashSet;
 
 /// A kind of panel, as far as it could be read. What is made from it is checked
 /// even when its colours are wrong.
@@ -25,7 +26,10 @@ pub(super) struct CheckedPanel {
     pub(super) way: WorkDirection,
     /// Beads of the panel as it is worked.
     pub(super) beads: u64,
-    /// Its last round, unless its growth cannot be read.
+    /// Rounds that stay open in its middle.
+    pub(super) open: u32,
+    /// How its beads lie, unless its growth cannot be read.
+    pub(super) layout: Option<PanelLayout>,
     last: Option<LastRound>,
     /// The complete panel, unless something is wrong.
     pub(super) spec: Option<PanelSpec>,
@@ -34,7 +38,7 @@ pub(super) struct CheckedPanel {
 /// The last round of a panel, which is what is joined.
 struct LastRound {
     /// Up beads along each side.
-    edge: u32,
+    edges: Vec<u32>,
     /// Beads at each corner.
     corner: u8,
     /// Whether it comes from its own gap words, so that its corners are not
@@ -59,7 +63,7 @@ impl CheckedPanel {
     ///
     /// # Errors
     /// It cannot be joined at all.
-    pub(super) fn edge(&self) -> Result<Option<u32>, Problem> {
+    pub(super) fn edges(&self) -> Result<Option<&[u32]>, Problem> {
         if self.is_strip() {
             return Err(strip::alone(&self.name));
         }
@@ -83,18 +87,18 @@ impl CheckedPanel {
                 "end the panel on a round whose corners take 1 or 2 beads: change \"rounds\" or \
                  \"corners\"",
             ),
-            _ => return Ok(Some(last.edge)),
+            _ => return Ok(Some(&last.edges)),
         };
         let name = quoted(&self.name);
         let what = format!("the panel {name} cannot be joined: {why}");
         Err(Problem::new(what, mend))
     }
 
-    /// Beads of a join row on one of its sides: one in each gap between its up
+    /// Beads of a join row on its longest side: one in each gap between its up
     /// beads. 0 if it cannot be joined.
     pub(super) fn row(&self) -> u64 {
-        let edge = self.edge().ok().flatten();
-        u64::from(edge.map_or(0, |edge| edge - 1))
+        let edges = self.edges().ok().flatten().unwrap_or_default();
+        edges.iter().max().map_or(0, |edge| u64::from(edge - 1))
     }
 
     /// Whether its sides share a bead at each corner, where a corner pair would
@@ -104,9 +108,11 @@ impl CheckedPanel {
     }
 }
 
-/// Reads the panels, in the order of the file.
+/// Reads the panels, in the order of the file; `fills` are those that are worked
+/// on the rim of an opening.
 pub(super) fn read(
     table: &NameTable<PanelFile>,
+    fills: &HashSet<&str>,
     letters: &Letters,
     at: Field,
 ) -> Vec<CheckedPanel> {
@@ -116,7 +122,7 @@ pub(super) fn read(
         if let Some(problem) = bad_name(name) {
             at.note_name(problem);
         }
-        panel(name, file, letters, at, &mut spent)
+        panel((name, file), fills.contains(name), letters, at, &mut spent)
     };
     table.iter().map(read).collect()
 }
@@ -134,15 +140,15 @@ pub(super) fn bad_name(name: &str) -> Option<Problem> {
 }
 
 fn panel(
-    name: &str,
-    file: &PanelFile,
+    (name, file): (&str, &PanelFile),
+    fills: bool,
     letters: &Letters,
     at: Field,
     spent: &mut Spent,
 ) -> CheckedPanel {
     strip::check(file, at);
     let (sides, rounds) = (file.sides() as u8, file.rounds());
-    let grown = growth::read(file, at, &mut spent.beads);
+    let grown = growth::read(file, fills, at, &mut spent.beads);
     let way = match file.way {
         Some(WayFile::Inward | WayFile::InwardFromStrips) => WorkDirection::Inward,
         Some(WayFile::Outward) | None => WorkDirection::Outward,
@@ -157,7 +163,7 @@ fn panel(
     let (growth, layout) = grown.unzip();
     let words = match &growth {
         Some(Growth::Words { words, .. }) => Some(words),
-        Some(Growth::Own(own)) => Some(&own.words),
+        Some(Growth::Own(own)) if file.gaps.is_none() => Some(&own.words),
         _ => None,
     };
     if let (WorkDirection::Inward, Some(words)) = (way, words) {
@@ -174,7 +180,7 @@ fn panel(
         &mut spent.letters,
     );
     let last = layout.as_ref().map(|layout| LastRound {
-        edge: layout.edge(Side(0)),
+        edges: (0..layout.sides()).map(|s| layout.edge(Side(s))).collect(),
         corner: layout.corner(layout.last()),
         own_words: matches!(growth, Some(Growth::Words { .. })),
     });
@@ -188,7 +194,8 @@ fn panel(
             "end on a round whose corners take 2 beads, or write \"inward\" for one string",
         );
     }
-    let beads = layout.map_or(0, |layout| layout.beads() - layout.before(Round(open + 1)));
+    let beads =
+        (layout.as_ref()).map_or(0, |layout| layout.beads() - layout.before(Round(open + 1)));
     let spec = growth.zip(colours).map(|(growth, colours)| PanelSpec {
         name: name.to_string(),
         sides,
@@ -207,6 +214,8 @@ fn panel(
         rounds,
         way,
         beads: u64::from(beads),
+        open,
+        layout,
         last,
         spec,
     }

@@ -108,8 +108,10 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
     let needle = thread::needle(&file.needle)?;
     thread::lasts(&beads, thread, at);
     thread::fit(&file.beads, &beads, thread, needle, top.key("beads"));
-    let kinds = panel::read(&file.panels, &letters, top.key("panels"));
-    let made = make::read(&file.make, &kinds, top.key("make"));
+    let fills = make::worked_on_rims(&file.make);
+    let kinds = panel::read(&file.panels, &fills, &letters, top.key("panels"));
+    let joins = file.joins.as_ref().map_or(&[][..], |joins| &joins.0);
+    let made = make::read(&file.make, joins, &kinds, top.key("make"));
     if let Some(made) = &made {
         thread::suffice(made.beads, &beads, thread, at);
     }

@@ -15,6 +15,7 @@ pub(super) fn check(file: &PanelFile, at: Field) {
         ("corners", file.corners.is_some()),
         ("start", file.start.is_some()),
         ("ring", file.ring.is_some()),
+        ("gaps", file.gaps.is_some()),
         ("corner_beads", file.corner_beads.is_some()),
         ("way", file.way.is_some()),
         ("open", file.open.is_some()),

@@ -67,19 +67,17 @@ impl Work {
         let way = self.layout.project().panels[kind].way;
         let fits = (2..=all.saturating_sub(2)).contains(&rounds)
             && way == WorkDirection::Outward
-            && self
-                .layout
-                .fits_middle((layout, rounds), (fill, Round(rounds + 1)));
+            && layout.fits_middle(rounds, self.layout.kind(fill), Round(rounds + 1));
         if !fits {
             return Err(Refusal::OtherEdge);
         }
         goal.panels[fill.index()].open = Some(rounds);
+        // The panel closes the opening that was to hold one.
+        goal.panels[fill.index()].stone = None;
         let within = &goal.panels[fill.index()];
-        // Round k of both panels is at the same place.
-        let size = (f64::from(rounds) + 0.5) / (f64::from(all) + 0.5);
         let (name, frame) = (
             format!("{}, middle", within.name),
-            within.frame.scaled(size),
+            within.frame.middle(rounds, all),
         );
         let panel = goal.add_panel(name, kind, frame);
         goal.panels[panel.index()].rounds = (rounds != layout.rounds()).then_some(rounds);

@@ -213,9 +213,11 @@ impl Work {
     /// The first join of a job that meets sides which do not lock into each
     /// other.
     pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
-        // A fill that is begun on its rim fits, whatever its gaps hold.
+        // A fill that is begun on its rim fits, whatever its gaps hold, and so does
+        // one for which the pattern says what they hold.
         if let JobKind::Fill { panel, .. } = job
-            && self.layout.panel(*panel).rim.is_some()
+            && (self.layout.panel(*panel).rim.is_some()
+                || !self.goal().panels[panel.index()].row_gaps.is_empty())
         {
             return None;
         }

@@ -78,10 +78,7 @@ impl Layout {
     }
 
     /// A panel as planned, and the gaps that differ.
-    pub(in crate::beadwork) fn planned_kind_and_changes(
-        &self,
-        panel: Panel,
-    ) -> (PanelLayout, Vec<GapChange>) {
+    pub fn planned_kind_and_changes(&self, panel: Panel) -> (PanelLayout, Vec<GapChange>) {
         (self.planned_panel(panel).1, self.changes(panel))
     }
 
@@ -216,7 +213,8 @@ impl Layout {
     /// up beads of a side.
     pub(in crate::beadwork) fn is_edge_even(&self, panel: Panel, side: Side) -> bool {
         let kind = self.kind(panel);
-        if self.project.panels[self.panel(panel).spec].own.is_none() || kind.strip().is_some() {
+        let spec = &self.project.panels[self.panel(panel).spec];
+        if !matches!(spec.growth, Growth::Own(_)) {
             return true;
         }
         let word = kind.word(kind.last());

@@ -12,10 +12,10 @@
 //! two beads of the fill beside it are in one gap; if it holds two, there is no
 //! bead of the fill between them.
 
-use super::{JoinRow, Layout, RimSide};
+use super::{JoinRow, Layout, LayoutPanel, RimSide};
 use crate::beadwork::end::End;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
-use crate::beadwork::own_rounds::first_round_made;
+use crate::beadwork::own_rounds::{RowGap, first_round_made};
 use crate::beadwork::panel::PanelLayout;
 use std::ops::Range;
 use std::sync::Arc;
@@ -32,6 +32,8 @@ pub struct RimGaps {
     own: Option<Arc<[u32]>>,
     /// The same as planned.
     planned: Option<Arc<[u32]>>,
+    /// The same by the join beads in the rows alone.
+    by_rows: Option<Arc<[u32]>>,
 }
 
 /// The sum of the numbers before each number, and of all.
@@ -56,6 +58,7 @@ impl RimGaps {
             corner_beads: kind.corner(kind.last()) == 1,
             own: None,
             planned: None,
+            by_rows: None,
         }
     }
 
@@ -72,7 +75,16 @@ impl RimGaps {
         };
         let sides: Vec<Vec<u32>> = rows.iter().map(side).collect();
         self.firsts = sums(sides.iter().map(|gaps| gaps.len() as u32));
-        self.planned = Some(sums(sides.into_iter().flatten()));
+        self.by_rows = Some(sums(sides.into_iter().flatten()));
+        (self.own, self.planned) = (self.by_rows.clone(), self.by_rows.clone());
+    }
+
+    /// The same with these numbers of beads in all gaps.
+    fn hold(&mut self, gaps: &[RowGap]) {
+        let sides = self.firsts.len() as u8 - 1;
+        let on_side = |side: u8| gaps.iter().filter(|gap| gap.side.0 == side).count() as u32;
+        self.firsts = sums((0..sides).map(on_side));
+        self.planned = Some(sums(gaps.iter().map(|gap| gap.beads.into())));
         self.own = self.planned.clone();
     }
 
@@ -130,11 +142,11 @@ impl RimGaps {
         gap_in(&self.own, bead)
     }
 
-    /// Whether a gap differs from the plan.
-    pub fn is_changed(&self) -> bool {
-        match (&self.own, &self.planned) {
+    /// Whether a gap holds other than the rows have room for.
+    pub fn is_other_than_rows(&self) -> bool {
+        match (&self.own, &self.by_rows) {
             (Some(own), None) => !own.iter().copied().eq(0..own.len() as u32),
-            (own, planned) => own != planned,
+            (own, by_rows) => own != by_rows,
         }
     }
 
@@ -200,23 +212,16 @@ impl Layout {
     /// stitched differently from the plan.
     pub(super) fn find_rim_gaps(&self, fill: Panel) -> Option<RimGaps> {
         let rim = self.rim(self.panel(fill).rim?);
-        let row = |on: &RimSide| Some(self.row(self.row_on(on.panel, on.side)?));
-        let is_plain = |on: &RimSide| row(on).is_none_or(JoinRow::is_plain);
+        let is_plain = |on: &RimSide| self.rim_row(on).is_none_or(JoinRow::is_plain);
         let (is_own, is_plain) = (self.is_own(fill), rim.iter().all(is_plain));
-        if !is_own && is_plain {
+        let planned = &self.panel(fill).row_gaps;
+        if !is_own && is_plain && planned.is_empty() {
             return None;
         }
         let (_, base) = self.planned_panel(fill);
-        let mut gaps = RimGaps::of(&base);
-        if !is_plain && !gaps.corner_beads {
-            let held = |on: &RimSide| -> Vec<u32> {
-                let gaps = row(on).map_or(0, |row| row.gaps);
-                let in_gap =
-                    |nth| row(on).map_or(1, |row| row.in_gap(on.nth(nth, gaps), gaps).len() as u32);
-                (0..gaps).map(in_gap).collect()
-            };
-            let rows: Vec<Vec<u32>> = rim.iter().map(held).collect();
-            gaps.on_rows(&rows);
+        let mut gaps = self.rim_gaps_by_rows(&base, rim);
+        if !planned.is_empty() {
+            gaps.hold(planned);
         }
         if is_own {
             let begin = self.making(fill).begin;
@@ -229,6 +234,43 @@ impl Layout {
             gaps.own = Some(sums(held));
         }
         Some(gaps)
+    }
+
+    fn rim_row(&self, on: &RimSide) -> Option<&JoinRow> {
+        Some(self.row(self.row_on(on.panel, on.side)?))
+    }
+
+    /// The gaps for the first round of a fill, by the rows of its rim.
+    fn rim_gaps_by_rows(&self, kind: &PanelLayout, rim: &[RimSide]) -> RimGaps {
+        let mut gaps = RimGaps::of(kind);
+        let is_plain = |on: &RimSide| self.rim_row(on).is_none_or(JoinRow::is_plain);
+        if !gaps.corner_beads && !rim.iter().all(is_plain) {
+            let held = |on: &RimSide| -> Vec<u32> {
+                let row = self.rim_row(on);
+                let gaps = row.map_or(0, |row| row.gaps);
+                let in_gap =
+                    |nth| row.map_or(1, |row| row.in_gap(on.nth(nth, gaps), gaps).len() as u32);
+                (0..gaps).map(in_gap).collect()
+            };
+            let rows: Vec<Vec<u32>> = rim.iter().map(held).collect();
+            gaps.on_rows(&rows);
+        }
+        gaps
+    }
+
+    /// The gaps of a fill's rim that are planned otherwise than its rows say.
+    pub(in crate::beadwork) fn planned_otherwise(&self, fill: Panel) -> Vec<RowGap> {
+        let LayoutPanel { rim, row_gaps, .. } = self.panel(fill);
+        let Some(rim) = rim.filter(|_| !row_gaps.is_empty()) else {
+            return vec![];
+        };
+        let by_rows = self.rim_gaps_by_rows(self.kind(fill), self.rim(rim));
+        let is_other = |(nth, gap): &(u32, &RowGap)| {
+            let is_there = *nth < by_rows.all();
+            !is_there || by_rows.in_gap(*nth).len() != usize::from(gap.beads)
+        };
+        let gaps = (0..).zip(row_gaps).filter(is_other);
+        gaps.map(|(_, gap)| *gap).collect()
     }
 
     /// Whether a round of a panel is the first round of a fill, worked on its

@@ -28,31 +28,25 @@ pub struct Lock {
     pub around: Panel,
 }
 
-impl Layout {
+impl PanelLayout {
     /// Whether the first `rounds` rounds of a kind of panel lie in the open
-    /// middle of another panel as its own rounds would, if `ring` is its
-    /// innermost.
-    pub(in crate::beadwork) fn fits_middle(
-        &self,
-        (kind, rounds): (&PanelLayout, u32),
-        (around, ring): (Panel, Round),
-    ) -> bool {
-        let outer = self.kind(around);
+    /// middle of another as its own rounds would, if `ring` is its innermost.
+    pub fn fits_middle(&self, rounds: u32, outer: &PanelLayout, ring: Round) -> bool {
         let lies_under = |under: Round| {
             let edge = Round(rounds);
             let mut sides = (0..outer.sides()).map(crate::beadwork::number::Side);
-            kind.corner(edge) > 0
-                && kind.corner(edge) == outer.corner(under)
-                && sides.all(|side| kind.on_side(edge, side) == outer.on_side(under, side))
+            self.corner(edge) > 0
+                && self.corner(edge) == outer.corner(under)
+                && sides.all(|side| self.on_side(edge, side) == outer.on_side(under, side))
                 && outer
                     .word(ring)
                     .iter()
                     .all(|beads| (1..=2).contains(&beads))
         };
-        kind.sides() == outer.sides()
-            && kind.strip().is_none()
+        self.sides() == outer.sides()
+            && self.strip().is_none()
             && outer.strip().is_none()
-            && (1..=kind.rounds()).contains(&rounds)
+            && (1..=self.rounds()).contains(&rounds)
             && (2..=outer.rounds()).contains(&ring.0)
             && lies_under(Round(ring.0 - 1))
     }

@@ -207,7 +207,7 @@ r"error: lantern.json:15:30: make.jobs[1].as: '' cannot be a name: it is empty, 
         making(r#"{ "jobs": [
     { "as": "left" }
   ] }"#),
-r"error: lantern.json:15:5: make.jobs[1]: nothing here says what it is: no 'panel', 'row', 'zip', 'fill', 'firm' or 'tie'
+r"error: lantern.json:15:5: make.jobs[1]: nothing here says what it is: no 'panel', 'row', 'zip', 'fill', 'firm', 'tie', 'set-in' or 'reinforce'
   mend: add one of these fields";
 
     a_job_misspelt:
@@ -276,6 +276,73 @@ error: lantern.json:18:80: make.jobs[4].firm[3]: side 1 of 'left' is joined alre
 r#"error: lantern.json:17:15: make.jobs[3].fill: an opening is filled inward, and the panel 'face' is worked outward
   mend: write "way": "inward" in the panel 'face', or name another panel"#;
 
+    gaps_for_too_few_sides:
+        filled(r#""gaps": ["1*8", "1*8"]"#),
+r"error: lantern.json:17:33: make.jobs[3].gaps: 2 words of gaps for a rim of 3 sides
+  mend: write a word for each side";
+
+    gaps_of_another_rim:
+        filled(r#""gaps": ["1*8", "1*9", "1*8"]"#),
+r"error: lantern.json:17:41: make.jobs[3].gaps[2]: these are 9 gaps, and this side of the rim has 8
+  mend: give 8 numbers";
+
+    gaps_that_are_no_word:
+        filled(r#""gaps": ["1*8", "x", "1*8"]"#),
+r"error: lantern.json:17:41: make.jobs[3].gaps[2]: the gap word of round 8 has 'x', which means nothing there
+  mend: write the numbers 0 to 4, brackets ( ) and *, such as (2 1)*6";
+
+    a_corner_of_a_rim_without_a_bead:
+        filled(r#""gaps": ["1*8", "0 2 1*6", "1*8"]"#),
+r"error: lantern.json:17:41: make.jobs[3].gaps[2]: at the corner of an opening the fill needs a bead
+  mend: put at least one bead into the first and the last gap";
+
+    gaps_of_a_rim_with_a_bead_too_many:
+        filled(r#""gaps": ["1*8", "1*3 2 1*4", "1*8"]"#),
+r#"error: lantern.json:17:33: make.jobs[3].gaps: the gaps hold 25 beads, and the last round of the panel has 24
+  mend: let them hold as many, or change "gaps" of the panel"#;
+
+    a_panel_too_large_for_a_middle:
+        making(r#"{ "jobs": [
+    { "panel": "window" },
+    { "panel": "face" },
+    { "set-in": "face", "within": "window" }
+  ] }"#),
+r#"error: lantern.json:17:5: make.jobs[3]: 'face' does not fit into the open middle of 'window'
+  mend: take a panel worked outward, of the same corners, with as many "rounds" as the other leaves "open""#;
+
+    a_panel_with_a_row_set_in_a_middle:
+        making(r#"{ "jobs": [
+    { "panel": "window" },
+    { "panel": "face" },
+    { "row": "face", "sides": [2] },
+    { "set-in": "face", "within": "window" }
+  ] }"#),
+r#"error: lantern.json:18:5: make.jobs[4]: 'face' does not fit into the open middle of 'window'
+  mend: take a panel worked outward, of the same corners, with as many "rounds" as the other leaves "open"
+error: lantern.json:18:17: make.jobs[4].set-in: side 2 of 'face' has a row, or is joined already
+  mend: set in a panel whose sides are all bare"#;
+
+    two_panels_in_a_middle:
+        making(r#"{ "jobs": [
+    { "panel": "window" },
+    { "panel": "small" },
+    { "set-in": "small", "within": "window" },
+    { "panel": "small", "as": "other" },
+    { "set-in": "other", "within": "window" }
+  ] }"#)
+        .replace(r#""panels": {"#, r#""panels": { "small": { "sides": 3, "rounds": 2, "colours": ["all: S*"] },"#),
+r"error: lantern.json:19:36: make.jobs[5].within: another panel is set in 'window' already
+  mend: name another panel";
+
+    a_side_reinforced_that_is_not_zipped:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1] },
+    { "reinforce": "left", "side": 1 }
+  ] }"#),
+r"error: lantern.json:17:5: make.jobs[3]: side 1 of 'left' is not zipped onto another
+  mend: name a side that a zip before this job joins, and not the side with the row";
+
     a_fill_of_another_length:
         lantern(r#""rounds": 8, "way": "inward""#, r#""rounds": 9, "way": "inward""#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1, 2, 3] }, { "fill": "window", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] } ] }"#),
@@ -338,6 +405,17 @@ r#"error: lantern.json:14:93: make.jobs[3].fill: an opening is filled with corne
   ] }"#),
 r"error: lantern.json:18:48: make.jobs[4].firm[2]: side 1 of 'left' is in this rim already
   mend: list each side of the rim once";
+}
+
+/// A triangle of which the rim is filled, with this in the job.
+fn filled(gaps: &str) -> String {
+    making(&format!(
+        r#"{{ "jobs": [
+    {{ "panel": "face" }},
+    {{ "row": "face", "sides": [1, 2, 3] }},
+    {{ "fill": "window", {gaps}, "rim": [{{ "panel": "face", "side": 3 }}, {{ "panel": "face", "side": 2 }}, {{ "panel": "face", "side": 1 }}] }}
+  ] }}"#
+    ))
 }
 
 /// The lantern with these rounds in its face, made and then worked on in a job.

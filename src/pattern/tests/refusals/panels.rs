@@ -23,10 +23,35 @@ r"error: lantern.json:11:51: panels.face.corners: corner 2 of the law has 0, whi
 r#"error: lantern.json:11:49: panels.face.start: the usual corners of a panel of 3 sides cannot follow this ring
   mend: write "start": "sides", or add "corners" that follow it"#;
 
-    corners_that_do_not_part_a_round_evenly:
+    corners_that_are_not_the_ends_of_sides:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corner_beads": [1, 6, 3], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:85: panels.face.corner_beads: the last round has 6 beads, and these are not the ends of 3 sides
+  mend: name 3 beads in working order, from 1 to 6";
+
+    some_corners_in_pairs_and_some_single:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corner_beads": [1, 3, 6], "colours": ["all: S*"]"#),
-r"error: lantern.json:11:85: panels.face.corner_beads: the last round has 6 beads, and these are not the ends of 3 sides that are as long
-  mend: name 3 beads that part it evenly, in working order, from 1 to 6";
+r"error: lantern.json:11:85: panels.face.corner_beads: some of these beads are the first of a pair, and some are single
+  mend: let all corners be pairs, or all single beads";
+
+    gaps_of_a_round_that_stays_open:
+        face(r#""sides": 3, "rounds": 5, "way": "inward", "open": 2, "gaps": [{ "round": 4, "gap": 2, "beads": 2 }, { "round": 2, "gap": 1, "beads": 2 }], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:115: panels.face.gaps[2]: round 2 is not worked
+  mend: name a round from 3 to 5";
+
+    a_gap_that_a_round_does_not_have:
+        face(r#""sides": 3, "rounds": 5, "gaps": [{ "round": 3, "gap": 3, "beads": 2 }, { "round": 4, "gap": 11, "beads": 0 }], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:87: panels.face.gaps[2]: round 4 has no gap 11
+  mend: name a gap from 1 to 9";
+
+    gaps_that_leave_no_ring:
+        face(r#""sides": 3, "rounds": 5, "gaps": [{ "round": 1, "gap": 3, "beads": 0 }], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:49: panels.face.gaps[1]: the ring in the middle would have fewer than three beads
+  mend: leave fewer gaps empty";
+
+    gaps_beside_words:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "gaps": [{ "round": 2, "gap": 1, "beads": 1 }], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:69: panels.face.gaps: a panel with 'words' of its own says there what each gap holds
+  mend: take out "gaps""#;
 
     corners_of_a_law:
         face(r#""sides": 3, "rounds": 2, "corner_beads": [2, 4, 6], "colours": ["all: S*"]"#),
