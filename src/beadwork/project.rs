@@ -124,6 +124,24 @@ pub enum WorkDirection {
     Inward,
 }
 
+impl WorkDirection {
+    /// The round that is worked on a round.
+    pub fn next(self, on: Round) -> Round {
+        match self {
+            WorkDirection::Outward => Round(on.0 + 1),
+            WorkDirection::Inward => Round(on.0 - 1),
+        }
+    }
+
+    /// Whether a round is worked later than another.
+    pub fn is_later(self, round: Round, than: Round) -> bool {
+        match self {
+            WorkDirection::Outward => round > than,
+            WorkDirection::Inward => round < than,
+        }
+    }
+}
+
 /// A kind of panel: an index into [`Project::panels`], from 0.
 pub type SpecIndex = usize;
 

@@ -189,10 +189,9 @@ impl Sequence {
 
     /// A step, or `None` past the end (steps count from 1).
     pub fn step(&self, step: Step) -> Option<Movement> {
-        if step.0 == 0 || step.0 > self.steps() {
-            return None;
-        }
-        Some(self.movement(self.span_of(step), self.job_of(step), step))
+        let (stage, i) = self.stage_at(step)?;
+        let draft = stage.step(self.layout(), i);
+        Some(draft.numbered(step, self.job_of(step)))
     }
 
     /// The stage that a step belongs to (from 1 to the last).
@@ -212,18 +211,15 @@ impl Sequence {
         facts.iter().any(is_changed)
     }
 
-    /// The stage of a step, and which step of it, from 0.
-    pub(super) fn stage_and_step(&self, step: Step) -> (&Stage, u32) {
-        let span = self.span_of(step);
-        (
-            &span.run.stage,
-            span.run.from + (step.0 - 1 - span.steps_before),
-        )
-    }
-
-    fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {
-        let i = span.run.from + (step.0 - 1 - span.steps_before);
-        span.run.stage.step(self.layout(), i).numbered(step, job)
+    /// The stage of a step, and which step of it, from 0; `None` past the end.
+    pub(super) fn stage_at(&self, step: Step) -> Option<(&Stage, u32)> {
+        if step.0 == 0 || step.0 > self.steps() {
+            return None;
+        }
+        let Span {
+            run, steps_before, ..
+        } = self.span_of(step);
+        Some((&run.stage, run.from + (step.0 - 1 - steps_before)))
     }
 
     /// The steps from one on, in order.
@@ -327,11 +323,8 @@ impl Sequence {
     /// The beads that a step goes through, in order, each by the end that the
     /// needle leaves it by. None of a step that is not there.
     pub fn holes(&self, step: Step) -> Holes {
-        if step.0 == 0 || step.0 > self.steps() {
-            return Holes::new();
-        }
-        let (stage, i) = self.stage_and_step(step);
-        stage.holes(self.layout(), i)
+        let of_stage = |(stage, i): (&Stage, u32)| stage.holes(self.layout(), i);
+        self.stage_at(step).map_or(Holes::new(), of_stage)
     }
 
     /// The bead that the needle leaves once a step is done, if thread is in

@@ -336,10 +336,9 @@ impl Sequence {
     fn say_zipped(&self, bead: Bead, m: &Movement) -> String {
         let layout = self.layout();
         let seat = layout.seat(bead);
-        let Stage::Zip(zip) = self.stage_of(m.step) else {
+        let Some((Stage::Zip(zip), i)) = self.stage_at(m.step) else {
             return String::new();
         };
-        let (_, i) = self.stage_and_step(m.step);
         let at = m.passes.iter().position(|passed| *passed == bead);
         let place = at.and_then(|at| zip.places(layout, i).get(at).copied());
         if let Some(place) =

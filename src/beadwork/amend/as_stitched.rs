@@ -42,10 +42,7 @@ pub struct GapOfStep {
 impl Sequence {
     /// The gap that a step works, if it can hold another number of beads.
     pub fn gap_of(&self, step: Step) -> Option<GapOfStep> {
-        if step.0 == 0 || step.0 > self.steps() {
-            return None;
-        }
-        let (stage, i) = self.stage_and_step(step);
+        let (stage, i) = self.stage_at(step)?;
         let layout = self.layout();
         if let Stage::RimRound(rim) = stage {
             let (gap, beads) = rim.gap_of_step(layout, i)?;
@@ -75,10 +72,7 @@ impl Sequence {
         if let Some(gap) = self.gap_of(step) {
             return Some(gap);
         }
-        if step.0 == 0 || step.0 > self.steps() {
-            return None;
-        }
-        let (stage, i) = self.stage_and_step(step);
+        let (stage, i) = self.stage_at(step)?;
         let (Stage::Ring(Ring { panel }) | Stage::FreeStart(FreeStart { panel })) = *stage else {
             return None;
         };
@@ -92,11 +86,7 @@ impl Sequence {
 
     /// The gap of a join row that a step works.
     pub fn row_gap_of(&self, step: Step) -> Option<RowGap> {
-        if step.0 == 0 || step.0 > self.steps() {
-            return None;
-        }
-        let (stage, gap) = self.stage_and_step(step);
-        let Stage::RowStage(RowStage { row }) = *stage else {
+        let (&Stage::RowStage(RowStage { row }), gap) = self.stage_at(step)? else {
             return None;
         };
         let row = self.layout().row(row);
@@ -133,18 +123,17 @@ impl Sequence {
             return vec![];
         };
         let work = self.work_at(done);
-        let over = |round: Round| match self.layout().way(panel) {
-            WorkDirection::Outward => round > gap.round,
-            WorkDirection::Inward => round < gap.round,
-        };
+        let way = self.layout().way(panel);
         let rounds = work
             .spans()
             .iter()
             .filter_map(|span| match &span.run.stage {
-                Stage::Rounds(r) if r.panel == panel => Some(makes(self.layout(), r)),
+                Stage::Rounds(r) if r.panel == panel => Some(way.next(r.on)),
                 _ => None,
             });
-        let mut rounds: Vec<Round> = rounds.filter(|round| over(*round)).collect();
+        let mut rounds: Vec<Round> = rounds
+            .filter(|round| way.is_later(*round, gap.round))
+            .collect();
         rounds.dedup();
         rounds
     }
@@ -203,17 +192,14 @@ impl Sequence {
         if at.0 > done.0 + 1 || beads == gap.beads {
             return Err(Refusal::NoSuchGap);
         }
-        let (stage, nth) = self.stage_and_step(at);
+        let (stage, nth) = self.stage_at(at).ok_or(Refusal::NoSuchGap)?;
         let last = at.0 - nth + stage.steps(self.layout()) - 1;
         if is_string(stage) && last > done.0 {
             return Err(Refusal::OpenString);
         }
-        let over = |round: Round| match self.layout().way(panel) {
-            WorkDirection::Outward => round > gap.round,
-            WorkDirection::Inward => round < gap.round,
-        };
-        let goal = self.work().goal();
-        if (goal.panels[panel.index()].eased.iter()).any(|eased| over(eased.round)) {
+        let way = self.layout().way(panel);
+        let mut eased_gaps = self.goal().panels[panel.index()].eased.iter();
+        if eased_gaps.any(|eased| way.is_later(eased.round, gap.round)) {
             return Err(Refusal::Eased(panel));
         }
         // The place of a doubled bead begins with the first of the two.
@@ -221,23 +207,9 @@ impl Sequence {
             .rev()
             .take_while(|&step| self.gap_worked(Step(step)).map(|at| at.gap) == Some(gap));
         let after = at.0 - doubles.count().max(1) as u32;
-        let mut restating = Restating {
-            old: self.work_at(done),
-            panel,
-            slip: gap.round,
-            eased,
-            work: self.work_at(Step(after)),
-        };
-        let gap_now = GapChange { beads, ..gap };
-        let change = Change::AsStitched {
-            panel,
-            gap: gap_now,
-        };
-        restating.play(self, (after, done), change)?;
-        let Restating { old, mut work, .. } = restating;
-        if after < done.0 {
-            work.keep_colours(&old);
-        }
+        let restating = Restating::new(self, (after, done), (panel, gap.round), eased);
+        let gap = GapChange { beads, ..gap };
+        let work = restating.play(self, (after, done), Change::AsStitched { panel, gap })?;
         Ok((after, panel, work))
     }
 
@@ -252,22 +224,13 @@ impl Sequence {
         if at.0 > done.0 + 1 || beads == gap.beads {
             return Err(Refusal::NoSuchGap);
         }
-        let old = self.work_at(done);
-        old.check_other_beads(old.goal(), (gap.panel, gap.side))?;
         let after = at.0 - 1;
-        let mut restating = Restating {
-            old,
-            panel: gap.panel,
-            slip: self.layout().kind(gap.panel).last(),
-            eased: None,
-            work: self.work_at(Step(after)),
-        };
+        let last = self.layout().kind(gap.panel).last();
+        let restating = Restating::new(self, (after, done), (gap.panel, last), None);
+        let old = &restating.old;
+        old.check_other_beads(old.goal(), (gap.panel, gap.side))?;
         let change = Change::RowAsStitched(RowGap { beads, ..gap });
-        restating.play(self, (after, done), change)?;
-        let Restating { old, mut work, .. } = restating;
-        if after < done.0 {
-            work.keep_colours(&old);
-        }
+        let work = restating.play(self, (after, done), change)?;
         Ok((after, work))
     }
 }
@@ -300,15 +263,6 @@ fn gap_of_row(on: Round, gap: u32, (was, now): (&Origins, &Origins)) -> u32 {
     at.map_or(now.len(), |at| at + 1) as u32
 }
 
-/// The round that a stage makes.
-fn makes(layout: &Layout, rounds: &Rounds) -> Round {
-    let on = rounds.on.0;
-    match layout.way(rounds.panel) {
-        WorkDirection::Inward => Round(on - 1),
-        WorkDirection::Outward => Round(on + 1),
-    }
-}
-
 /// Plays facts again on a panel with another number of beads in a gap.
 struct Restating {
     old: Work,
@@ -317,17 +271,38 @@ struct Restating {
     slip: Round,
     eased: Option<Round>,
     work: Work,
+    /// The planned beads that those of each round replace: in the old work, and
+    /// in the new one as far as it is played.
+    was: Vec<Origins>,
+    now: Vec<Origins>,
 }
 
 impl Restating {
+    fn new(
+        seq: &Sequence,
+        (after, done): (u32, Step),
+        (panel, slip): (Panel, Round),
+        eased: Option<Round>,
+    ) -> Restating {
+        let old = seq.work_at(done);
+        Restating {
+            was: old.layout.origins(panel),
+            now: vec![],
+            work: seq.work_at(Step(after)),
+            old,
+            panel,
+            slip,
+            eased,
+        }
+    }
+
+    /// The work with a change made after `after` steps.
     fn play(
-        &mut self,
+        mut self,
         seq: &Sequence,
         (after, done): (u32, Step),
         change: Change,
-    ) -> Result<(), Refusal> {
-        let panel = self.panel;
-        let was = self.old.layout.origins(panel);
+    ) -> Result<Work, Refusal> {
         let restated = Fact::Change(change);
         if after == done.0 {
             // The gap at the needle is worked now; what is prepared for it
@@ -340,45 +315,50 @@ impl Restating {
                 .into_iter()
                 .try_for_each(|fact| self.work.try_play(fact))?;
             self.work.try_play(restated)?;
-            let (stage, from) = seq.stage_and_step(Step(after + 1));
-            let (stage, to) = (stage.clone(), from + 1);
-            return self.work.try_play(Fact::Run(Run { stage, from, to }));
+            let (stage, from) = seq.stage_at(Step(after + 1)).ok_or(Refusal::NoSuchGap)?;
+            self.play_run(stage.clone(), from, from + 1)?;
+            return Ok(self.work);
         }
         // An earlier change of the same gap comes before it.
         let mut facts = seq.work().facts(after, done.0);
         let first = facts.iter().position(|fact| matches!(fact, Fact::Run(_)));
         facts.insert(first.unwrap_or(0), restated);
         for fact in facts {
-            let now = self.work.layout.origins(panel);
+            self.now = self.work.layout.origins(self.panel);
             match fact {
-                Fact::Run(run) => self.run(run, (&was, &now))?,
+                Fact::Run(run) => self.run(run)?,
                 Fact::Change(change) => {
-                    let change = self.change(change, (&was, &now))?;
+                    let change = self.change(change)?;
                     self.work.try_play(Fact::Change(change))?;
                 }
             }
         }
-        match self.eased {
-            Some(_) => Err(Refusal::NoSuchGap),
-            None => Ok(()),
+        if self.eased.is_some() {
+            return Err(Refusal::NoSuchGap);
+        }
+        self.work.keep_colours(&self.old);
+        Ok(self.work)
+    }
+
+    /// Plays steps of a stage, if there are any.
+    fn play_run(&mut self, stage: Stage, from: u32, to: u32) -> Result<(), Refusal> {
+        match from < to {
+            true => self.work.try_play(Fact::Run(Run { stage, from, to })),
+            false => Ok(()),
         }
     }
 
-    fn run(&mut self, run: Run, origins: (&[Origins], &[Origins])) -> Result<(), Refusal> {
-        let Run { stage, from, to } = run;
+    fn run(&mut self, Run { stage, from, to }: Run) -> Result<(), Refusal> {
         let all = stage.steps(&self.old.layout);
         if is_string(&stage) && stage == stage.on_panel(self.panel, 0) {
             let [from, to] = [from, to].map(|at| match at == all {
                 true => stage.steps(&self.work.layout),
-                false => self.strung(at, origins),
+                false => self.strung(at),
             });
-            return match from < to {
-                true => self.work.try_play(Fact::Run(Run { stage, from, to })),
-                false => Ok(()),
-            };
+            return self.play_run(stage, from, to);
         }
         let Stage::Rounds(rounds) = stage else {
-            let stage = self.stage(stage, origins)?;
+            let stage = self.stage(stage)?;
             let to = match to == all {
                 true => stage.steps(&self.work.layout),
                 false => to,
@@ -386,44 +366,33 @@ impl Restating {
             return self.work.try_play(Fact::Run(Run { stage, from, to }));
         };
         if rounds.panel != self.panel {
-            let stage = rounds.into();
-            return self.work.try_play(Fact::Run(Run { stage, from, to }));
+            return self.play_run(rounds.into(), from, to);
         }
-        let makes = makes(&self.work.layout, &rounds);
-        let from = self.gap(&rounds, from, origins);
-        let mut ease = None;
-        if self.eased == Some(makes) {
-            ease = self.work.easing(self.panel, makes);
-        }
-        let to_of = |work: &Work, gap: u32| match to == all {
+        let mut from = self.gap(&rounds, from);
+        let gap = self.gap(&rounds, to);
+        let to_of = |work: &Work| match to == all {
             true => Stage::from(rounds).steps(&work.layout),
             false => gap,
         };
-        let gap = self.gap(&rounds, to, origins);
-        let mut from = from;
-        if let Some(ease) = ease.filter(|ease| (from..to_of(&self.work, gap)).contains(&ease.gap)) {
+        let makes = self.work.layout.way(self.panel).next(rounds.on);
+        let ease = match self.eased == Some(makes) {
+            true => self.work.easing(self.panel, makes),
+            false => None,
+        };
+        if let Some(ease) = ease.filter(|ease| (from..to_of(&self.work)).contains(&ease.gap)) {
             self.eased = None;
-            if ease.gap > from {
-                let (stage, to) = (rounds.into(), ease.gap);
-                self.work.try_play(Fact::Run(Run { stage, from, to }))?;
-                from = to;
-            }
-            let panel = self.panel;
-            self.work
-                .try_play(Fact::Change(Change::AsStitched { panel, gap: ease }))?;
+            self.play_run(rounds.into(), from, ease.gap)?;
+            from = ease.gap;
+            let (panel, gap) = (self.panel, ease);
+            let eased = Fact::Change(Change::AsStitched { panel, gap });
+            self.work.try_play(eased)?;
         }
-        let to = to_of(&self.work, gap);
-        match from < to {
-            true => {
-                let stage = rounds.into();
-                self.work.try_play(Fact::Run(Run { stage, from, to }))
-            }
-            false => Ok(()),
-        }
+        let to = to_of(&self.work);
+        self.play_run(rounds.into(), from, to)
     }
 
     /// How many beads of the string are really strung if `beads` were recorded.
-    fn strung(&self, beads: u32, origins: (&[Origins], &[Origins])) -> u32 {
+    fn strung(&self, beads: u32) -> u32 {
         let before = |work: &Work| work.layout.before_panel(self.panel) + 1;
         let (was, now) = (before(&self.old), before(&self.work));
         let strung = |layout: &Layout| {
@@ -432,14 +401,14 @@ impl Restating {
             rounds.map(|round| kind.in_round(round)).sum::<u32>()
         };
         let mut next = (beads..strung(&self.old.layout)).map(|bead| Bead(was + bead));
-        let next = next.find_map(|bead| self.bead(bead, origins));
+        let next = next.find_map(|bead| self.bead(bead));
         next.map_or_else(|| strung(&self.work.layout), |bead| bead.0 - now)
     }
 
     /// How many gaps of a round are really done if `gap` were recorded.
-    fn gap(&self, rounds: &Rounds, gap: u32, (was, now): (&[Origins], &[Origins])) -> u32 {
+    fn gap(&self, rounds: &Rounds, gap: u32) -> u32 {
         let on = rounds.on.0 as usize - 1;
-        let (was, now) = (&was[on], &now[on]);
+        let (was, now) = (&self.was[on], &self.now[on]);
         if was == now || gap == 0 {
             return gap;
         }
@@ -459,11 +428,11 @@ impl Restating {
         }
     }
 
-    fn stage(&self, stage: Stage, origins: (&[Origins], &[Origins])) -> Result<Stage, Refusal> {
+    fn stage(&self, stage: Stage) -> Result<Stage, Refusal> {
         match stage {
             Stage::Through(mut through) => {
                 if let Path::Beads(path) = &mut through.path {
-                    *path = self.holes(path.iter(), origins)?.into();
+                    *path = self.holes(path.iter())?.into();
                 }
                 Ok(through.into())
             }
@@ -473,7 +442,7 @@ impl Restating {
                     && bead.round != self.slip
                     && let Some(on) = self.old.layout.worked_on(panel, bead.round)
                 {
-                    bead.gap = self.gap(&Rounds { panel, on }, bead.gap, origins);
+                    bead.gap = self.gap(&Rounds { panel, on }, bead.gap);
                 }
                 Ok(bead.into())
             }
@@ -491,7 +460,7 @@ impl Restating {
         }
     }
 
-    fn change(&self, change: Change, origins: (&[Origins], &[Origins])) -> Result<Change, Refusal> {
+    fn change(&self, change: Change) -> Result<Change, Refusal> {
         match change {
             Change::Prepare {
                 job,
@@ -499,7 +468,7 @@ impl Restating {
                 mut corners,
             } => {
                 for holes in &mut corners {
-                    *holes = self.holes(holes.iter().copied(), origins)?;
+                    *holes = self.holes(holes.iter().copied())?;
                 }
                 Ok(Change::Prepare { job, part, corners })
             }
@@ -509,7 +478,7 @@ impl Restating {
                 if gap.round != self.slip
                     && let Some(on) = self.old.layout.worked_on(panel, gap.round)
                 {
-                    gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
+                    gap.gap = self.gap(&Rounds { panel, on }, gap.gap);
                 }
                 Ok(Change::AsStitched { panel, gap })
             }
@@ -517,13 +486,9 @@ impl Restating {
         }
     }
 
-    fn holes(
-        &self,
-        holes: impl Iterator<Item = Hole>,
-        origins: (&[Origins], &[Origins]),
-    ) -> Result<Vec<Hole>, Refusal> {
+    fn holes(&self, holes: impl Iterator<Item = Hole>) -> Result<Vec<Hole>, Refusal> {
         let hole = |hole: Hole| {
-            let bead = self.bead(hole.bead, origins);
+            let bead = self.bead(hole.bead);
             let bead = bead.ok_or(Refusal::NotStrung(hole))?;
             Ok(Hole { bead, ..hole })
         };
@@ -531,11 +496,11 @@ impl Restating {
     }
 
     /// The real number of a bead.
-    fn bead(&self, bead: Bead, (was, now): (&[Origins], &[Origins])) -> Option<Bead> {
+    fn bead(&self, bead: Bead) -> Option<Bead> {
         let mut seat = self.old.layout.seat(bead);
         if seat.part == Part::Face && seat.panel == self.panel {
             let round = seat.round.0 as usize - 1;
-            seat.index = same_index((&was[round], &now[round]), seat.index)?;
+            seat.index = same_index((&self.was[round], &self.now[round]), seat.index)?;
         }
         if let Part::JoinRow(row) = seat.part {
             let (was, now) = (self.old.layout.row(row), self.work.layout.row(row));
@@ -1173,7 +1138,7 @@ mod tests {
             testing::solid(Solid::Cube, 5, Closing::Fill),
         ] {
             let plain = Sequence::new(project.clone());
-            let rim = |step: Step| match plain.stage_and_step(step) {
+            let rim = |step: Step| match plain.stage_at(step).unwrap() {
                 (Stage::RimRound(rim), i) => rim.gap_of_step(plain.layout(), i),
                 _ => None,
             };

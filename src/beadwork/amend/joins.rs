@@ -80,11 +80,7 @@ impl Sequence {
     /// The beads of the tooth of a step that the needle can go past, through
     /// the row next door; empty for other steps.
     pub fn next_door(&self, step: Step) -> Vec<NextDoor> {
-        if step.0 == 0 || step.0 > self.steps() {
-            return vec![];
-        }
-        let (stage, i) = self.stage_and_step(step);
-        let Stage::Zip(zip) = stage else {
+        let Some((stage @ Stage::Zip(zip), i)) = self.stage_at(step) else {
             return vec![];
         };
         let holes = stage.holes(self.layout(), i);
