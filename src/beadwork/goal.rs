@@ -14,7 +14,7 @@ use super::job::JobKind;
 use super::number::{Bead, GoalJob, Panel, Round, Side};
 use super::own_rounds::{GapChange, RowGap};
 use super::panel_colours::PanelColours;
-use super::project::{Project, SpecIndex};
+use super::project::{INSERT_FACES, Project, SpecIndex};
 use super::thread::ThreadChoice;
 use std::sync::Arc;
 
@@ -31,6 +31,9 @@ pub struct Goal {
     pub jobs: Vec<JobKind>,
     /// The jobs to be done, in order.
     pub order: Vec<GoalJob>,
+    /// The steps that slip inserts into the faces that stay open, each at the end of
+    /// a job.
+    pub slip_in: Vec<(GoalJob, OwnStep)>,
     /// How often the maker has changed it.
     pub amendments: u32,
     /// Whether a job was left out, so that the piece is not complete.
@@ -135,16 +138,27 @@ impl Goal {
         self.thread_after(usize::MAX)
     }
 
-    /// Takes over beads, thread and panels from another goal of the same jobs,
-    /// panel by panel. Panels that the other goal does not have get what all
-    /// its panels of the same kind have.
+    /// Panels before those of the inserts.
+    fn panels_before_inserts(&self) -> usize {
+        self.panels.len() - INSERT_FACES * self.slip_in.len()
+    }
+
+    /// Takes over beads, thread and panels from the goal of a shorter or longer
+    /// ring, panel by panel and insert by insert. Panels that the other goal does
+    /// not have get what all its panels of the same kind have.
     pub(super) fn take_over_choices(&mut self, other: &Goal) {
         (self.beads, self.colours) = (other.beads.clone(), other.colours.clone());
         (self.threads, self.here) = (other.threads.clone(), other.here.clone());
         self.amendments = other.amendments;
+        self.short_ends = other.short_ends;
+        let inserts = self.panels_before_inserts();
+        let (ring, of_inserts) = other.panels.split_at(other.panels_before_inserts());
         for (nth, panel) in self.panels.iter_mut().enumerate() {
             let mut like = other.panels.iter().filter(|other| other.spec == panel.spec);
-            let own = other.panels.get(nth);
+            let own = match nth.checked_sub(inserts) {
+                None => ring.get(nth),
+                Some(nth) => of_inserts.get(nth),
+            };
             if let Some(own) = own.filter(|own| own.spec == panel.spec) {
                 let (name, frame) = (panel.name.clone(), panel.frame.clone());
                 *panel = GoalPanel {

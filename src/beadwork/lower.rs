@@ -1,6 +1,7 @@
 //! From what a pattern asks for to jobs: which faces there are, in which order
 //! they are made and joined, and how the last is closed.
 
+use super::amend::{OwnStep, OwnStepKind};
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
 use super::frame::{Frame, middle_of, outward};
 use super::gap_word::GapWord;
@@ -11,7 +12,7 @@ use super::lying::Lying;
 use super::number::{GoalJob, Panel, Round, Side};
 use super::own_rounds::RowGap;
 use super::panel::PanelLayout;
-use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
+use super::project::{Closing, INSERT_FACES, JobList, Make, Project, Solid, SpecIndex};
 use super::seams::{Corner, Direction};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
@@ -176,11 +177,24 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
 fn inserts(b: &mut Lowering) {
     let open = std::mem::take(&mut b.open);
     for (nth, (frame, tips)) in open.iter().enumerate() {
-        let name = match open.len() {
-            1 => "Insert".to_string(),
-            _ => format!("Insert {}", nth + 1),
+        let (name, insert, face) = match open.len() {
+            1 => (
+                "Insert".to_string(),
+                "the insert".into(),
+                "the open face".into(),
+            ),
+            _ => {
+                let named = |what| format!("{what} {}", nth + 1);
+                (named("Insert"), named("insert"), named("open face"))
+            }
         };
         three_faced_insert(b, &name, frame.corners(), *tips);
+        let text = format!(
+            "slip {insert} into {face}, its point inward, until its rim lies in the opening"
+        );
+        let what = OwnStepKind::Fit;
+        let last = GoalJob(b.goal.jobs.len() as u16 - 1);
+        b.goal.slip_in.push((last, OwnStep { what, text }));
     }
 }
 
@@ -205,7 +219,7 @@ fn three_faced_insert(b: &mut Lowering, insert: &str, open: &[DVec3], tips: u8) 
         }
     };
     let assembly = Assembly {
-        faces: (0..3).map(face).collect(),
+        faces: (0..INSERT_FACES).map(face).collect(),
         corners: std::iter::once(point).chain(rim).collect(),
         tips,
     };

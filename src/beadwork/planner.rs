@@ -15,6 +15,7 @@ mod thread;
 mod tie;
 mod weave;
 
+use super::amend::OwnStep;
 use super::end::Hole;
 use super::goal::{AtNeedle, Goal};
 use super::job::JobKind;
@@ -116,14 +117,22 @@ impl Planner {
         self.own_steps(nth);
     }
 
-    /// Steps of the maker's own with which a job ends, if they are not done.
+    /// Steps with which a job ends and that string nothing, if they are not done. An
+    /// insert is slipped in when its last end is woven in.
     fn own_steps(&mut self, nth: GoalJob) {
-        let project = self.work.layout.shared_project();
-        for (_, own) in project.own.iter().filter(|(job, _)| *job == nth) {
+        let (goal, project) = (self.work.goal().clone(), self.work.layout.shared_project());
+        let of_job = |own: &&(GoalJob, OwnStep)| own.0 == nth;
+        let slip_in = goal.slip_in.iter().filter(of_job).map(|own| (own, true));
+        let own = project.own.iter().filter(of_job).map(|own| (own, false));
+        for ((_, own), ends_thread) in slip_in.chain(own) {
             let stage = Stage::Own(Own(own.clone()));
-            if !self.work.runs_of_last_job().any(|run| run.stage == stage) {
-                self.push(stage);
+            if self.work.runs_of_last_job().any(|run| run.stage == stage) {
+                continue;
             }
+            if ends_thread {
+                self.end_thread();
+            }
+            self.push(stage);
         }
     }
 

@@ -38,6 +38,9 @@ pub struct Project {
     pub joins: Vec<JoinDetail>,
 }
 
+/// Triangles of an insert.
+pub const INSERT_FACES: usize = 3;
+
 /// The settings of the join of one side.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct JoinDetail {

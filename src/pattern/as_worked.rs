@@ -11,7 +11,7 @@ use super::file::{
     OwnFile, PanelFile, PanelJob, ReinforceJob, RowJob, SetInJob, SideFile, StoneMm, Text, TieJob,
     WholeNumber, ZipJob, ZipSide,
 };
-use super::{json, own, paint, read, write};
+use super::{json, paint, read, write};
 use crate::beadwork::amend::{OwnStep, RoundsByLaw};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
@@ -159,7 +159,7 @@ fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Result<St
     kinds_alike(&mut file, seq, project)?;
     let number = |job: GoalJob| u32::from(job.0) + 1;
     file.joins = joins(seq, number);
-    file.own = own_steps(seq, &own::slip_in(project), number);
+    file.own = own_steps(seq, &plain.slip_in, number);
     same_beads(&file, seq, |_, panel| panel)
 }
 

@@ -9,7 +9,7 @@ use super::jobs;
 use super::limit;
 use super::panel::CheckedPanel;
 use super::source::Field;
-use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
+use crate::beadwork::project::{Closing, INSERT_FACES, Make, Solid, SpecIndex};
 use std::collections::HashSet;
 
 /// Triangles of one tetrahedron in a ring.
@@ -17,9 +17,6 @@ const TETRAHEDRON_FACES: usize = 4;
 
 /// Join rows for each tetrahedron in a ring: four of its own, and a hinge.
 const TETRAHEDRON_JOINS: usize = 5;
-
-/// Triangles of an insert.
-pub(super) const INSERT_FACES: usize = 3;
 
 /// Triangles of a net that folds into a pair.
 const NET_FACES: usize = 6;

@@ -2,49 +2,17 @@
 
 use super::file::{JoinFile, OwnFile, WholeNumber};
 use super::gap_text::GapText;
-use super::make::INSERT_FACES;
 use super::source::Field;
-use crate::beadwork::amend::{JoinWhat, OwnStep, OwnStepKind};
+use crate::beadwork::amend::{JoinWhat, OwnStep};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
-use crate::beadwork::number::{GoalJob, Panel, Side, Step};
+use crate::beadwork::number::{GoalJob, Side, Step};
 use crate::beadwork::own_rounds::MOST_JOIN_BEADS;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::JoinDetail;
 use crate::beadwork::{Project, Sequence};
 use crate::clean::clean;
 use std::collections::HashSet;
-
-/// The steps that slip inserts into the open faces, each once it is made.
-pub(super) fn slip_in(project: &Project) -> Vec<(GoalJob, OwnStep)> {
-    let goal = goal(project);
-    let is_open = |job: &&JobKind| matches!(job, JobKind::FirmRim(_));
-    let open = match project.insert.is_empty() {
-        true => 0,
-        false => goal.jobs.iter().filter(is_open).count(),
-    };
-    let first = goal.panels.len() - INSERT_FACES * open;
-    let begun = |nth: usize| {
-        let panel = Panel((first + INSERT_FACES * nth) as u16);
-        goal.jobs.iter().position(|job| job.makes() == Some(panel))
-    };
-    let slip_in = |nth: usize| {
-        let (insert, which) = match open {
-            1 => ("the insert".to_string(), "the open face".to_string()),
-            _ => (
-                format!("insert {}", nth + 1),
-                format!("open face {}", nth + 1),
-            ),
-        };
-        let text = format!(
-            "slip {insert} into {which}, its point inward, until its rim lies in the opening"
-        );
-        let what = OwnStepKind::Fit;
-        let last = begun(nth + 1).unwrap_or(goal.jobs.len()) - 1;
-        (GoalJob(last as u16), OwnStep { what, text })
-    };
-    (0..open).map(slip_in).collect()
-}
 
 fn goal(project: &Project) -> Goal {
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();

@@ -127,12 +127,8 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         joins: vec![],
     };
     panel::stones_are_held(&project, top.key("panels"));
-    if top.problems() == 0 {
-        project.own.extend(own::slip_in(&project));
-    }
     if let (Some(steps), 0) = (&file.own, top.problems()) {
-        let steps = own::read(&steps.0, &project, top.key("own"));
-        project.own.extend(steps);
+        project.own = own::read(&steps.0, &project, top.key("own"));
     }
     if let (Some(joins), 0) = (&file.joins, top.problems()) {
         project.joins = own::joins(&joins.0, &project, top.key("joins"));

@@ -41,10 +41,9 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         last: at as u32 + 1,
         title: info.title.clone(),
         words: format!(
-            "{}{}{}{}",
+            "{}{}{}",
             thread(&threads, info),
             words(seq, info),
-            own_steps(seq, info),
             end(seq, info)
         ),
         beads: info.beads,
@@ -137,26 +136,20 @@ fn thread(starts: &[Step], info: &JobInfo) -> String {
     }
 }
 
-/// Says that the thread ends with a job, if it does.
-fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
-    let last = seq.step(Step(info.steps_before + info.steps));
-    match last.map(|movement| movement.kind) {
-        Some(Kind::EndThread) => " End the thread.",
-        _ => "",
-    }
-}
-
-/// The maker's own steps at the end of a job.
-fn own_steps(seq: &Sequence, info: &JobInfo) -> String {
+/// What comes at the end of a job: steps of the maker's own, and the end of the
+/// thread.
+fn end(seq: &Sequence, info: &JobInfo) -> String {
     let steps = info.steps_before + 1..=info.steps_before + info.steps;
     let last = steps.rev().filter_map(|step| seq.step(Step(step)));
     let last = last.take_while(|m| matches!(m.kind, Kind::Own | Kind::EndThread));
-    let mut own: Vec<String> = last
-        .filter(|m| m.kind == Kind::Own)
-        .map(|m| format!(" {}.", seq.say(&m)))
+    let mut words: Vec<String> = last
+        .map(|m| match m.kind {
+            Kind::Own => format!(" {}.", seq.say(&m)),
+            _ => " End the thread.".into(),
+        })
         .collect();
-    own.reverse();
-    own.concat()
+    words.reverse();
+    words.concat()
 }
 
 fn words(seq: &Sequence, info: &JobInfo) -> String {

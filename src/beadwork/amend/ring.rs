@@ -48,11 +48,7 @@ impl Work {
         }
         *n = tetrahedra;
         let goal = self.goal();
-        // Inserts come after the whole ring, and so does the step of each.
-        if !project.insert.is_empty()
-            || (&goal.order, &goal.jobs, &goal.made)
-                != (&planned.order, &planned.jobs, &planned.made)
-        {
+        if (&goal.order, &goal.jobs, &goal.made) != (&planned.order, &planned.jobs, &planned.made) {
             return Err(Refusal::OtherChanges);
         }
         let mut new = Goal::of(&project, &kinds);
@@ -73,8 +69,9 @@ impl Work {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
-    use crate::beadwork::number::{Panel, Step};
-    use crate::beadwork::project::Closing;
+    use crate::beadwork::Kind;
+    use crate::beadwork::number::{GoalJob, Panel, Step};
+    use crate::beadwork::project::{Closing, INSERT_FACES, Solid};
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
 
@@ -100,6 +97,55 @@ mod tests {
             }
         }
         assert!(refused > 0);
+    }
+
+    /// Its inserts come after the whole ring, one for each open face, and keep what
+    /// was meant of them.
+    #[test]
+    fn a_ring_with_inserts_takes_more_tetrahedra_or_fewer() {
+        let mut project = testing::ring(8, 4, Closing::Open);
+        project.panels.push(testing::panel(3, 3));
+        project.insert = vec![1];
+        let plain = Sequence::new(project);
+        let of_insert = |job: &GoalJob| {
+            let panel = plain.goal().jobs[job.index()].makes();
+            panel.is_some_and(|panel| plain.goal().panels[panel.index()].spec == 1)
+        };
+        let jobs = plain.goal().order.iter().copied().filter(of_insert);
+        let done = Step(50);
+        let (jobs, rounds) = (jobs.take(INSERT_FACES).collect(), 2);
+        let smaller = plain.amended(done, &Amendment::Rounds { jobs, rounds });
+        for seq in [&plain, &smaller.unwrap()] {
+            for tetrahedra in [6, 10] {
+                let other = seq
+                    .amended(done, &Amendment::Tetrahedra(tetrahedra))
+                    .unwrap();
+                assert_proved(&other);
+                let slipped = other.iter().filter(|m| m.kind == Kind::Own);
+                assert_eq!(slipped.count(), usize::from(tetrahedra));
+                let rounds = |seq: &Sequence| {
+                    let of_insert = seq.goal().panels.iter().filter(|panel| panel.spec == 1);
+                    of_insert.map(|panel| panel.rounds).collect::<Vec<_>>()
+                };
+                assert_eq!(rounds(&other)[..18], rounds(seq)[..18]);
+            }
+        }
+    }
+
+    /// An insert is slipped in when its last end is woven in.
+    #[test]
+    fn an_insert_is_slipped_in_without_a_needle() {
+        let seq = Sequence::new(testing::with_insert(Solid::Tetrahedron, 5, 3));
+        let last: Vec<Kind> = seq.iter().map(|m| m.kind).collect();
+        assert!(last.ends_with(&[Kind::EndThread, Kind::Own]), "{last:?}");
+        // Nor is an end woven in twice, wherever the piece is opened again.
+        for done in (seq.steps() - 4..=seq.steps()).map(Step) {
+            assert!(
+                Sequence::from_work(seq.work().at(done))
+                    .iter()
+                    .eq(seq.iter())
+            );
+        }
     }
 
     /// Earlier amendments of panels stay in a ring of another size.
