@@ -52,7 +52,6 @@ mod required;
 mod rim;
 mod round;
 mod row;
-mod sentence;
 mod strip;
 #[cfg(test)]
 mod tests;

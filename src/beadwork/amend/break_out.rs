@@ -241,7 +241,7 @@ mod tests {
 
         let mut sewn_onto = steps.clone();
         sewn_onto[at_break + 3].passes.insert(0, bead);
-        assert_eq!(faults(&seq, sewn_onto), [Fault::SewnOnto { bead }]);
+        assert_eq!(faults(&seq, sewn_onto), [Fault::SewnOnto(bead)]);
 
         // A bead that belongs there is taken out instead.
         let mut other = steps.clone();
@@ -253,12 +253,12 @@ mod tests {
         let mut never = steps.clone();
         never[at_break].removes = None;
         let found = faults(&seq, never);
-        assert!(found.contains(&Fault::NotThere { bead: None }), "{found:?}");
+        assert!(found.contains(&Fault::NotThere(None)), "{found:?}");
 
         let mut twice = steps.clone();
         twice[at_break + 2].removes = Some(bead);
         let found = faults(&seq, twice);
-        assert!(found.contains(&Fault::NotThere { bead: Some(bead) }));
+        assert!(found.contains(&Fault::NotThere(Some(bead))));
 
         let mut miscounted = steps.clone();
         miscounted[at_break].round_beads += 1;

@@ -77,7 +77,7 @@ impl Middle {
         let slack = self.passed.iter().position(|&passed| passed < 2);
         if let Some(i) = slack {
             let bead = self.ring[i];
-            state.record(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed(bead));
         }
     }
 }

@@ -53,7 +53,7 @@ impl FirmWork {
     pub fn finish(&self, state: &mut VerifyState) {
         let slack = self.passed.iter().filter(|&(_, &passed)| passed < 2);
         if let Some(&bead) = slack.map(|(bead, _)| bead).min() {
-            state.record(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed(bead));
         }
     }
 }

@@ -77,7 +77,7 @@ impl StringStart {
     fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, state: &mut VerifyState) {
         let Some(&outer) = self.order.get(self.strung) else {
             let gaps = self.order.len() as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             return;
         };
         self.strung += 1;

@@ -38,7 +38,7 @@ pub(super) fn note(m: &Movement, state: &mut VerifyState) {
     for &bead in &m.passes {
         if !m.strings.contains(&bead) && state.is_strung(bead) && state.face_of(bead) != Some(face)
         {
-            let at = state.finding(Fault::AcrossTheHinge { bead });
+            let at = state.finding(Fault::AcrossTheHinge(bead));
             state.sewn_through.push(SewnThrough { at, face, bead });
         }
     }

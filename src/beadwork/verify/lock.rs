@@ -114,7 +114,7 @@ impl LockWork {
         let all = self.teeth.len();
         if self.locked >= all {
             let gaps = all as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             return;
         }
         let needle = state.thread.at();

@@ -78,7 +78,7 @@ impl Mends {
                 continue;
             };
             if !m.strings.contains(&bead) || state.is_strung(bead) {
-                state.record(Fault::SewnOnto { bead });
+                state.record(Fault::SewnOnto(bead));
                 continue;
             }
             state.string(bead);
@@ -120,7 +120,7 @@ impl Mends {
         let lies = m.removes.and_then(|bead| self.beads.get_mut(&bead));
         if m.kind != Kind::BreakOut || lies.and_then(Option::take).is_none() {
             let bead = m.removes;
-            state.record(Fault::NotThere { bead });
+            state.record(Fault::NotThere(bead));
         }
     }
 }

@@ -291,7 +291,7 @@ fn strings(m: &Movement, state: &mut VerifyState) {
     }
     for &bead in &m.strings {
         if !m.passes.contains(&bead) {
-            state.record(Fault::NotPassed { bead });
+            state.record(Fault::NotPassed(bead));
         }
     }
 }
@@ -302,13 +302,13 @@ fn go(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize
     for &bead in &m.passes {
         state.report.passes += 1;
         if !state.is_known(bead) {
-            state.record(Fault::UnknownBead { bead });
+            state.record(Fault::UnknownBead(bead));
             continue;
         }
         let is_new = new.next_if(|&&first| first == bead).is_some();
         let result = if is_new {
             if state.is_strung(bead) {
-                state.record(Fault::StrungTwice { bead });
+                state.record(Fault::StrungTwice(bead));
             } else {
                 state.string(bead);
             }
@@ -316,7 +316,7 @@ fn go(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize
         } else if state.is_strung(bead) {
             state.thread.pass(bead)
         } else {
-            Err(Fault::NotYetStrung { bead })
+            Err(Fault::NotYetStrung(bead))
         };
         state.check(result);
         if let Some(passes) = state.holes.pass(bead, size_of) {

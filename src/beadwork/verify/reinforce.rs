@@ -44,7 +44,7 @@ impl ReinforceWork {
 
     pub fn finish(&self, state: &mut VerifyState) {
         if let Some(&bead) = self.left.iter().min() {
-            state.record(Fault::NotFirmed { bead });
+            state.record(Fault::NotFirmed(bead));
         }
     }
 }

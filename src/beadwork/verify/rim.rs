@@ -172,7 +172,7 @@ impl FilledRim {
             (self.word.get(side)).and_then(|word| Some((*word.get(place)?, word.len())))
         else {
             let gaps = self.word.iter().map(Vec::len).sum::<usize>() as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             return;
         };
         let is_last = place + 1 == gaps;
@@ -219,7 +219,7 @@ impl FilledRim {
             old_bead(m)
         };
         let Some((met, on)) = met.and_then(|join| Some((join, state.ledger.row_of(join)?))) else {
-            state.record(Fault::OffTheRim { bead });
+            state.record(Fault::OffTheRim(bead));
             return;
         };
         let mut joins = state.ledger.row(on).map_or(vec![], |row| row.beads.clone());
@@ -259,7 +259,7 @@ impl FilledRim {
         match (self.corner_beads, came_to(side.comes)) {
             (true, _) => self.leave_join_bead(0, state),
             (false, Some(end)) => state.must_leave(end),
-            (false, None) => state.record(Fault::OffTheCorner { bead }),
+            (false, None) => state.record(Fault::OffTheCorner(bead)),
         }
         if self.began.is_none() {
             self.began = needle;
@@ -322,7 +322,7 @@ impl FilledRim {
         let lies = |end: &BeadEnd| corner.is_some_and(|c| corners.is_at(*end, c));
         let ends: Vec<BeadEnd> = BeadEnd::both(into).into_iter().filter(lies).collect();
         if ends.is_empty() {
-            state.record(Fault::OffTheCorner { bead });
+            state.record(Fault::OffTheCorner(bead));
         }
         for end in ends {
             state.draw_together(front, end);

@@ -153,7 +153,7 @@ impl RoundInHand {
         let gaps = self.gaps.len();
         if self.done >= gaps {
             let gaps = gaps as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             self.strung.extend(&m.strings);
             return;
         }
@@ -161,7 +161,7 @@ impl RoundInHand {
         let skipped = self.skip_to(passed);
         if skipped {
             let gap = self.done as u32 + 1;
-            state.record(Fault::SkippedGap { gap });
+            state.record(Fault::SkippedGap(gap));
             self.done = self.gap_before(passed);
         }
         let j = self.done;
@@ -224,7 +224,7 @@ impl RoundInHand {
         let draws = self.gaps[gaps - 1] == 0;
         if self.done + usize::from(draws) < gaps {
             let gap = self.done as u32 + 1;
-            state.record(Fault::SkippedGap { gap });
+            state.record(Fault::SkippedGap(gap));
         }
         if self.strung.len() != self.target {
             state.record(Fault::RoundHolds {

@@ -115,7 +115,7 @@ impl StripWork {
     fn stitch(&mut self, m: &Movement, state: &mut VerifyState) {
         if self.row > self.rows {
             let gaps = self.beads as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             return;
         }
         self.labels(m, self.row, state);

@@ -143,7 +143,7 @@ impl ThreadState {
         match was {
             NeedlePlace::Out => Err(Fault::NoThread),
             NeedlePlace::Leaves { bead: from, .. } if lost && turned => {
-                Err(Fault::TurnsInside { bead: from })
+                Err(Fault::TurnsInside(from))
             }
             NeedlePlace::Leaves { bead: from, .. } if lost => Err(Fault::Jump { from, to: bead }),
             _ => Ok(()),

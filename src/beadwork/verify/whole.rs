@@ -15,7 +15,7 @@ pub(super) fn check(jobs: u32, state: &mut VerifyState) {
         state.record(Fault::ThreadLeft);
     }
     if let Some(bead) = state.first_missing() {
-        state.record(Fault::NeverStrung { bead });
+        state.record(Fault::NeverStrung(bead));
     }
     let (expected, found) = (state.required.panels.len() as u32, state.panels());
     if found != expected {

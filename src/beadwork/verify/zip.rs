@@ -200,7 +200,7 @@ impl ZipWork {
         let met = met.filter(|end| corners.are_together(**end, corner));
         let mut tips = met.flat_map(|end| state.ledger.tips_behind(*end));
         if let Some(&bead) = tips.find(|tip| !passed.contains(tip)) {
-            state.record(Fault::TipPassedBy { bead });
+            state.record(Fault::TipPassedBy(bead));
         }
     }
 
@@ -218,7 +218,7 @@ impl ZipWork {
         let all = teeth.outer.len().saturating_sub(1);
         if teeth.locked >= all {
             let gaps = all as u32;
-            state.record(Fault::BeyondTheRound { gaps });
+            state.record(Fault::BeyondTheRound(gaps));
             return;
         }
         let needle = state.thread.at();

@@ -12,7 +12,7 @@ fn filled_pair() -> Project {
 /// sewn.
 fn across(faults: &[Fault]) -> Vec<Bead> {
     let bead = |fault: &Fault| match fault {
-        Fault::AcrossTheHinge { bead } => Some(*bead),
+        Fault::AcrossTheHinge(bead) => Some(*bead),
         _ => None,
     };
     faults.iter().filter_map(bead).collect()

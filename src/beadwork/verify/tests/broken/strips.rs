@@ -46,7 +46,7 @@ fn a_stitch_left_out_is_found() {
     let at = stitch_of(&piece, 5, 2);
     let bead = piece.steps[at].strings[0];
     let faults = piece.drop(at).faults();
-    assert!(faults.contains(&Fault::NeverStrung { bead }), "{faults:?}");
+    assert!(faults.contains(&Fault::NeverStrung(bead)), "{faults:?}");
     assert!(faults.contains(&Fault::JobUnfinished), "{faults:?}");
 }
 
@@ -55,7 +55,7 @@ fn a_row_too_many_is_found() {
     let piece = strip();
     let at = stitch_of(&piece, 7, 3);
     let faults = piece.again(at).faults();
-    assert_eq!(faults[0], Fault::BeyondTheRound { gaps: 4 });
+    assert_eq!(faults[0], Fault::BeyondTheRound(4));
 }
 
 #[test]

@@ -27,7 +27,7 @@ fn thread_that_turns_inside_a_bead_is_found() {
     let at = piece.find(Kind::EndThread, 0);
     let turn = piece.steps[piece.find(Kind::StepUp, 4)].passes.clone();
     let piece = piece.change(at, |m| m.passes[0] = turn[0]);
-    assert_eq!(piece.first(), Fault::TurnsInside { bead: turn[1] });
+    assert_eq!(piece.first(), Fault::TurnsInside(turn[1]));
 }
 
 #[test]
