@@ -28,6 +28,23 @@ fn the_whole_demo_from_first_to_last_step() {
     assert_eq!(step_of(&whole, "harbour-lantern"), 989);
 }
 
+/// Three six-panel nets, joined to a band, folded and closed to a ring of six: 24
+/// faces of eight rounds (common practice, no source).
+#[test]
+fn a_ring_of_nets_from_first_to_last_step() {
+    let whole = threadmark("stitch heron-ring");
+    let mut screen = Screen::begun(&whole);
+    for done in (500..=3000).step_by(500) {
+        screen.rush("<space>500");
+        screen.sees(&format!("step {} of 3033", done + 1));
+    }
+    screen.rush("<space>33");
+    screen.sees("All 3033 steps are done: 2823 beads");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(step_of(&whole, "heron-ring"), 3033);
+}
+
 #[test]
 fn a_wrong_count_after_a_corner_is_caught() {
     let whole = threadmark("stitch a.json").file("a.json", inward(6));
