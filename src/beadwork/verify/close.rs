@@ -39,9 +39,7 @@ impl Middle {
         } else {
             Kind::Close
         };
-        if m.kind != expected {
-            let (expected, found) = (Some(expected), m.kind);
-            state.record(Fault::Unexpected { expected, found });
+        if !state.check_kind(m, expected) {
             return;
         }
         if self.done == 0 && self.passed.iter().all(|&passed| passed == 0) {

@@ -1,6 +1,7 @@
 //! The rim of an opening that stays open, passed twice round.
 
 use super::finding::Fault;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use super::whole::meet_next;
 use crate::beadwork::movement::{Kind, Movement};
@@ -36,12 +37,11 @@ impl FirmWork {
         state.ledger.open_rims.push(rim.to_vec());
         FirmWork { passed }
     }
+}
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        if m.kind != Kind::Firm {
-            let (expected, found) = (Some(Kind::Firm), m.kind);
-            state.record(Fault::Unexpected { expected, found });
-        }
+impl ReadJob for FirmWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        state.check_kind(m, Kind::Firm);
         for bead in &m.passes {
             if let Some(passed) = self.passed.get_mut(bead) {
                 *passed += 1;
@@ -50,7 +50,7 @@ impl FirmWork {
         state.check_counts(m, 0, 0);
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         let slack = self.passed.iter().filter(|&(_, &passed)| passed < 2);
         if let Some(&bead) = slack.map(|(bead, _)| bead).min() {
             state.record(Fault::NotFirmed(bead));

@@ -66,9 +66,8 @@ impl StringStart {
                 self.close(m, face, state);
                 true
             }
-            found => {
-                let expected = Some(Kind::Ring);
-                state.record(Fault::Unexpected { expected, found });
+            _ => {
+                state.unexpected(m, Some(Kind::Ring));
                 false
             }
         }
@@ -87,10 +86,7 @@ impl StringStart {
         } else {
             (face.last() - 1, self.first[1], &mut self.inner)
         };
-        if m.round != Some(Round(round)) {
-            let expected = Round(round);
-            state.record(Fault::RoundNumber { expected });
-        }
+        state.check_round(m, Round(round));
         state.check(labels.check(face.side(round, first + beads.len()), m.side));
         beads.extend(&m.strings);
         state.check_counts(m, beads.len(), face.beads(round));
@@ -98,10 +94,7 @@ impl StringStart {
 
     fn close(&mut self, m: &Movement, face: &Face, state: &mut VerifyState) {
         for (round, beads) in [(face.last(), &self.outer), (face.last() - 1, &self.inner)] {
-            let (expected, found) = (face.beads(round) as u32, beads.len() as u32);
-            if found != expected {
-                state.record(Fault::RoundHolds { expected, found });
-            }
+            state.check_round_holds(face.beads(round), beads.len());
         }
         let (Some(&first), Some(&inner)) = (self.outer.first(), self.inner.first()) else {
             return;

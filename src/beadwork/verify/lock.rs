@@ -10,6 +10,7 @@
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::ledger::Use;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -104,11 +105,11 @@ impl LockWork {
         state.thread.corners.forget(panel);
         work
     }
+}
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        if m.kind != Kind::Zip {
-            let (expected, found) = (Some(Kind::Zip), m.kind);
-            state.record(Fault::Unexpected { expected, found });
+impl ReadJob for LockWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        if !state.check_kind(m, Kind::Zip) {
             return;
         }
         let all = self.teeth.len();
@@ -125,10 +126,7 @@ impl LockWork {
         };
         let first = *self.first.get_or_insert_with(|| here().unwrap_or(0));
         let tooth = &self.teeth[(first + self.locked) % all];
-        if m.side != Some(tooth.side) {
-            let (expected, found) = (tooth.side, m.side);
-            state.record(Fault::SideNumber { expected, found });
-        }
+        state.check_side(m, tooth.side);
         state.must_leave(BeadEnd::front(tooth.from));
         let way: Vec<Bead> = tooth.ring.iter().copied().chain([tooth.to]).collect();
         let mut last = tooth.from;
@@ -154,7 +152,7 @@ impl LockWork {
         state.check_counts(m, locked, of);
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         if self.teeth.is_empty() || self.locked != self.teeth.len() {
             state.record(Fault::JobUnfinished);
         }

@@ -7,6 +7,7 @@ use super::face::Face;
 use super::finding::Fault;
 use super::free_start::StringStart;
 use super::labels::Labels;
+use super::reading::ReadJob;
 use super::rim::FilledRim;
 use super::round::RoundInHand;
 use super::verify_state::VerifyState;
@@ -80,48 +81,6 @@ impl PanelWork {
         })
     }
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        let (face, labels) = (self.face.clone(), &mut self.labels);
-        match &mut self.stage {
-            PanelStage::Ring(beads) => {
-                if read_ring(beads, m, &face, labels, state) {
-                    let beads = std::mem::take(beads);
-                    self.go_on(1, beads, 0, state);
-                }
-            }
-            PanelStage::StringStart(start) => {
-                if start.read(m, &face, labels, state) {
-                    self.after_start(state);
-                }
-            }
-            PanelStage::Rim(rim) => {
-                if rim.read(m, &face, state) {
-                    let beads = rim.beads().to_vec();
-                    let first = face.first_of_side_0();
-                    rim.close(state);
-                    state.record_edges(self.panel, rim.edges());
-                    rim.meet_corners(state);
-                    self.go_on(face.last(), beads, first, state);
-                }
-            }
-            // The middle was planned to stay open here, and its rim was
-            // reinforced before the maker continued.
-            PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
-                state.check_counts(m, 0, 0);
-            }
-            PanelStage::Round(round) => {
-                if round.read(m, &face, labels, state) {
-                    self.after_round(state);
-                }
-            }
-            PanelStage::Middle(middle) => middle.read(m, state),
-            PanelStage::Complete => {
-                let (expected, found) = (None, m.kind);
-                state.record(Fault::Unexpected { expected, found });
-            }
-        }
-    }
-
     fn after_start(&mut self, state: &mut VerifyState) {
         let PanelStage::StringStart(start) =
             std::mem::replace(&mut self.stage, PanelStage::Complete)
@@ -166,15 +125,57 @@ impl PanelWork {
             }
         }
     }
+}
 
-    /// Checks a count of a round in the steps.
-    pub fn count(&self, m: &Movement, state: &mut VerifyState) {
+impl ReadJob for PanelWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        let (face, labels) = (self.face.clone(), &mut self.labels);
+        match &mut self.stage {
+            PanelStage::Ring(beads) => {
+                if read_ring(beads, m, &face, labels, state) {
+                    let beads = std::mem::take(beads);
+                    self.go_on(1, beads, 0, state);
+                }
+            }
+            PanelStage::StringStart(start) => {
+                if start.read(m, &face, labels, state) {
+                    self.after_start(state);
+                }
+            }
+            PanelStage::Rim(rim) => {
+                if rim.read(m, &face, state) {
+                    let beads = rim.beads().to_vec();
+                    let first = face.first_of_side_0();
+                    rim.close(state);
+                    state.record_edges(self.panel, rim.edges());
+                    rim.meet_corners(state);
+                    self.go_on(face.last(), beads, first, state);
+                }
+            }
+            // The middle was planned to stay open here, and its rim was
+            // reinforced before the maker continued.
+            PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
+                state.check_counts(m, 0, 0);
+            }
+            PanelStage::Round(round) => {
+                if round.read(m, &face, labels, state) {
+                    self.after_round(state);
+                }
+            }
+            PanelStage::Middle(middle) => middle.read(m, state),
+            PanelStage::Complete => {
+                state.unexpected(m, None);
+            }
+        }
+    }
+
+    fn count(&self, m: &Movement, state: &mut VerifyState) {
         let beads = m.round.filter(|k| (1..=self.face.last()).contains(&k.0));
         let beads = beads.map_or(0, |k| self.face.beads(k.0));
         state.check_counts(m, beads, beads);
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         match &self.stage {
             PanelStage::Complete => {}
             PanelStage::Middle(middle) => middle.finish(state),
@@ -192,15 +193,10 @@ fn read_ring(
     state: &mut VerifyState,
 ) -> bool {
     let target = face.beads(1);
-    if m.kind != Kind::Ring {
-        let (expected, found) = (Some(Kind::Ring), m.kind);
-        state.record(Fault::Unexpected { expected, found });
+    if !state.check_kind(m, Kind::Ring) {
         return false;
     }
-    if m.round != Some(Round(1)) {
-        let expected = Round(1);
-        state.record(Fault::RoundNumber { expected });
-    }
+    state.check_round(m, Round(1));
     if !m.strings.is_empty() {
         state.check(labels.check(face.side(1, beads.len()), m.side));
         beads.extend(&m.strings);
@@ -208,12 +204,7 @@ fn read_ring(
         state.check_counts(m, beads.len(), target);
         return false;
     }
-    if beads.len() != target {
-        state.record(Fault::RoundHolds {
-            expected: target as u32,
-            found: beads.len() as u32,
-        });
-    }
+    state.check_round_holds(target, beads.len());
     if let (Some(&first), Some(&last)) = (beads.first(), beads.last()) {
         state.must_leave(BeadEnd::front(last));
         state.draw_together(BeadEnd::front(last), BeadEnd::back(first));

@@ -25,23 +25,30 @@ pub(super) struct StepReader<'a> {
     jobs: &'a [JobInfo],
     /// Number of jobs begun.
     begun: usize,
-    work: JobWork,
+    work: Option<Box<dyn ReadJob>>,
     mends: Mends,
     steps: u32,
     beads: u32,
 }
 
-/// What the current job works on.
-enum JobWork {
-    Nothing,
-    Panel(PanelWork),
-    Strip(StripWork),
-    Row(RowWork),
-    Zip(ZipWork),
-    Lock(LockWork),
-    Reinforce(ReinforceWork),
-    Firm(FirmWork),
-    Tie(TieWork),
+/// Reads the steps of a job.
+pub(super) trait ReadJob {
+    /// Reads a movement.
+    fn read(&mut self, m: &Movement, state: &mut VerifyState);
+
+    /// Reads a count of a round.
+    fn count(&self, m: &Movement, state: &mut VerifyState) {
+        state.check_counts(m, m.round_target as usize, m.round_target as usize);
+    }
+
+    /// The needle passes beads on its way to the next stitch.
+    fn pass(&mut self, _: &Movement) {}
+
+    /// A new length of thread begins.
+    fn take_new_thread(&mut self) {}
+
+    /// Checks that the job is complete.
+    fn finish(&mut self, state: &mut VerifyState);
 }
 
 impl<'a> StepReader<'a> {
@@ -50,7 +57,7 @@ impl<'a> StepReader<'a> {
             mends: Mends::new(broken_out),
             jobs,
             begun: 0,
-            work: JobWork::Nothing,
+            work: None,
             steps: 0,
             beads: 0,
         }
@@ -74,7 +81,8 @@ impl<'a> StepReader<'a> {
             state.report.steps = m.step.0;
         }
         self.steps += 1;
-        let is_row = matches!(self.work, JobWork::Row(_));
+        let job = self.begun.checked_sub(1).map(|job| &self.jobs[job].kind);
+        let is_row = matches!(job, Some(JobKind::JoinRow { .. }));
         let m = &self.mends.without(m, is_row, state, size_of);
         self.beads += m.strings.len() as u32;
         strings(m, state);
@@ -88,8 +96,8 @@ impl<'a> StepReader<'a> {
                 state.holes.take_thread();
                 state.report.threads += 1;
                 state.check_counts(m, 0, 0);
-                if let JobWork::Zip(zip) = &mut self.work {
-                    zip.take_new_thread();
+                if let Some(work) = &mut self.work {
+                    work.take_new_thread();
                 }
             }
             Kind::EndThread => {
@@ -100,46 +108,27 @@ impl<'a> StepReader<'a> {
             }
             Kind::PassThrough if m.round.is_none() => {
                 state.check_counts(m, 0, 0);
-                if let JobWork::Zip(zip) = &mut self.work {
-                    zip.pass(m);
+                if let Some(work) = &mut self.work {
+                    work.pass(m);
                 }
             }
-            Kind::Count => self.count(m, state),
+            Kind::Count => match &self.work {
+                Some(work) => work.count(m, state),
+                None => state.check_counts(m, m.round_target as usize, m.round_target as usize),
+            },
             // The maker's own steps move no thread.
             Kind::Own if m.passes.is_empty() => state.check_counts(m, 0, 0),
             // These were read with the mends.
             Kind::BreakOut if m.passes.is_empty() => {}
-            _ => self.work(m, state),
+            _ => match &mut self.work {
+                Some(work) => work.read(m, state),
+                None => state.unexpected(m, None),
+            },
         }
         woven::read(m, state, size_of);
         go(m, state, size_of);
         if m.kind == Kind::EndThread {
             state.thread.end();
-        }
-    }
-
-    fn count(&self, m: &Movement, state: &mut VerifyState) {
-        match &self.work {
-            JobWork::Panel(work) => work.count(m, state),
-            JobWork::Strip(work) => work.count(m, state),
-            _ => state.check_counts(m, m.round_target as usize, m.round_target as usize),
-        }
-    }
-
-    fn work(&mut self, m: &Movement, state: &mut VerifyState) {
-        match &mut self.work {
-            JobWork::Panel(work) => work.read(m, state),
-            JobWork::Strip(work) => work.read(m, state),
-            JobWork::Row(work) => work.read(m, state),
-            JobWork::Zip(work) => work.read(m, state),
-            JobWork::Lock(work) => work.read(m, state),
-            JobWork::Reinforce(work) => work.read(m, state),
-            JobWork::Firm(work) => work.read(m, state),
-            JobWork::Tie(work) => work.read(m, state),
-            JobWork::Nothing => {
-                let (expected, found) = (None, m.kind);
-                state.record(Fault::Unexpected { expected, found });
-            }
         }
     }
 
@@ -162,18 +151,18 @@ impl<'a> StepReader<'a> {
         let job = Job(self.begun as u16);
         self.begun += 1;
         state.set_job(Some(job));
-        if let Some(list) = &state.required.jobs {
-            let (line, kind) = (list.get(job.index()), &self.jobs[job.index()].kind);
-            if line.is_some_and(|line| line != kind) {
-                state.record(Fault::NotAsListed);
-            }
+        let JobInfo { kind, row_gaps, .. } = &self.jobs[job.index()];
+        if let Some(list) = &state.required.jobs
+            && list.get(job.index()).is_some_and(|line| line != kind)
+        {
+            state.record(Fault::NotAsListed);
         }
         state.face_is_begun = false;
-        state.face = match self.jobs[job.index()].kind {
-            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(panel),
+        state.face = match kind {
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(*panel),
             _ => None,
         };
-        match &self.jobs[job.index()].kind {
+        match kind {
             JobKind::Fill { rim, .. } => state.ledger.close_rim(rim),
             JobKind::SetIn(_, joins) => {
                 let sides: Vec<_> = joins.iter().map(|join| (join.onto, join.at)).collect();
@@ -181,7 +170,7 @@ impl<'a> StepReader<'a> {
             }
             _ => {}
         }
-        let work = match &self.jobs[job.index()].kind {
+        self.work = match kind {
             JobKind::Panel(panel) => {
                 let required = state.required.panels.get(state.panels() as usize);
                 let project = state.project;
@@ -189,17 +178,16 @@ impl<'a> StepReader<'a> {
                 if let Some(Growth::Rows { beads, words }) = spec.map(|spec| &spec.growth) {
                     let rows = spec.map_or(0, |spec| spec.rounds);
                     state.next_panel(*panel);
-                    Some(JobWork::Strip(StripWork::new(*beads, rows, words)))
+                    boxed(StripWork::new(*beads, rows, words))
                 } else {
                     let way = spec.map_or(WorkDirection::Outward, |spec| spec.way);
-                    PanelWork::alone(*panel, way, state).map(JobWork::Panel)
+                    PanelWork::alone(*panel, way, state).and_then(boxed)
                 }
             }
             JobKind::Fill { panel, rim } => {
                 state.ledger.fills += 1;
                 super::whole::hold_rim(job, state);
-                let gaps = &self.jobs[job.index()].row_gaps;
-                PanelWork::fill(*panel, (rim, gaps), state).map(JobWork::Panel)
+                PanelWork::fill(*panel, (rim, row_gaps), state).and_then(boxed)
             }
             JobKind::JoinRow {
                 panel,
@@ -207,24 +195,17 @@ impl<'a> StepReader<'a> {
                 beads,
                 ..
             } => {
-                let gaps = &self.jobs[job.index()].row_gaps;
-                let rows = (&sides[..], *beads, &gaps[..]);
-                Some(JobWork::Row(RowWork::new(job, *panel, rows, state)))
+                let rows = (&sides[..], *beads, &row_gaps[..]);
+                boxed(RowWork::new(job, *panel, rows, state))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                Some(JobWork::Zip(ZipWork::new(*panel, joins, state)))
+                boxed(ZipWork::new(*panel, joins, state))
             }
-            JobKind::SetInMiddle { panel, around } => {
-                Some(JobWork::Lock(LockWork::new(*panel, *around, state)))
-            }
-            JobKind::Reinforce(panel, side) => {
-                let join = (*panel, *side);
-                Some(JobWork::Reinforce(ReinforceWork::new(join, state)))
-            }
-            JobKind::FirmRim(rim) => Some(JobWork::Firm(FirmWork::new(rim, state))),
-            JobKind::Tie(from, to) => Some(JobWork::Tie(TieWork::new(*from, *to, state))),
+            JobKind::SetInMiddle { panel, around } => boxed(LockWork::new(*panel, *around, state)),
+            JobKind::Reinforce(panel, side) => boxed(ReinforceWork::new((*panel, *side), state)),
+            JobKind::FirmRim(rim) => boxed(FirmWork::new(rim, state)),
+            JobKind::Tie(from, to) => boxed(TieWork::new(*from, *to, state)),
         };
-        self.work = work.unwrap_or(JobWork::Nothing);
     }
 
     fn finish_job(&mut self, state: &mut VerifyState) {
@@ -232,16 +213,8 @@ impl<'a> StepReader<'a> {
             return;
         };
         state.set_job(Some(Job(before as u16)));
-        match &mut self.work {
-            JobWork::Nothing => {}
-            JobWork::Panel(work) => work.finish(state),
-            JobWork::Strip(work) => work.finish(state),
-            JobWork::Row(work) => work.finish(state),
-            JobWork::Zip(work) => work.finish(state),
-            JobWork::Lock(work) => work.finish(state),
-            JobWork::Reinforce(work) => work.finish(state),
-            JobWork::Firm(work) => work.finish(state),
-            JobWork::Tie(work) => work.finish(state),
+        if let Some(work) = &mut self.work {
+            work.finish(state);
         }
         let info = &self.jobs[before];
         if self.mends.take_number() != info.break_outs {
@@ -268,6 +241,10 @@ impl<'a> StepReader<'a> {
         self.finish_job(state);
         state.set_job(None);
     }
+}
+
+fn boxed(work: impl ReadJob + 'static) -> Option<Box<dyn ReadJob>> {
+    Some(Box::new(work))
 }
 
 /// Each kind of movement strings a certain number of beads, once, and passes

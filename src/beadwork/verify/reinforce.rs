@@ -1,6 +1,7 @@
 //! A second pass through the join of a zipped side.
 
 use super::finding::Fault;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -26,12 +27,11 @@ impl ReinforceWork {
         left.retain(|bead| !state.ledger.passed_by.contains(&((panel, side), *bead)));
         ReinforceWork { left }
     }
+}
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        if m.kind != Kind::Firm {
-            let (expected, found) = (Some(Kind::Firm), m.kind);
-            state.record(Fault::Unexpected { expected, found });
-        }
+impl ReadJob for ReinforceWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        state.check_kind(m, Kind::Firm);
         // The needle leaves the first bead of the join.
         if let Some(first) = state.thread.at() {
             self.left.remove(&first);
@@ -42,7 +42,7 @@ impl ReinforceWork {
         state.check_counts(m, 0, 0);
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         if let Some(&bead) = self.left.iter().min() {
             state.record(Fault::NotFirmed(bead));
         }

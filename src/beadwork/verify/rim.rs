@@ -130,10 +130,7 @@ impl FilledRim {
 
     /// Reads a step; `true` once the round is complete.
     pub fn read(&mut self, m: &Movement, face: &Face, state: &mut VerifyState) -> bool {
-        let expected = Round(face.last());
-        if m.round != Some(expected) {
-            state.record(Fault::RoundNumber { expected });
-        }
+        state.check_round(m, Round(face.last()));
         let target = self.target();
         match m.kind {
             Kind::Stitch | Kind::Increase | Kind::Decrease => self.stitch(m, state),
@@ -144,10 +141,7 @@ impl FilledRim {
                 state.check_counts(m, target, target);
                 return true;
             }
-            found => {
-                let expected = Some(Kind::Stitch);
-                state.record(Fault::Unexpected { expected, found });
-            }
+            _ => state.unexpected(m, Some(Kind::Stitch)),
         }
         state.check_counts(m, self.beads.len(), target);
         false
@@ -159,11 +153,7 @@ impl FilledRim {
 
     fn stitch(&mut self, m: &Movement, state: &mut VerifyState) {
         let (side, place) = self.next;
-        let expected = Side(side as u8);
-        if m.side != Some(expected) {
-            let found = m.side;
-            state.record(Fault::SideNumber { expected, found });
-        }
+        state.check_side(m, Side(side as u8));
         match m.strings.first() {
             Some(&bead) if place == 0 => self.begin_side(m, bead, state),
             _ => self.leave_join_bead(place.saturating_sub(usize::from(!self.corner_beads)), state),
@@ -330,11 +320,7 @@ impl FilledRim {
     }
 
     fn turn(&mut self, m: &Movement, state: &mut VerifyState) {
-        let expected = self.target() as u32;
-        let found = self.beads.len() as u32;
-        if found != expected {
-            state.record(Fault::RoundHolds { expected, found });
-        }
+        state.check_round_holds(self.target(), self.beads.len());
         if let (Some(began), Some(&first)) = (self.began, self.beads.first()) {
             check_turn(m, [began, first], state);
         }

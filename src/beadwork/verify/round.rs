@@ -106,18 +106,13 @@ impl RoundInHand {
         labels: &mut Labels,
         state: &mut VerifyState,
     ) -> bool {
-        if m.round != Some(Round(self.makes)) {
-            let expected = Round(self.makes);
-            state.record(Fault::RoundNumber { expected });
-        }
+        state.check_round(m, Round(self.makes));
         if self.led + 1 < self.lead.len() {
             if m.kind == Kind::Decrease {
                 self.lead_in(m, face, labels, state);
                 return false;
             }
-            let expected = Some(Kind::Decrease);
-            let found = m.kind;
-            state.record(Fault::Unexpected { expected, found });
+            state.unexpected(m, Some(Kind::Decrease));
             self.led = self.lead.len();
         }
         match m.kind {
@@ -129,9 +124,8 @@ impl RoundInHand {
                 self.turn(m, state);
                 true
             }
-            found => {
-                let expected = None;
-                state.record(Fault::Unexpected { expected, found });
+            _ => {
+                state.unexpected(m, None);
                 false
             }
         }
@@ -167,14 +161,9 @@ impl RoundInHand {
         let j = self.done;
         let expected = (j + 1 < gaps).then(|| self.old(j + 1));
         state.check_old_bead(m, expected);
-        let (holds, found) = (u32::from(self.gaps[j]), m.strings.len() as u32);
-        if holds != found {
-            let gap = j as u32 + 1;
-            state.record(Fault::GapHolds {
-                gap,
-                expected: holds,
-                found,
-            });
+        let holds = self.gaps[j].into();
+        if m.strings.len() != holds {
+            state.record_gap(m, j, holds);
         }
         let from = BeadEnd::front(self.old(j));
         if !skipped {
@@ -212,26 +201,18 @@ impl RoundInHand {
     }
 
     fn turn(&mut self, m: &Movement, state: &mut VerifyState) {
-        let (expected, found) = match self.way {
-            WorkDirection::Outward => (Kind::StepUp, m.kind),
-            WorkDirection::Inward => (Kind::StepDown, m.kind),
+        let turn = match self.way {
+            WorkDirection::Outward => Kind::StepUp,
+            WorkDirection::Inward => Kind::StepDown,
         };
-        if found != expected {
-            let expected = Some(expected);
-            state.record(Fault::Unexpected { expected, found });
-        }
+        state.check_kind(m, turn);
         let gaps = self.gaps.len();
         let draws = self.gaps[gaps - 1] == 0;
         if self.done + usize::from(draws) < gaps {
             let gap = self.done as u32 + 1;
             state.record(Fault::SkippedGap(gap));
         }
-        if self.strung.len() != self.target {
-            state.record(Fault::RoundHolds {
-                expected: self.target as u32,
-                found: self.strung.len() as u32,
-            });
-        }
+        state.check_round_holds(self.target, self.strung.len());
         let began = self.old(0);
         let last = match self.strung.last() {
             Some(&bead) if !draws => bead,

@@ -3,6 +3,7 @@
 
 use super::end::BeadEnd;
 use super::finding::Fault;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, Job, Panel, Side};
@@ -89,17 +90,15 @@ impl RowWork {
         }
         word
     }
+}
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+impl ReadJob for RowWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
         let Some((panel, side)) = self.side() else {
-            let (expected, found) = (None, m.kind);
-            state.record(Fault::Unexpected { expected, found });
+            state.unexpected(m, None);
             return;
         };
-        if m.side != Some(side) {
-            let (expected, found) = (side, m.side);
-            state.record(Fault::SideNumber { expected, found });
-        }
+        state.check_side(m, side);
         let gaps = self.edge.len().saturating_sub(1);
         let at = self.worked;
         let is_tip = at >= gaps;
@@ -138,7 +137,7 @@ impl RowWork {
         }
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         if self.side().is_some() {
             state.record(Fault::JobUnfinished);
         }

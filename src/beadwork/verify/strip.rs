@@ -10,6 +10,7 @@
 
 use super::end::BeadEnd;
 use super::finding::Fault;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::movement::{Kind, Movement};
@@ -53,29 +54,6 @@ impl StripWork {
             up: vec![],
             strung: vec![],
             from: None,
-        }
-    }
-
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        match (m.kind, self.row) {
-            (Kind::Ring, 2) => self.string(m, state),
-            (Kind::Stitch, 2) => {
-                let (expected, found) = (2 * self.beads as u32, self.strung.len() as u32);
-                state.record(Fault::RoundHolds { expected, found });
-                self.end_string(state);
-                self.stitch(m, state);
-            }
-            (Kind::Stitch | Kind::Increase | Kind::Decrease, row) if row > 2 => {
-                self.stitch(m, state)
-            }
-            (found, row) => {
-                let expected = match row {
-                    2 => Some(Kind::Ring),
-                    row if row <= self.rows => Some(Kind::Stitch),
-                    _ => None,
-                };
-                state.record(Fault::Unexpected { expected, found });
-            }
         }
     }
 
@@ -153,24 +131,35 @@ impl StripWork {
     }
 
     fn labels(&self, m: &Movement, row: u32, state: &mut VerifyState) {
-        if m.round != Some(Round(row)) {
-            let expected = Round(row);
-            state.record(Fault::RoundNumber { expected });
-        }
-        if m.side != Some(Side(0)) {
-            let (expected, found) = (Side(0), m.side);
-            state.record(Fault::SideNumber { expected, found });
+        state.check_round(m, Round(row));
+        state.check_side(m, Side(0));
+    }
+}
+
+impl ReadJob for StripWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        match (m.kind, self.row) {
+            (Kind::Ring, 2) => self.string(m, state),
+            (Kind::Stitch, 2) => {
+                state.check_round_holds(2 * self.beads, self.strung.len());
+                self.end_string(state);
+                self.stitch(m, state);
+            }
+            (Kind::Stitch | Kind::Increase | Kind::Decrease, row) if row > 2 => {
+                self.stitch(m, state)
+            }
+            (_, 2) => state.unexpected(m, Some(Kind::Ring)),
+            (_, row) => state.unexpected(m, (row <= self.rows).then_some(Kind::Stitch)),
         }
     }
 
-    /// Checks a count of a row in the steps.
-    pub fn count(&self, m: &Movement, state: &mut VerifyState) {
+    fn count(&self, m: &Movement, state: &mut VerifyState) {
         let row = m.round.filter(|row| (1..=self.rows).contains(&row.0));
         let beads = row.map_or(0, |row| self.in_row(row.0));
         state.check_counts(m, beads, beads);
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         if self.row <= self.rows || self.gaps > 0 {
             state.record(Fault::JobUnfinished);
         }

@@ -2,6 +2,7 @@
 
 use super::corners::PanelCorner;
 use super::finding::Fault;
+use super::reading::ReadJob;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Bead;
@@ -25,12 +26,11 @@ impl TieWork {
             passed: [false; 2],
         }
     }
+}
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        if m.kind != Kind::Fold {
-            let (expected, found) = (Some(Kind::Fold), m.kind);
-            state.record(Fault::Unexpected { expected, found });
-        }
+impl ReadJob for TieWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        state.check_kind(m, Kind::Fold);
         state.check_counts(m, 0, 0);
         if m.passes.is_empty() {
             let [from, to] = self.corners;
@@ -42,7 +42,7 @@ impl TieWork {
         }
     }
 
-    pub fn finish(&self, state: &mut VerifyState) {
+    fn finish(&mut self, state: &mut VerifyState) {
         if self.passed != [true; 2] {
             state.record(Fault::NotTied);
         }

@@ -14,7 +14,7 @@ use super::{MOST_FINDINGS, Report};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::{Bead, Job, Panel, Side};
+use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
 use crate::beadwork::project::{PanelSpec, Project, SpecIndex};
 use std::collections::{HashMap, HashSet};
 use std::rc::Rc;
@@ -43,8 +43,12 @@ pub(super) struct VerifyState<'a> {
     /// The face of each kind of panel and number of open rounds.
     faces: HashMap<(SpecIndex, u32), Rc<Face>>,
     panels: u32,
-    now: Option<Finding>,
+    /// The step, the job and the round to which findings refer.
+    place: PlaceInSteps,
 }
+
+/// Where in the steps something is.
+type PlaceInSteps = (Option<Step>, Option<Job>, Option<Round>);
 
 impl<'a> VerifyState<'a> {
     pub fn new(project: &'a Project, goal: &Goal, (jobs, broken_out): (&[JobInfo], usize)) -> Self {
@@ -65,28 +69,18 @@ impl<'a> VerifyState<'a> {
             sewn_through: vec![],
             faces: HashMap::new(),
             panels: 0,
-            now: None,
+            place: (None, None, None),
         }
     }
 
     /// From here on findings refer to this step.
     pub fn set_step(&mut self, m: &Movement) {
-        self.now = Some(Finding {
-            step: Some(m.step),
-            job: Some(m.job),
-            round: m.round,
-            fault: Fault::JobUnfinished,
-        });
+        self.place = (Some(m.step), Some(m.job), m.round);
     }
 
     /// From here on findings refer to this job, or to the whole piece.
     pub fn set_job(&mut self, job: Option<Job>) {
-        self.now = Some(Finding {
-            step: None,
-            job,
-            round: None,
-            fault: Fault::JobUnfinished,
-        });
+        self.place = (None, job, None);
     }
 
     /// Records something that breaks a rule.
@@ -101,17 +95,12 @@ impl<'a> VerifyState<'a> {
 
     /// A finding with the current place in the steps.
     pub fn finding(&self, fault: Fault) -> Finding {
-        match &self.now {
-            Some(now) => Finding {
-                fault,
-                ..now.clone()
-            },
-            None => Finding {
-                step: None,
-                job: None,
-                round: None,
-                fault,
-            },
+        let (step, job, round) = self.place;
+        Finding {
+            step,
+            job,
+            round,
+            fault,
         }
     }
 
@@ -192,11 +181,53 @@ impl<'a> VerifyState<'a> {
             _ => Kind::Increase,
         };
         if m.strings.len() != beads || m.kind != kind {
-            self.record(Fault::GapHolds {
-                gap: gap as u32 + 1,
-                expected: beads as u32,
-                found: m.strings.len() as u32,
-            });
+            self.record_gap(m, gap, beads);
+        }
+    }
+
+    /// Records that a gap, counted from 0, takes another number of beads.
+    pub fn record_gap(&mut self, m: &Movement, gap: usize, beads: usize) {
+        self.record(Fault::GapHolds {
+            gap: gap as u32 + 1,
+            expected: beads as u32,
+            found: m.strings.len() as u32,
+        });
+    }
+
+    /// Records a movement that does not belong here.
+    pub fn unexpected(&mut self, m: &Movement, expected: Option<Kind>) {
+        let found = m.kind;
+        self.record(Fault::Unexpected { expected, found });
+    }
+
+    /// Checks the kind of a movement; `false` if it is another one.
+    pub fn check_kind(&mut self, m: &Movement, expected: Kind) -> bool {
+        if m.kind != expected {
+            self.unexpected(m, Some(expected));
+        }
+        m.kind == expected
+    }
+
+    /// Checks the round that a step names.
+    pub fn check_round(&mut self, m: &Movement, expected: Round) {
+        if m.round != Some(expected) {
+            self.record(Fault::RoundNumber { expected });
+        }
+    }
+
+    /// Checks the side that a step names.
+    pub fn check_side(&mut self, m: &Movement, expected: Side) {
+        let found = m.side;
+        if found != Some(expected) {
+            self.record(Fault::SideNumber { expected, found });
+        }
+    }
+
+    /// Checks the number of beads of a complete round.
+    pub fn check_round_holds(&mut self, expected: usize, found: usize) {
+        if found != expected {
+            let (expected, found) = (expected as u32, found as u32);
+            self.record(Fault::RoundHolds { expected, found });
         }
     }
 

@@ -10,6 +10,7 @@
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::ledger::{Row, Use};
+use super::reading::ReadJob;
 use super::row::evenly;
 use super::verify_state::VerifyState;
 use crate::beadwork::job::{SideFit, SideJoin};
@@ -140,37 +141,6 @@ impl ZipWork {
         });
     }
 
-    pub fn read(&mut self, m: &Movement, state: &mut VerifyState) {
-        match m.kind {
-            Kind::Fold => {
-                self.finish_side(state);
-                self.nth += 1;
-                self.teeth = None;
-                state.check_counts(m, 0, 0);
-                if !m.passes.is_empty() || self.nth >= self.joins.len() {
-                    let (expected, found) = (Some(Kind::Zip), m.kind);
-                    state.record(Fault::Unexpected { expected, found });
-                }
-                self.begin_side(state);
-            }
-            Kind::Zip => self.zip(m, state),
-            found => {
-                let expected = Some(Kind::Zip);
-                state.record(Fault::Unexpected { expected, found });
-            }
-        }
-    }
-
-    /// Reads beads that are passed between zips.
-    pub fn pass(&mut self, m: &Movement) {
-        self.passed.extend(&m.passes);
-    }
-
-    /// New thread does not come from the end of the last zip.
-    pub fn take_new_thread(&mut self) {
-        self.ended = None;
-    }
-
     /// Where one zip ends and another begins at the same corner, the needle
     /// goes through the tip beads after the rows of both, unless it takes
     /// another path.
@@ -207,14 +177,10 @@ impl ZipWork {
     fn zip(&mut self, m: &Movement, state: &mut VerifyState) {
         let join = self.joins.get(self.nth).copied();
         let (Some(join), Some(teeth)) = (join, &mut self.teeth) else {
-            let (expected, found) = (None, m.kind);
-            state.record(Fault::Unexpected { expected, found });
+            state.unexpected(m, None);
             return;
         };
-        if m.side != Some(join.side) {
-            let (expected, found) = (join.side, m.side);
-            state.record(Fault::SideNumber { expected, found });
-        }
+        state.check_side(m, join.side);
         let all = teeth.outer.len().saturating_sub(1);
         if teeth.locked >= all {
             let gaps = all as u32;
@@ -313,8 +279,36 @@ impl ZipWork {
             state.record(Fault::JobUnfinished);
         }
     }
+}
 
-    pub fn finish(&mut self, state: &mut VerifyState) {
+impl ReadJob for ZipWork {
+    fn read(&mut self, m: &Movement, state: &mut VerifyState) {
+        match m.kind {
+            Kind::Fold => {
+                self.finish_side(state);
+                self.nth += 1;
+                self.teeth = None;
+                state.check_counts(m, 0, 0);
+                if !m.passes.is_empty() || self.nth >= self.joins.len() {
+                    state.unexpected(m, Some(Kind::Zip));
+                }
+                self.begin_side(state);
+            }
+            Kind::Zip => self.zip(m, state),
+            _ => state.unexpected(m, Some(Kind::Zip)),
+        }
+    }
+
+    fn take_new_thread(&mut self) {
+        // New thread does not come from the end of the last zip.
+        self.ended = None;
+    }
+
+    fn pass(&mut self, m: &Movement) {
+        self.passed.extend(&m.passes);
+    }
+
+    fn finish(&mut self, state: &mut VerifyState) {
         self.finish_side(state);
         let sides = state.ledger.sides(self.panel);
         if let [first, .., last] = self.joins[..]
