@@ -74,7 +74,7 @@ impl Seams {
     }
 
     /// Brings two corners together.
-    pub(super) fn meet(&mut self, a: Corner, b: Corner) {
+    pub(crate) fn meet(&mut self, a: Corner, b: Corner) {
         let (a, b) = (self.group(a), self.group(b));
         if a != b {
             let moved = std::mem::take(&mut self.groups[b]);

@@ -1,13 +1,12 @@
 //! A maker's own list of jobs, checked in order.
 
-use super::corners::MadeSide;
 use super::faces;
 use super::file::{
     FillJob, JobFile, JoinFile, PanelJob, RowJob, SetInJob, SideFile, TieJob, ZipJob, ZipSide,
 };
 use super::gap_text::GapText;
 use super::make::MadePiece;
-use super::mat::{Mat, PanelIndex, SideOnMat};
+use super::mat::{Mat, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
 use crate::beadwork::gap_word::GapWord;
@@ -15,7 +14,7 @@ use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::plural;
 use crate::beadwork::project::{Closing, JobList, Make, WorkDirection};
-use crate::beadwork::seams::Direction;
+use crate::beadwork::seams::{Corner, Direction};
 use crate::problem::{Problem, quoted};
 
 /// Reads the jobs. `None` if something is wrong with one. `joins` says what is
@@ -40,7 +39,7 @@ pub(super) fn read(
                 let side = Side(join.side.0 as u8 - 1);
                 if let (Some(gaps), true) = (gaps, sides.contains(&side)) {
                     let beads = gaps.word().beads();
-                    mat.rows.insert((panel.index(), side), beads);
+                    mat.rows.insert((*panel, side), beads);
                 }
             }
         }
@@ -67,7 +66,7 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
         JobFile::Fill(job) => fill(job, mat, at),
         JobFile::Firm(job) => {
             let rim = rim(&job.firm, mat, at.key("firm"))?;
-            Some(JobKind::FirmRim(rim.into_iter().map(corner).collect()))
+            Some(JobKind::FirmRim(rim))
         }
         JobFile::Tie(job) => tie(job, mat, at),
         JobFile::SetIn(job) => set_in(job, mat, at),
@@ -80,10 +79,10 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
                     "name a side that a zip before this job joins, and not the side with the row",
                 );
             }
-            Some(JobKind::Reinforce(number(panel), side.1))
+            Some(JobKind::Reinforce(panel, side.1))
         }
     }?;
-    let kind = |panel: &Panel| Some(&mat.kinds[mat.kind(panel.index())?]);
+    let kind = |panel: &Panel| Some(&mat.kinds[mat.kind(*panel)?]);
     *beads += match &job {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } => kind(panel)?.beads,
         JobKind::JoinRow {
@@ -100,14 +99,6 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
     Some(job)
 }
 
-fn number(panel: PanelIndex) -> Panel {
-    Panel(panel as u16)
-}
-
-fn corner((panel, side): MadeSide) -> (Panel, Side) {
-    (number(panel), side)
-}
-
 /// The name that a job gives its new panel.
 fn new_name(given: Option<&str>, kind: &str, at: Field) -> String {
     if let Some(problem) = given.and_then(bad_name) {
@@ -120,7 +111,7 @@ fn panel(job: &PanelJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let spec = faces::kind(&job.panel, mat.kinds, at.key("panel"));
     let name = new_name(job.name.as_deref(), &job.panel, at);
     let panel = mat.add(&name, spec, at);
-    spec.map(|_| JobKind::Panel(number(panel)))
+    spec.map(|_| JobKind::Panel(panel))
 }
 
 fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
@@ -158,7 +149,7 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let kind = mat.kind(panel)?;
     let tips = faces::tips(job.tips, &[kind], mat.kinds, at.key("tips"));
     Some(JobKind::JoinRow {
-        panel: number(panel),
+        panel,
         sides,
         tips,
         beads: job.beads.map(|beads| beads.0),
@@ -174,12 +165,12 @@ fn zip(job: &ZipJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let joins = joins.into_iter().collect::<Option<Vec<_>>>()?;
     let all = usize::from(mat.kinds[mat.kind(panel)?].sides);
     Some(match joins.len() == all {
-        true => JobKind::SetIn(number(panel), joins),
-        false => JobKind::Zip(number(panel), joins),
+        true => JobKind::SetIn(panel, joins),
+        false => JobKind::Zip(panel, joins),
     })
 }
 
-fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<SideJoin> {
+fn one_zip(panel: Panel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<SideJoin> {
     let bare = mat.numbered(panel, zip.side.0, at.key("side"));
     let onto = mat.panel(&zip.onto, at.key("onto"))?;
     let carrier = mat.numbered(onto, zip.at.0, at.key("at"))?;
@@ -202,7 +193,7 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
     mat.zipped.insert(bare);
     Some(SideJoin {
         side: bare.1,
-        onto: number(carrier.0),
+        onto: carrier.0,
         at: carrier.1,
         runs: Direction::Against,
         fit,
@@ -211,7 +202,7 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
 
 /// Why two sides do not lock into each other. Sides that differ by one do so
 /// directly; of sides that differ by two, the longer carries the row.
-fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Option<Problem> {
+fn misfit((bare, carrier): (Corner, Corner), fit: SideFit, mat: &Mat) -> Option<Problem> {
     let problem = mat.misfit(bare, carrier)?;
     let gaps = |side| mat.edge(side).ok().flatten().map_or(0, |edge| edge - 1);
     let row = mat.rows.get(&carrier);
@@ -236,7 +227,7 @@ fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Opt
 
 /// Exactly one of two sides that meet carries a row: the one onto which the
 /// other is zipped.
-fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
+fn unjoinable(bare: Corner, carrier: Corner, mat: &Mat) -> Option<Problem> {
     let name = mat.side_name(bare);
     let problem = match (mat.state(bare), mat.state(carrier)) {
         _ if bare == carrier => Problem::new(
@@ -295,16 +286,13 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         }
     }
     pairs.for_each(|(filled, open)| mat.join(filled, open));
-    Some(JobKind::Fill {
-        panel: number(panel),
-        rim: rim.into_iter().map(corner).collect(),
-    })
+    Some(JobKind::Fill { panel, rim })
 }
 
 /// How many beads of a fill go into the gaps of its rim, side by side.
 fn rim_gaps(
     texts: &[String],
-    (spec, rim): (usize, &[MadeSide]),
+    (spec, rim): (usize, &[Corner]),
     mat: &Mat,
     at: Field,
 ) -> Option<Vec<GapWord>> {
@@ -396,14 +384,11 @@ fn set_in(job: &SetInJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         );
     }
     bare.for_each(|side| mat.set(side, SideOnMat::Joined));
-    Some(JobKind::SetInMiddle {
-        panel: number(panel),
-        around: number(around),
-    })
+    Some(JobKind::SetInMiddle { panel, around })
 }
 
 /// The open sides of a rim, each with its row, which must form a closed path.
-fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
+fn rim(files: &[SideFile], mat: &Mat, at: Field) -> Option<Vec<Corner>> {
     let mut rim = Vec::with_capacity(files.len());
     for (place, file) in files.iter().enumerate() {
         let at = at.entry(place);
@@ -425,9 +410,9 @@ fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
     closes(&rim, mat, at).then_some(rim)
 }
 
-fn closes(rim: &[MadeSide], mat: &mut Mat, at: Field) -> bool {
+fn closes(rim: &[Corner], mat: &Mat, at: Field) -> bool {
     let next = |place: usize| rim[(place + 1) % rim.len()];
-    let corners = &mut mat.corners;
+    let corners = &mat.corners;
     let open = (0..rim.len()).find(|&place| !corners.goes_on(rim[place], next(place)));
     let Some(place) = open else {
         return true;
@@ -465,5 +450,5 @@ fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
             "name the corner that it is drawn to",
         );
     }
-    Some(JobKind::Tie(corner(from), corner(to)))
+    Some(JobKind::Tie(from, to))
 }

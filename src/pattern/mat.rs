@@ -3,15 +3,16 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::corners::{MadeSide, MetCorners};
+use super::corners::MetCorners;
 use super::faces::unequal;
 use super::file::SideFile;
 use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::job::SideFit;
-use crate::beadwork::number::Side;
+use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{NamedPanel, SpecIndex};
+use crate::beadwork::seams::Corner;
 use crate::problem::{Problem, names, quoted, shown};
 
 /// The state of a side.
@@ -24,21 +25,18 @@ pub(super) enum SideOnMat {
     Joined,
 }
 
-/// A panel in a job list: an index into the panels made so far, from 0.
-pub(super) type PanelIndex = usize;
-
 /// The panels made so far.
 pub(super) struct Mat<'k> {
     pub(super) kinds: &'k [CheckedPanel],
     panels: Vec<PanelOnMat>,
-    names: HashMap<String, PanelIndex>,
+    names: HashMap<String, Panel>,
     pub(super) corners: MetCorners,
     /// Join beads of each row.
-    pub(super) rows: HashMap<MadeSide, u32>,
+    pub(super) rows: HashMap<Corner, u32>,
     /// Bare sides that are zipped.
-    pub(super) zipped: HashSet<MadeSide>,
+    pub(super) zipped: HashSet<Corner>,
     /// Panels in whose open middle another is set.
-    pub(super) filled_middles: HashSet<PanelIndex>,
+    pub(super) filled_middles: HashSet<Panel>,
 }
 
 struct PanelOnMat {
@@ -64,9 +62,9 @@ impl<'k> Mat<'k> {
     }
 
     /// Adds a panel whose sides are bare.
-    pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> PanelIndex {
+    pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> Panel {
         let sides = kind.map_or(0, |kind| self.kinds[kind].sides);
-        let panel = self.panels.len();
+        let panel = Panel(self.panels.len() as u16);
         if self.names.insert(name.to_string(), panel).is_some() {
             at.refuse(
                 format!("a job before this one has made a panel {}", quoted(name)),
@@ -84,8 +82,8 @@ impl<'k> Mat<'k> {
     }
 
     /// Says what the gaps of the rim of a fill hold.
-    pub(super) fn set_rim(&mut self, panel: PanelIndex, rim: Vec<GapWord>) {
-        self.panels[panel].rim = rim;
+    pub(super) fn set_rim(&mut self, panel: Panel, rim: Vec<GapWord>) {
+        self.panels[panel.index()].rim = rim;
     }
 
     /// All panels, if the kind of each is known.
@@ -101,7 +99,7 @@ impl<'k> Mat<'k> {
     }
 
     /// The panel with a name, if its kind is known.
-    pub(super) fn panel(&self, name: &str, at: Field) -> Option<PanelIndex> {
+    pub(super) fn panel(&self, name: &str, at: Field) -> Option<Panel> {
         if let Some(&panel) = self.names.get(name) {
             return self.kind(panel).map(|_| panel);
         }
@@ -122,13 +120,13 @@ impl<'k> Mat<'k> {
     }
 
     /// The kind of a panel, if it is known.
-    pub(super) fn kind(&self, panel: PanelIndex) -> Option<SpecIndex> {
-        self.panels[panel].kind
+    pub(super) fn kind(&self, panel: Panel) -> Option<SpecIndex> {
+        self.panels[panel.index()].kind
     }
 
     /// A side of a panel by its number, from 1.
-    pub(super) fn numbered(&self, panel: PanelIndex, number: u32, at: Field) -> Option<MadeSide> {
-        let sides = self.panels[panel].sides.len();
+    pub(super) fn numbered(&self, panel: Panel, number: u32, at: Field) -> Option<Corner> {
+        let sides = self.panels[panel.index()].sides.len();
         if number == 0 || number as usize > sides {
             let panel = self.name(panel);
             at.refuse(
@@ -141,38 +139,38 @@ impl<'k> Mat<'k> {
     }
 
     /// A side named in the file.
-    pub(super) fn side(&self, file: &SideFile, at: Field) -> Option<MadeSide> {
+    pub(super) fn side(&self, file: &SideFile, at: Field) -> Option<Corner> {
         let panel = self.panel(&file.panel, at.key("panel"))?;
         self.numbered(panel, file.side.0, at.key("side"))
     }
 
-    pub(super) fn state(&self, (panel, side): MadeSide) -> SideOnMat {
-        self.panels[panel].sides[side.index()]
+    pub(super) fn state(&self, (panel, side): Corner) -> SideOnMat {
+        self.panels[panel.index()].sides[side.index()]
     }
 
-    pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideOnMat) {
-        self.panels[panel].sides[side.index()] = state;
+    pub(super) fn set(&mut self, (panel, side): Corner, state: SideOnMat) {
+        self.panels[panel.index()].sides[side.index()] = state;
     }
 
     /// Two sides are joined, lying together in opposite directions.
-    pub(super) fn join(&mut self, one: MadeSide, other: MadeSide) {
+    pub(super) fn join(&mut self, one: Corner, other: Corner) {
         self.set(one, SideOnMat::Joined);
         self.set(other, SideOnMat::Joined);
         self.corners.join(one, other);
     }
 
     /// The name of a panel, for messages.
-    pub(super) fn name(&self, panel: PanelIndex) -> String {
-        quoted(&self.panels[panel].name)
+    pub(super) fn name(&self, panel: Panel) -> String {
+        quoted(&self.panels[panel.index()].name)
     }
 
     /// A side as it is named in messages.
-    pub(super) fn side_name(&self, (panel, side): MadeSide) -> String {
+    pub(super) fn side_name(&self, (panel, side): Corner) -> String {
         format!("side {} of {}", side.number(), self.name(panel))
     }
 
     /// Reports that a side is already joined.
-    pub(super) fn joined_twice(&self, side: MadeSide) -> Problem {
+    pub(super) fn joined_twice(&self, side: Corner) -> Problem {
         Problem::new(
             format!("{} is joined already", self.side_name(side)),
             "name a side that is still open",
@@ -180,8 +178,8 @@ impl<'k> Mat<'k> {
     }
 
     /// Reports that a side has no join row.
-    pub(super) fn no_row(&self, side: MadeSide) -> Problem {
-        let (panel, number) = (shown(&self.panels[side.0].name), side.1.number());
+    pub(super) fn no_row(&self, side: Corner) -> Problem {
+        let (panel, number) = (shown(&self.panels[side.0.index()].name), side.1.number());
         Problem::new(
             format!("{} has no join row", self.side_name(side)),
             format!("work one in a job before: {{\"row\": \"{panel}\", \"sides\": [{number}]}}"),
@@ -192,7 +190,7 @@ impl<'k> Mat<'k> {
     ///
     /// # Errors
     /// The panel cannot be joined at all.
-    pub(super) fn edge(&self, (panel, side): MadeSide) -> Result<Option<u32>, Problem> {
+    pub(super) fn edge(&self, (panel, side): Corner) -> Result<Option<u32>, Problem> {
         let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
         let edges = kind.map_or(Ok(None), CheckedPanel::edges)?;
         Ok(edges.map(|edges| edges[side.index()]))
@@ -200,7 +198,7 @@ impl<'k> Mat<'k> {
 
     /// Why a side cannot be eased into a row: it has too few gaps for the row's
     /// beads, or no edge.
-    pub(super) fn too_short_for_its_row(&self, bare: MadeSide, row: MadeSide) -> Option<Problem> {
+    pub(super) fn too_short_for_its_row(&self, bare: Corner, row: Corner) -> Option<Problem> {
         let gaps = match self.edge(bare) {
             Err(problem) => return Some(problem),
             Ok(edge) => edge? - 1,
@@ -218,7 +216,7 @@ impl<'k> Mat<'k> {
     }
 
     /// How two sides lock into each other, by their lengths.
-    pub(super) fn fit(&self, one: MadeSide, other: MadeSide) -> SideFit {
+    pub(super) fn fit(&self, one: Corner, other: Corner) -> SideFit {
         match (self.edge(one), self.edge(other)) {
             (Ok(Some(beads)), Ok(Some(other))) => SideFit::of(beads, other),
             _ => SideFit::Equal,
@@ -226,7 +224,7 @@ impl<'k> Mat<'k> {
     }
 
     /// Why two sides cannot lie together: one has no edge, or one is longer.
-    pub(super) fn misfit(&self, one: MadeSide, other: MadeSide) -> Option<Problem> {
+    pub(super) fn misfit(&self, one: Corner, other: Corner) -> Option<Problem> {
         match (self.edge(one), self.edge(other)) {
             (Err(problem), _) | (_, Err(problem)) => Some(problem),
             (Ok(Some(beads)), Ok(Some(other_beads))) => unequal(

@@ -7,9 +7,10 @@ use proptest::test_runner::TestRunner;
 use serde_json::{Value, json};
 
 use super::LANTERN;
-use crate::beadwork::number::Side;
+use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::seams::Corner;
 use crate::beadwork::{Sequence, Step};
-use crate::pattern::corners::{MadeSide, MetCorners};
+use crate::pattern::corners::MetCorners;
 use crate::pattern::read;
 
 /// The most steps taken for each piece.
@@ -138,8 +139,8 @@ struct Table {
     jobs: Vec<Value>,
     /// Sides of each panel made.
     made: Vec<u8>,
-    bare: Vec<MadeSide>,
-    rows: Vec<MadeSide>,
+    bare: Vec<Corner>,
+    rows: Vec<Corner>,
     corners: MetCorners,
 }
 
@@ -171,7 +172,7 @@ impl Table {
             }
             2 | 3 if !self.bare.is_empty() => {
                 let panel = draw.one_of(&self.bare).0;
-                let mut sides: Vec<MadeSide> = self.bare.clone();
+                let mut sides: Vec<Corner> = self.bare.clone();
                 let all = draw.below(2) == 0;
                 sides.retain(|side| side.0 == panel && (all || draw.below(3) > 0));
                 let numbers: Vec<u32> = sides.iter().map(|side| side.1.number()).collect();
@@ -190,10 +191,11 @@ impl Table {
             9 => {
                 let mut corner = || {
                     let panel = draw.below(self.made.len());
-                    (panel, Side(draw.below(self.made[panel].into()) as u8))
+                    let side = draw.below(self.made[panel].into());
+                    (Panel(panel as u16), Side(side as u8))
                 };
                 let (from, to) = (corner(), corner());
-                if self.did(json!({"tie": told(from), "to": told(to)})) {
+                if self.did(json!({"tie": side(from), "to": side(to)})) {
                     self.corners.tie(from, to);
                 }
             }
@@ -211,7 +213,7 @@ impl Table {
     }
 
     fn make(&mut self, kind: &str) {
-        let panel = self.made.len();
+        let panel = Panel(self.made.len() as u16);
         if self.did(json!({"panel": kind, "as": name(panel)})) {
             let sides = self.lay_down(kind);
             self.bare.extend((0..sides).map(|side| (panel, Side(side))));
@@ -237,7 +239,7 @@ impl Table {
                 pairs.push((side, rows.swap_remove(draw.below(rows.len()))));
             }
         }
-        let side = |&(bare, row): &(MadeSide, MadeSide)| {
+        let side = |&(bare, row): &(Corner, Corner)| {
             json!({"side": bare.1.number(),
             "onto": name(row.0), "at": row.1.number()})
         };
@@ -252,7 +254,7 @@ impl Table {
     }
 
     /// A closed path along rows.
-    fn rim(&mut self, draw: &mut Draw) -> Option<Vec<MadeSide>> {
+    fn rim(&mut self, draw: &mut Draw) -> Option<Vec<Corner>> {
         let mut rim = vec![draw.one_of(&self.rows)];
         while rim.len() < 12 {
             let last = *rim.last()?;
@@ -269,9 +271,9 @@ impl Table {
         None
     }
 
-    fn on_rim(&mut self, rim: Vec<MadeSide>, draw: &mut Draw) {
-        let sides: Vec<Value> = rim.iter().map(|&side| told(side)).collect();
-        let panel = self.made.len();
+    fn on_rim(&mut self, rim: Vec<Corner>, draw: &mut Draw) {
+        let sides: Vec<Value> = rim.iter().map(|corner| side(*corner)).collect();
+        let panel = Panel(self.made.len() as u16);
         let fill = |kind: &str| json!({"fill": kind, "as": name(panel), "rim": sides});
         let kinds: &[&str] = match draw.below(4) {
             0 => &[],
@@ -289,11 +291,11 @@ impl Table {
     }
 }
 
-fn name(panel: usize) -> String {
-    format!("p{panel}")
+fn name(panel: Panel) -> String {
+    format!("p{}", panel.0)
 }
 
-fn told((panel, side): MadeSide) -> Value {
+fn side((panel, side): Corner) -> Value {
     json!({"panel": name(panel), "side": side.number()})
 }
 
