@@ -84,6 +84,7 @@ impl Sequence {
     fn thread_length(&self, nth: usize) -> ThreadLength {
         let before = self.steps_before_threads();
         let last = before.get(nth + 1).copied().unwrap_or(self.steps());
+        let last = self.thread_ended(Step(last)).map_or(last, |end| end.0);
         let weaves = |n: &u32| {
             let step = self.step(Step(*n));
             step.is_some_and(|m| m.kind == Kind::EndThread)
@@ -94,6 +95,15 @@ impl Sequence {
             sewn: Step(last - woven as u32),
             last: Step(last),
         }
+    }
+
+    /// The step that cut the thread, if after `done` steps none is in the work; own
+    /// steps may have followed.
+    pub fn thread_ended(&self, done: Step) -> Option<Step> {
+        let steps = (1..=done.0).rev().filter_map(|step| self.step(Step(step)));
+        let mut sewn = steps.skip_while(|m| m.kind == Kind::Own);
+        let last = sewn.next().filter(|m| m.kind == Kind::EndThread);
+        last.map(|end| end.step)
     }
 
     /// Thread drawn into the work by the steps after `after`, up to and with

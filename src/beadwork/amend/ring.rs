@@ -146,6 +146,9 @@ mod tests {
                     .eq(seq.iter())
             );
         }
+        let length = seq.thread_lengths().last().unwrap();
+        assert_eq!(length.last, Step(seq.steps() - 1));
+        assert!(length.sewn < length.last);
     }
 
     /// Earlier amendments of panels stay in a ring of another size.

@@ -42,8 +42,8 @@ pub fn thread_start(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Opt
         (Some(planned), Some(own)) if planned.after > own.after => planned,
         (planned, own) => own.or(planned)?,
     };
-    let ended = seq.step(done).is_some_and(|m| m.kind == Kind::EndThread);
-    (!ended || start.after == done).then_some(start)
+    let ended = seq.thread_ended(done).is_some_and(|end| start.after < end);
+    (!ended).then_some(start)
 }
 
 /// Where a thread started now counts from: a planned start that was just made
