@@ -3,68 +3,51 @@
 //! A panel that follows a corner law is written as that law, in one line; any
 //! other is written gap by gap, with repeats in brackets.
 
-use std::fmt;
-use std::sync::Arc;
+mod panel;
 
 use super::file::{
-    File, FillJob, FirmJob, GapFile, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable,
-    OwnFile, PanelFile, PanelJob, ReinforceJob, RowJob, SetInJob, SideFile, StoneMm, Text, TieJob,
-    WholeNumber, ZipJob, ZipSide,
+    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, OwnFile,
+    PanelFile, PanelJob, ReinforceJob, RowJob, SetInJob, SideFile, Text, TieJob, WholeNumber,
+    ZipJob, ZipSide,
 };
+use super::gap_text::spell;
 use super::{json, paint, read, write};
-use crate::beadwork::amend::{OwnStep, RoundsByLaw};
-use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::amend::OwnStep;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::{Goal, Stone};
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::layout::{Layout, Part};
-use crate::beadwork::number::{GoalJob, Panel, Round, Side};
-use crate::beadwork::own_rounds::{GapChange, OwnRounds, RoundSides};
+use crate::beadwork::layout::Part;
+use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, Make, PanelSpec, Project, WorkDirection};
+use crate::beadwork::project::{Make, Project};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::stage::{Own, Stage};
-use crate::beadwork::{Bead, Colour, Sequence};
+use crate::beadwork::{Bead, Sequence};
 use crate::problem::{Problems, quoted};
 
 /// Why a piece cannot be written as a pattern.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NotWritten {
     /// The piece's own copy of the pattern cannot be read.
+    #[error("the piece's own copy of the pattern cannot be read: {0}")]
     NoPattern(Problems),
     /// Its jobs differ from those of its pattern.
+    #[error(
+        "its jobs were changed, and a pattern file cannot say this of them: sides that run the same way"
+    )]
     OtherJobs,
     /// Panels of this kind are no longer alike.
+    #[error(
+        "its panels of kind {} are not alike any more, and one kind stands for all",
+        quoted(.0)
+    )]
     Unlike(String),
     /// A pattern file cannot describe what was worked.
+    #[error("a pattern file cannot say what was worked: {0}")]
     Refused(Problems),
     /// The pattern would not give the same beads.
+    #[error("as a pattern it would not give the same beads")]
     OtherBeads,
-}
-
-impl fmt::Display for NotWritten {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NotWritten::NoPattern(problems) => {
-                write!(
-                    f,
-                    "the piece's own copy of the pattern cannot be read: {problems}"
-                )
-            }
-            NotWritten::OtherJobs => f.write_str(
-                "its jobs were changed, and a pattern file cannot say this of them: sides that run the same way",
-            ),
-            NotWritten::Unlike(kind) => write!(
-                f,
-                "its panels of kind {} are not alike any more, and one kind stands for all",
-                quoted(kind)
-            ),
-            NotWritten::Refused(problems) => {
-                write!(f, "a pattern file cannot say what was worked: {problems}")
-            }
-            NotWritten::OtherBeads => f.write_str("as a pattern it would not give the same beads"),
-        }
-    }
 }
 
 /// The text of a pattern that gives a piece as it was worked so far and as it
@@ -180,7 +163,7 @@ fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Result<(),
         if of_kind.any(|panel| made(panel) != made(first)) {
             return Err(NotWritten::Unlike(name.clone()));
         }
-        rewrite(panel, seq, first, &project.panels[kind]);
+        panel::rewrite(panel, seq, first, &project.panels[kind]);
     }
     Ok(())
 }
@@ -204,7 +187,7 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
             let kind = layout.kind_by_pattern(panel);
             let by_pattern = file.panels.0.get(kind).ok_or(NotWritten::OtherJobs)?;
             let (of, mut written) = by_pattern.clone();
-            rewrite(&mut written, seq, panel, &project.panels[kind]);
+            panel::rewrite(&mut written, seq, panel, &project.panels[kind]);
             let is_new = |name: &String| panels.iter().all(|(other, _)| other != name);
             made = match panels.iter().find(|(_, other)| *other == written) {
                 Some((known, _)) => known.clone(),
@@ -370,269 +353,6 @@ fn own_rim(seq: &Sequence, panel: Panel) -> Option<Vec<String>> {
     };
     let sides = (0..layout.kind(panel).sides()).map(Side);
     gaps.is_other_than_rows().then(|| sides.map(side).collect())
-}
-
-fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, pattern: &PanelSpec) {
-    let piece = seq.layout();
-    let layout = piece.kind(made);
-    let (open, stone) = (piece.panel(made).open(), stone(seq, made));
-    if open != pattern.open {
-        panel.open = Some(WholeNumber(open));
-    }
-    panel.stone = stone.map(|stone| StoneMm(stone.mm));
-    // The panel as the file will have it; its sides may divide the rounds at
-    // other places.
-    let mut written = layout.clone();
-    let growth = &piece.project().panels[piece.panel(made).spec].growth;
-    if layout.strip().is_some() {
-        panel.rows = Some(WholeNumber(layout.rounds()));
-        if let Growth::Rows { words, .. } = growth {
-            let is_own = |word: &GapWord| word.iter().any(|beads| beads != 1);
-            let own = words.iter().rposition(is_own).map(|last| &words[..=last]);
-            panel.words = own.map(|words| List(words.iter().map(spell).collect()));
-        }
-    } else {
-        panel.rounds = Some(WholeNumber(layout.rounds()));
-        if layout.sides() != pattern.sides {
-            panel.sides = Some(WholeNumber(layout.sides().into()));
-        }
-        match (growth, law_of(layout)) {
-            (Growth::Law(_), _) => {}
-            (_, Some(law)) => {
-                (panel.ring, panel.words, panel.corner_beads) = (None, None, None);
-                panel.gaps = None;
-                panel.start = Some(law.start());
-                let corners = law.word().iter().map(|c| WholeNumber((*c).into()));
-                panel.corners = Some(List(corners.collect()));
-                let growth = Growth::Law(law);
-                written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
-            }
-            // As in the pattern, with its corners.
-            (Growth::Own(_), None) if pattern.growth == *growth => {}
-            (Growth::Own(_), None) if matches!(pattern.growth, Growth::Law(_)) => {
-                panel.gaps = Some(List(gaps_as_worked(piece, made)));
-            }
-            (_, None) => {
-                (panel.gaps, panel.corner_beads) = (None, None);
-                (panel.start, panel.corners) = (None, None);
-                panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
-                let words = (2..=layout.rounds()).map(|k| layout.word(Round(k)).clone());
-                let words: Vec<GapWord> = words.collect();
-                let ring = layout.in_round(Round(1));
-                let by_law = folded(ring, &words);
-                let own = by_law.as_ref().map_or(words.len(), |(own, _)| *own);
-                panel.words = Some(List(words[..own].iter().map(spell).collect()));
-                panel.corners = by_law.map(|(_, corners)| {
-                    List(corners.into_iter().map(|c| WholeNumber(c.into())).collect())
-                });
-                let corners = corner_beads(layout, growth);
-                let growth = match &corners {
-                    Some(corners) => {
-                        let ends = corners.iter().map(|bead| WholeNumber(*bead));
-                        panel.corner_beads = Some(List(ends.collect()));
-                        let ring = std::iter::once(ring);
-                        let rounds = ring.clone().chain(words.iter().map(GapWord::beads));
-                        let sides = rounds.map(|beads| RoundSides::shared(beads, layout.sides()));
-                        let mut sides: Vec<RoundSides> = sides.collect();
-                        let end = layout.last();
-                        if let (Some(last), Some(at)) = (sides.last_mut(), corners.last()) {
-                            let each = (0..layout.sides()).map(Side);
-                            *last = RoundSides {
-                                first: at % layout.in_round(end),
-                                lengths: each.map(|side| layout.on_side(end, side)).collect(),
-                                corner: layout.corner(end),
-                            };
-                        }
-                        let ring = layout.in_round(Round(1));
-                        Growth::Own(Arc::new(OwnRounds { ring, words, sides }))
-                    }
-                    None => Growth::Words { ring, words },
-                };
-                written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
-            }
-        }
-    }
-    let open = match piece.way(made) {
-        WorkDirection::Outward => 0,
-        WorkDirection::Inward => piece.panel(made).open(),
-    };
-    let face = |round| {
-        let colour = |side, place| {
-            let at = layout.place(round, written.index(round, side, place));
-            piece.colour_of(piece.face_seat(made, round, at.side, at.place))
-        };
-        let side = |side| {
-            let places = 0..written.on_side(round, side);
-            places.map(|place| colour(side, place)).collect()
-        };
-        (0..written.sides())
-            .map(Side)
-            .map(side)
-            .collect::<Vec<Vec<Colour>>>()
-    };
-    let rounds: Vec<_> = (open + 1..=layout.rounds()).map(Round).collect();
-    let to_come = piece.panel(made).colours.to_come();
-    let row_beads = |side| written.edge(side).saturating_sub(1);
-    let row = |side| match piece.row_on(made, side) {
-        Some(row) => {
-            let beads = 0..piece.row(row).beads;
-            beads
-                .map(|nth| piece.colour(piece.row_bead(row, nth)))
-                .collect()
-        }
-        None => {
-            let (word, beads) = (to_come.row.word(side), row_beads(side));
-            (0..beads)
-                .map(|place| word.at(place, beads))
-                .collect::<Vec<Colour>>()
-        }
-    };
-    let is_joined = written.can_be_joined() && written.rounds() > 1;
-    let row = is_joined.then(|| (0..written.sides()).map(Side).map(row).collect::<Vec<_>>());
-    let is_as_in_pattern = (growth, layout.rounds()) == (&pattern.growth, pattern.rounds)
-        && rounds
-            .iter()
-            .all(|round| face(*round) == pattern.colours.spelt(layout, *round))
-        && row
-            .as_ref()
-            .is_none_or(|row| *row == pattern.colours.row.spelt(layout.sides(), row_beads));
-    if !is_as_in_pattern {
-        let words = |sides: &[Vec<Colour>]| paint::spell(piece.bead_kinds(), sides);
-        panel.colours = List(lines(
-            rounds.iter().map(|round| (round.0, words(&face(*round)))),
-        ));
-        panel.row = row.as_deref().map(words);
-    }
-    if to_come.tip != pattern.colours.tip {
-        panel.tip = Some(paint::spell(piece.bead_kinds(), &[vec![to_come.tip]]));
-    }
-}
-
-/// The gaps of a panel that hold other than its corners say, in the order in which
-/// they are worked.
-fn gaps_as_worked(layout: &Layout, panel: Panel) -> Vec<GapFile> {
-    let (_, changes) = layout.planned_kind_and_changes(panel);
-    let mut gaps: Vec<GapChange> = vec![];
-    // Of two entries for a gap the later one counts.
-    for change in changes.into_iter().rev() {
-        let is_same = |gap: &GapChange| (gap.round, gap.gap) == (change.round, change.gap);
-        if !gaps.iter().any(is_same) {
-            gaps.push(change);
-        }
-    }
-    gaps.sort_by_key(|gap| (gap.round, gap.gap));
-    if layout.way(panel) == WorkDirection::Inward {
-        gaps.sort_by_key(|gap| std::cmp::Reverse(gap.round));
-    }
-    let gap = |gap: GapChange| GapFile {
-        round: WholeNumber(gap.round.0),
-        gap: WholeNumber(gap.gap + 1),
-        beads: WholeNumber(gap.beads.into()),
-    };
-    gaps.into_iter().map(gap).collect()
-}
-
-/// The last beads of the sides of a panel with its own gap words, from 1, if
-/// they are known.
-fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
-    let (last, sides) = (layout.last(), (0..layout.sides()).map(Side));
-    let mut lengths = sides.clone().map(|side| layout.on_side(last, side));
-    let is_known = matches!(growth, Growth::Own(_)) && layout.corner(last) > 0;
-    let end = |side| layout.index(last, side, layout.on_side(last, side) - 1) + 1;
-    (is_known && lengths.all(|length| length > 0)).then(|| sides.map(end).collect())
-}
-
-/// The corner law that a panel follows, if there is one.
-fn law_of(layout: &PanelLayout) -> Option<CornerLaw> {
-    let (sides, rounds) = (layout.sides(), layout.rounds());
-    let n = u32::from(sides);
-    [Start::Sides, Start::Points].into_iter().find_map(|start| {
-        // Beads of a side without its corner, and beads of the corner.
-        let (mut side, mut corner) = match start {
-            Start::Sides => (1, 0),
-            Start::Points => (0, 1),
-        };
-        let corners = (2..=rounds).map(|k| {
-            side = if corner == 0 { side - 1 } else { side + 1 };
-            corner = layout.in_round(Round(k)) as i64 / i64::from(n) - side;
-            u8::try_from(corner).ok()
-        });
-        let corners: Vec<u8> = corners.collect::<Option<_>>()?;
-        let is_so = |law: &CornerLaw| {
-            let lawful = PanelLayout::grown(sides, rounds, &Growth::Law(law.clone()));
-            let same = |k| lawful.word(Round(k)) == layout.word(Round(k));
-            // Sides have the numbers that joins use for them.
-            let edge = |kind: &PanelLayout| kind.edge_index(Side(0), 0);
-            let is_unknown = layout.corner(layout.last()) == 0;
-            lawful.in_round(Round(1)) == layout.in_round(Round(1))
-                && (2..=rounds).all(same)
-                && (is_unknown || edge(&lawful) == edge(layout))
-        };
-        (1..=corners.len()).find_map(|repeat| {
-            let law = CornerLaw::new(start, &corners[..repeat]).ok()?;
-            is_so(&law).then_some(law)
-        })
-    })
-}
-
-/// The smallest number of words after which the remaining rounds have repeating
-/// corners, with at least one round repeated; with it, the corners.
-fn folded(ring: u32, words: &[GapWord]) -> Option<(usize, Vec<u8>)> {
-    (1..words.len()).find_map(|own| {
-        let mut law = RoundsByLaw::after(ring, &words[..own])?;
-        let corner = |word: &GapWord| {
-            let fits = |corner: &u8| law.clone().next(*corner).as_ref() == Some(word);
-            let corner = [0, 1, 2].into_iter().find(fits)?;
-            law.next(corner).map(|_| corner)
-        };
-        let corners: Vec<u8> = words[own..].iter().map(corner).collect::<Option<_>>()?;
-        let repeats = |by: &usize| corners.iter().zip(&corners[*by..]).all(|(a, b)| a == b);
-        let by = (1..corners.len()).find(repeats)?;
-        Some((own, corners[..by].to_vec()))
-    })
-}
-
-/// A gap word as the file writes it: `(2 1*3)*3`.
-fn spell(word: &GapWord) -> String {
-    let gaps: Vec<u8> = word.iter().collect();
-    let repeats = |by: &usize| {
-        gaps.len().is_multiple_of(*by) && gaps.iter().zip(&gaps[*by..]).all(|(a, b)| a == b)
-    };
-    let by = (1..=gaps.len()).find(repeats).unwrap_or(gaps.len());
-    let mut items: Vec<(u8, usize)> = vec![];
-    for &gap in &gaps[..by] {
-        match items.last_mut() {
-            Some((last, times)) if *last == gap => *times += 1,
-            _ => items.push((gap, 1)),
-        }
-    }
-    let item = |&(gap, times): &(u8, usize)| match times {
-        1 => gap.to_string(),
-        _ => format!("{gap}*{times}"),
-    };
-    let times = gaps.len() / by.max(1);
-    let once: Vec<String> = items.iter().map(item).collect();
-    match (items.as_slice(), times) {
-        (_, 1) => once.join(" "),
-        ([(gap, 1)], _) => format!("{gap}*{times}"),
-        _ => format!("({})*{times}", once.join(" ")),
-    }
-}
-
-/// The colours of rounds; rounds with the same text share a line.
-fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
-    let mut lines: Vec<(u32, u32, String)> = vec![];
-    for (round, words) in rounds {
-        match lines.last_mut() {
-            Some((_, to, last)) if *last == words => *to = round,
-            _ => lines.push((round, round, words)),
-        }
-    }
-    let line = |(from, to, words): (u32, u32, String)| match from == to {
-        true => format!("{from}: {words}"),
-        false => format!("{from}-{to}: {words}"),
-    };
-    lines.into_iter().map(line).collect()
 }
 
 #[cfg(test)]

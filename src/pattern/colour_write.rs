@@ -128,6 +128,16 @@ pub(super) fn rounds(rounds: &[u32]) -> String {
     joined(&parts)
 }
 
+/// Lines of colours for rounds and their words; rounds that follow each other with
+/// the same words share a line.
+pub(super) fn lines(words: &[(u32, String)]) -> Vec<String> {
+    let line = |alike: &[(u32, String)]| {
+        let numbers: Vec<u32> = alike.iter().map(|(round, _)| *round).collect();
+        format!("{}: {}", rounds(&numbers), alike[0].1)
+    };
+    words.chunk_by(|a, b| a.1 == b.1).map(line).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::colour_text::{Letters, read};

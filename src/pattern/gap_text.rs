@@ -188,6 +188,33 @@ impl<'t> Iterator for GapTokens<'t> {
     }
 }
 
+/// A gap word as the file writes it: `(2 1*3)*3`.
+pub(super) fn spell(word: &GapWord) -> String {
+    let gaps: Vec<u8> = word.iter().collect();
+    let repeats = |by: &usize| {
+        gaps.len().is_multiple_of(*by) && gaps.iter().zip(&gaps[*by..]).all(|(a, b)| a == b)
+    };
+    let by = (1..=gaps.len()).find(repeats).unwrap_or(gaps.len());
+    let mut items: Vec<(u8, usize)> = vec![];
+    for &gap in &gaps[..by] {
+        match items.last_mut() {
+            Some((last, times)) if *last == gap => *times += 1,
+            _ => items.push((gap, 1)),
+        }
+    }
+    let item = |&(gap, times): &(u8, usize)| match times {
+        1 => gap.to_string(),
+        _ => format!("{gap}*{times}"),
+    };
+    let times = gaps.len() / by.max(1);
+    let once: Vec<String> = items.iter().map(item).collect();
+    match (items.as_slice(), times) {
+        (_, 1) => once.join(" "),
+        ([(gap, 1)], _) => format!("{gap}*{times}"),
+        _ => format!("({})*{times}", once.join(" ")),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

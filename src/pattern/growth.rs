@@ -2,6 +2,7 @@
 
 use super::file::{GapFile, PanelFile, WayFile};
 use super::gap_text::GapText;
+use super::json;
 use super::limit;
 use super::source::Field;
 use crate::beadwork::amend::RoundsByLaw;
@@ -118,6 +119,13 @@ pub(super) fn read(
     };
     let layout = PanelLayout::grown(sides, rounds, &growth);
     Some((growth, layout))
+}
+
+/// The layout of a panel as the file has it, if it can be read.
+pub(super) fn layout(file: &PanelFile, fills: bool) -> Option<PanelLayout> {
+    let nothing = json::parse("", "{}").ok()?;
+    let (_, layout) = read(file, fills, Field::top(&nothing), &mut 0)?;
+    (nothing.problems() == 0).then_some(layout)
 }
 
 /// Rounds by corners, with other beads in some gaps.

@@ -11,7 +11,6 @@
 //! as it is.
 
 use std::collections::BTreeSet;
-use std::fmt;
 
 use super::colour_text::{self, Letters};
 use super::colour_write;
@@ -28,33 +27,24 @@ use crate::beadwork::{BeadKind, Colour, Project};
 use crate::problem::{Problems, quoted};
 
 /// Why painting cannot be written into a pattern's text.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum NotPainted {
     /// The text is not a pattern.
+    #[error("what is there is no pattern: {0}")]
     NoPattern(Problems),
     /// It has no panel of this name, or one with another shape.
+    #[error(
+        "the file has no panel of this shape that is called {}; write to another file",
+        quoted(.0)
+    )]
     OtherPanel(String),
     /// It does not have the same beads.
+    #[error("the beads in the file are not those of this piece; write to another file")]
     OtherBeads,
     /// With the painting it would not be a valid pattern, for example because
     /// it would be too large.
+    #[error("it would not read any more: {0}")]
     Refused(Problems),
-}
-
-impl fmt::Display for NotPainted {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            NotPainted::NoPattern(errors) => write!(f, "what is there is no pattern: {errors}"),
-            NotPainted::OtherPanel(name) => {
-                let shape = "the file has no panel of this shape that is called";
-                write!(f, "{shape} {}; write to another file", quoted(name))
-            }
-            NotPainted::OtherBeads => f.write_str(
-                "the beads in the file are not those of this piece; write to another file",
-            ),
-            NotPainted::Refused(errors) => write!(f, "it would not read any more: {errors}"),
-        }
-    }
 }
 
 pub(super) fn letters(beads: &[BeadKind]) -> Letters {

@@ -1,4 +1,5 @@
 use super::*;
+use crate::beadwork::Colour;
 use crate::beadwork::Step;
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, OwnStepKind};
