@@ -303,12 +303,12 @@ struct EndSearch<'a> {
     /// How many more beads can be tried.
     left: u32,
     /// What was worked out about the beads that were tried.
-    beside: HashMap<Hole, Beside, FixedState>,
+    beside: HashMap<Hole, EndNeighbours, FixedState>,
     costs: HashMap<Bead, Option<u32>, FixedState>,
 }
 
 /// What lies at the end of a bead.
-struct Beside {
+struct EndNeighbours {
     /// The ends that touch it.
     touched: Vec<Hole>,
     /// Those of them that thread holds together with it.
@@ -394,7 +394,7 @@ impl EndSearch<'_> {
         next
     }
 
-    fn beside(&mut self, hole: Hole) -> &Beside {
+    fn beside(&mut self, hole: Hole) -> &EndNeighbours {
         let planner = self.planner;
         self.beside.entry(hole).or_insert_with(|| {
             let touching = planner.work.touching();
@@ -402,7 +402,7 @@ impl EndSearch<'_> {
             let is_drawn = |&into: &Hole| planner.are_drawn(hole, into);
             let drawn = touched.iter().copied().filter(is_drawn).collect();
             touching.across_corners(hole, &mut touched);
-            Beside { touched, drawn }
+            EndNeighbours { touched, drawn }
         })
     }
 
