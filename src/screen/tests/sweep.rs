@@ -172,9 +172,9 @@ fn look_at_the_screens(changed: &Changed, before: &Sequence) {
 
 /// One result in this many is changed again, and drawn on paper and as a solid;
 /// `SEED` decides which.
-const PAPER: usize = 8;
+const PAPER: usize = 16;
 /// One result in this many is drawn on every screen.
-const SCREENS: usize = 80;
+const SCREENS: usize = 56;
 
 #[test]
 fn whatever_is_changed_can_be_shown_everywhere() {
