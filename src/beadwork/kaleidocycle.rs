@@ -96,13 +96,13 @@ impl Kaleidocycle {
 
     /// The ring that a piece is, if it is one.
     pub fn of(layout: &Layout) -> Option<Self> {
-        let (tetrahedra, tips) = match layout.project().make {
+        let (tetrahedra, tips) = match layout.project().make.shape() {
             Make::Ring {
                 tetrahedra, tips, ..
             }
             | Make::RingOfNets {
                 tetrahedra, tips, ..
-            } => (tetrahedra, tips),
+            } => (*tetrahedra, *tips),
             _ => return None,
         };
         let up_beads = layout.kind_of(layout.panels().first()?.spec).edge(Side(0));

@@ -17,6 +17,7 @@ use super::seams::{Corner, Direction};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
 use glam::DVec3;
+use std::collections::HashMap;
 
 impl Goal {
     /// The jobs that make what a project asks for. The project has been
@@ -596,8 +597,13 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             edge_mm: b.edge_mm(panel.spec),
         },
     };
-    let plates: Vec<StiffPlate> = list.panels.iter().map(plate).collect();
-    let frames = settled(&plates, &list.jobs);
+    let frames = match &list.shape {
+        Some(shape) => frames_in(b, shape, list),
+        None => {
+            let plates: Vec<StiffPlate> = list.panels.iter().map(plate).collect();
+            settled(&plates, &list.jobs)
+        }
+    };
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
         let frame = match rectangle(panel.spec) {
@@ -626,6 +632,67 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             b.goal.panels[panel.index()].frame = frame;
         }
     }
+}
+
+/// Where the panels of a job list lie in a shape: those with the names of its own
+/// panels as these do, one that closes an opening in its rim, any other by itself.
+fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
+    let project = Project {
+        make: shape.clone(),
+        insert: vec![],
+        joins: vec![],
+        ..b.project.clone()
+    };
+    let shape = Goal::of(&project, b.kinds);
+    let by_name: HashMap<&str, &Frame> = shape
+        .panels
+        .iter()
+        .map(|panel| (panel.name.as_str(), &panel.frame))
+        .collect();
+    let mut frames: Vec<Frame> = vec![];
+    for (nth, panel) in list.panels.iter().enumerate() {
+        let closes = |job: &JobKind| match job {
+            JobKind::Fill { panel, rim } if panel.index() == nth => Some(rim.clone()),
+            JobKind::SetIn(panel, joins) if panel.index() == nth => {
+                let mut joins = joins.clone();
+                joins.sort_by_key(|join| join.side);
+                Some(joins.iter().map(|join| (join.onto, join.at)).collect())
+            }
+            _ => None,
+        };
+        let in_rim = || {
+            let rim = list.jobs.iter().find_map(closes)?;
+            frame_in_rim(&frames, &rim)
+        };
+        let frame = by_name
+            .get(panel.name.as_str())
+            .map(|frame| (*frame).clone());
+        frames.push(frame.or_else(in_rim).unwrap_or_else(|| {
+            let sides = b.project.panels[panel.spec].sides;
+            let edge = Lying::join_edge_of(b.project, panel.spec, &b.kinds[panel.spec]);
+            Frame::flat(sides, edge, DVec3::ZERO)
+        }));
+    }
+    frames
+}
+
+/// Where a panel lies that closes the opening between these sides.
+fn frame_in_rim(frames: &[Frame], rim: &[Corner]) -> Option<Frame> {
+    let ends = |nth: usize| -> Option<[DVec3; 2]> {
+        let (panel, side) = rim[nth % rim.len()];
+        let corners = frames.get(panel.index())?.corners();
+        let before = (side.index() + corners.len() - 1) % corners.len();
+        Some([corners[before], corners[side.index()]])
+    };
+    let behind = |nth: usize| {
+        let (here, next) = (ends(nth)?, ends(nth + 1)?);
+        let apart = |corner: &DVec3| next.map(|other| corner.distance(other));
+        let nearest = |corner: &DVec3| apart(corner).into_iter().fold(f64::MAX, f64::min);
+        here.into_iter()
+            .min_by(|a, b| nearest(a).total_cmp(&nearest(b)))
+    };
+    let corners: Option<Vec<DVec3>> = (0..rim.len()).map(behind).collect();
+    corners.map(Frame::new)
 }
 
 /// Where the panels of a job list lie when all its joins are made.

@@ -235,6 +235,19 @@ pub struct JobList {
     pub panels: Vec<NamedPanel>,
     /// The jobs, in order.
     pub jobs: Vec<JobKind>,
+    /// The shape that they make, if it is one of the others: panels with the
+    /// names that its own have lie where these do.
+    pub shape: Option<Box<Make>>,
+}
+
+impl Make {
+    /// The shape that is made, also by jobs in the maker's own order.
+    pub fn shape(&self) -> &Make {
+        match self {
+            Make::Jobs(list) => list.shape.as_deref().unwrap_or(self),
+            shape => shape,
+        }
+    }
 }
 
 /// A panel of a job list.

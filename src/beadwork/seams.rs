@@ -4,6 +4,7 @@
 use super::layout::RowIndex;
 use super::number::{Panel, Side};
 use super::stage::Zip;
+use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::{HashMap, HashSet};
 
@@ -11,7 +12,7 @@ use std::collections::{HashMap, HashSet};
 pub type Corner = (Panel, Side);
 
 /// The direction of a zipped side beside its row.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "kebab-case")]
 pub enum Direction {
     /// Against the row, like two sides of one solid, seen from outside.

@@ -217,6 +217,7 @@ pub fn listed_tetrahedron(rounds: u32) -> Project {
         Make::Jobs(JobList {
             panels: named(&[("face 1", 0), ("face 2", 0), ("face 3", 0), ("fill", 1)]),
             jobs,
+            shape: None,
         }),
     )
 }

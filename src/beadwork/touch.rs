@@ -452,9 +452,11 @@ impl Touching<'_> {
             let gap = gaps.gap_at(side, on.nth(j, row.beads), towards);
             let beads = gaps.in_gap(gap);
             let fill = match towards {
-                // Where the gap is empty, the next join bead.
+                // Where the gap is empty, the next join bead, once the needle is past.
                 _ if beads.is_empty() => {
-                    let join = gaps.join_at(gap, towards);
+                    let next = self.layout.rim_round_bead(panel, beads.start);
+                    let is_drawn = next.0 <= self.strung;
+                    let join = gaps.join_at(gap, towards).filter(|_| is_drawn);
                     found.extend(join.and_then(|j| self.rim_join_facing(panel, j, towards)));
                     continue;
                 }

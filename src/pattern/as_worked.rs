@@ -6,9 +6,9 @@
 mod panel;
 
 use super::file::{
-    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, OwnFile,
-    PanelFile, PanelJob, ReinforceJob, RowJob, SetInJob, SideFile, Text, TieJob, WholeNumber,
-    ZipJob, ZipSide,
+    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, NetsShape,
+    OwnFile, PanelFile, PanelJob, ReinforceJob, RimSideFile, RingShape, RowJob, SetInJob,
+    ShapeFile, SideFile, Text, TieJob, WholeNumber, ZipJob, ZipSide,
 };
 use super::gap_text::spell;
 use super::{json, paint, read, write};
@@ -16,14 +16,15 @@ use crate::beadwork::amend::OwnStep;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::{Goal, Stone};
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::layout::Part;
+use crate::beadwork::layout::{Part, RimSide};
 use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Make, Project};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::stage::{Own, Stage};
 use crate::beadwork::{Bead, Sequence};
-use crate::problem::{Problems, quoted};
+use crate::problem::Problems;
+use std::collections::HashSet;
 
 /// Why a piece cannot be written as a pattern.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -31,17 +32,6 @@ pub enum NotWritten {
     /// The piece's own copy of the pattern cannot be read.
     #[error("the piece's own copy of the pattern cannot be read: {0}")]
     NoPattern(Problems),
-    /// Its jobs differ from those of its pattern.
-    #[error(
-        "its jobs were changed, and a pattern file cannot say this of them: sides that run the same way"
-    )]
-    OtherJobs,
-    /// Panels of this kind are no longer alike.
-    #[error(
-        "its panels of kind {} are not alike any more, and one kind stands for all",
-        quoted(.0)
-    )]
-    Unlike(String),
     /// A pattern file cannot describe what was worked.
     #[error("a pattern file cannot say what was worked: {0}")]
     Refused(Problems),
@@ -80,16 +70,10 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     }
     let as_in_pattern = || as_in_pattern(file.clone(), seq, &project);
     let own_jobs = || own_jobs(file.clone(), seq, &project);
-    let more_telling = |why, other| match other {
-        NotWritten::OtherJobs => why,
-        other => other,
-    };
     // Jobs in another order are written in that order, if they can be.
     match seq.goal().order.is_sorted() {
-        true => as_in_pattern().or_else(|why| own_jobs().map_err(|other| more_telling(why, other))),
-        false => {
-            own_jobs().or_else(|why| as_in_pattern().map_err(|other| more_telling(why, other)))
-        }
+        true => as_in_pattern().map_or_else(own_jobs, Ok),
+        false => own_jobs().or_else(|why| as_in_pattern().ok_or(why)),
     }
 }
 
@@ -128,29 +112,29 @@ fn same_beads<K: Ord>(
 }
 
 /// Writes a piece with the jobs of its pattern, if it has these, in whatever order.
-fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Result<String, NotWritten> {
+fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Option<String> {
     let goal = seq.goal();
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
     let plain = Goal::of(project, &kinds);
     let mut order = goal.order.clone();
     order.sort();
     let mut panels = seq.layout().begun_panels().map(|(panel, _)| panel);
-    let is_changed = |panel| own_rim(seq, panel).is_some();
-    if (&plain.jobs, &plain.order) != (&goal.jobs, &order) || panels.any(is_changed) {
-        return Err(NotWritten::OtherJobs);
+    let has_own_rims = panels.any(|panel| own_rim(seq, panel).is_some());
+    if (&plain.jobs, &plain.order) != (&goal.jobs, &order) || has_own_rims {
+        return None;
     }
     kinds_alike(&mut file, seq, project)?;
     let number = |job: GoalJob| u32::from(job.0) + 1;
     file.joins = joins(seq, number);
     file.own = own_steps(seq, &plain.slip_in, number);
-    same_beads(&file, seq, |_, panel| panel)
+    same_beads(&file, seq, |_, panel| panel).ok()
 }
 
 /// Writes the kinds of panel as they were worked, if all panels of each kind
 /// are alike.
-fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Result<(), NotWritten> {
+fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
     let layout = seq.layout();
-    for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
+    for (kind, (_, panel)) in file.panels.0.iter_mut().enumerate() {
         let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
         let mut of_kind = panels.filter(|panel| layout.kind_by_pattern(*panel) == kind);
         let Some(first) = of_kind.next() else {
@@ -161,11 +145,11 @@ fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Result<(),
             (spec, open, stone(seq, panel))
         };
         if of_kind.any(|panel| made(panel) != made(first)) {
-            return Err(NotWritten::Unlike(name.clone()));
+            return None;
         }
         panel::rewrite(panel, seq, first, &project.panels[kind]);
     }
-    Ok(())
+    Some(())
 }
 
 /// Writes jobs that differ from those of the pattern, panels that are alike as one
@@ -178,23 +162,44 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
         panel: name(panel),
         side: number(at),
     };
-    let rim = |rim: &[Corner]| rim.iter().map(side).collect();
+    // Rows onto which sides were joined before.
+    let mut shared: HashSet<Corner> = HashSet::new();
+    let runs = |row: Corner, runs, shared: &mut HashSet<Corner>| {
+        let is_hinge = !shared.insert(row);
+        (is_hinge || runs == Direction::With).then_some(runs)
+    };
+    let rim = |job: &JobKind, shared: &mut HashSet<Corner>| {
+        let rim = seq
+            .work()
+            .rim_of(job)
+            .map_or(&[][..], |rim| layout.rim(rim));
+        let side = |on: &RimSide| RimSideFile {
+            panel: name(&on.panel),
+            side: number(&on.side),
+            runs: match job {
+                JobKind::Fill { .. } => runs((on.panel, on.side), on.runs, shared),
+                // What is only reinforced can be filled later.
+                _ => shared.contains(&(on.panel, on.side)).then_some(on.runs),
+            },
+        };
+        rim.iter().map(side).collect::<Vec<_>>()
+    };
     let mut panels: Vec<(String, PanelFile)> = vec![];
     let (mut jobs, mut made) = (vec![], String::new());
     for job in &goal.order {
         let kind = &goal.jobs[job.index()];
         if let Some(panel) = kind.makes() {
             let kind = layout.kind_by_pattern(panel);
-            let by_pattern = file.panels.0.get(kind).ok_or(NotWritten::OtherJobs)?;
-            let (of, mut written) = by_pattern.clone();
+            let (of, mut written) = file.panels.0[kind].clone();
             panel::rewrite(&mut written, seq, panel, &project.panels[kind]);
             let is_new = |name: &String| panels.iter().all(|(other, _)| other != name);
             made = match panels.iter().find(|(_, other)| *other == written) {
                 Some((known, _)) => known.clone(),
-                None => [of, name(&panel)]
-                    .into_iter()
-                    .find(is_new)
-                    .ok_or(NotWritten::OtherJobs)?,
+                None => {
+                    let names = [of.clone(), name(&panel)].into_iter();
+                    let mut names = names.chain((2..).map(|n| format!("{of} {n}")));
+                    names.find(is_new).expect("names without end")
+                }
             };
             if is_new(&made) {
                 panels.push((made.clone(), written));
@@ -206,14 +211,14 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
                 let (panel, name) = (made.clone(), called(panel));
                 JobFile::Panel(PanelJob { panel, name })
             }
-            JobKind::Fill { panel, rim: sides } => JobFile::Fill(FillJob {
+            JobKind::Fill { panel, .. } => JobFile::Fill(FillJob {
                 fill: made.clone(),
                 name: called(panel),
-                rim: List(rim(sides)),
+                rim: List(rim(kind, &mut shared)),
                 gaps: own_rim(seq, *panel).map(List),
             }),
-            JobKind::FirmRim(sides) => JobFile::Firm(FirmJob {
-                firm: List(rim(sides)),
+            JobKind::FirmRim(_) => JobFile::Firm(FirmJob {
+                firm: List(rim(kind, &mut shared)),
             }),
             JobKind::Tie(from, to) => JobFile::Tie(TieJob {
                 tie: side(from),
@@ -231,14 +236,12 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
                 beads: beads.map(WholeNumber),
             }),
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                if joins.iter().any(|join| join.runs != Direction::Against) {
-                    return Err(NotWritten::OtherJobs);
-                }
                 let side = |join: &SideJoin| ZipSide {
                     side: number(&join.side),
                     onto: name(&join.onto),
                     at: number(&join.at),
                     eased: (join.fit == SideFit::Eased).then_some(true),
+                    runs: runs((join.onto, join.at), join.runs, &mut shared),
                 };
                 JobFile::Zip(ZipJob {
                     zip: name(panel),
@@ -256,7 +259,17 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
         });
     }
     file.panels = NameTable(panels);
-    file.make = MakeFile::Jobs(MakeJobs { jobs: List(jobs) });
+    let shape = match project.make.shape() {
+        Make::Ring { tetrahedra, .. } => Some(ShapeFile::Ring(RingShape {
+            ring: WholeNumber((*tetrahedra).into()),
+        })),
+        Make::RingOfNets { tetrahedra, .. } => Some(ShapeFile::RingOfNets(NetsShape {
+            ring_of_nets: WholeNumber((*tetrahedra).into()),
+        })),
+        _ => None,
+    };
+    let jobs = List(jobs);
+    file.make = MakeFile::Jobs(MakeJobs { shape, jobs });
     let number = |job: GoalJob| {
         let before = goal.order.iter().take_while(|other| **other != job);
         before.count() as u32 + 1

@@ -9,7 +9,10 @@
 //! ```
 
 use crate::beadwork::number::Side;
-use crate::beadwork::seams::{Corner, Seams};
+use crate::beadwork::seams::{Corner, Direction, Seams};
+
+/// A side, and how a path runs beside it.
+pub(super) type MetSide = (Corner, Direction);
 
 /// The corners of all panels made so far, and which of them have come together.
 #[derive(Default)]
@@ -25,10 +28,19 @@ impl MetCorners {
         self.sides.push(sides);
     }
 
-    /// Two sides lie together in opposite directions.
-    pub(super) fn join(&mut self, one: Corner, other: Corner) {
-        self.seams.meet(other, self.start(one));
-        self.seams.meet(self.start(other), one);
+    /// Two sides lie together, usually in opposite directions.
+    pub(super) fn join(&mut self, one: Corner, other: MetSide) {
+        let [comes, leaves] = self.ends(other);
+        self.seams.meet(comes, self.start(one));
+        self.seams.meet(leaves, one);
+    }
+
+    /// The corners at which a path that runs so beside a side reaches and leaves it.
+    fn ends(&self, (side, runs): MetSide) -> [Corner; 2] {
+        match runs {
+            Direction::Against => [side, self.start(side)],
+            Direction::With => [self.start(side), side],
+        }
     }
 
     /// Draws together the corners at the ends of two sides. `false` if they are
@@ -39,9 +51,10 @@ impl MetCorners {
         are_apart
     }
 
-    /// Whether a path against the direction of `one` continues along `next`.
-    pub(super) fn goes_on(&self, one: Corner, next: Corner) -> bool {
-        self.seams.are_together(self.start(one), next)
+    /// Whether a path beside `one` continues along `next`.
+    pub(super) fn goes_on(&self, one: MetSide, next: MetSide) -> bool {
+        let ([_, leaves], [comes, _]) = (self.ends(one), self.ends(next));
+        self.seams.are_together(leaves, comes)
     }
 
     /// The corner at the start of a side, which ends the side before.
@@ -55,6 +68,7 @@ impl MetCorners {
 mod tests {
     use super::*;
     use crate::beadwork::number::Panel;
+    use Direction::Against;
 
     /// Three triangles round a corner, a tetrahedron without its last face: the
     /// three sides left form a closed rim, and before that there is none.
@@ -64,12 +78,13 @@ mod tests {
         (0..3).for_each(|_| corners.add_panel(3));
         let side = |panel, number: u8| (Panel(panel), Side(number - 1));
         let rim = [side(0, 3), side(2, 3), side(1, 2)];
-        let closed =
-            |corners: &MetCorners| (0..3).all(|i| corners.goes_on(rim[i], rim[(i + 1) % 3]));
-        corners.join(side(1, 1), side(0, 1));
-        corners.join(side(2, 1), side(0, 2));
+        let closed = |corners: &MetCorners| {
+            (0..3).all(|i| corners.goes_on((rim[i], Against), (rim[(i + 1) % 3], Against)))
+        };
+        corners.join(side(1, 1), (side(0, 1), Against));
+        corners.join(side(2, 1), (side(0, 2), Against));
         assert!(!closed(&corners));
-        corners.join(side(2, 2), side(1, 3));
+        corners.join(side(2, 2), (side(1, 3), Against));
         assert!(closed(&corners));
     }
 }

@@ -11,6 +11,7 @@ use serde_with_macros::skip_serializing_none;
 use crate::beadwork::amend::OwnStepKind;
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::project::{Closing, Solid};
+use crate::beadwork::seams::Direction;
 
 mod bounded;
 
@@ -398,11 +399,44 @@ pub struct MakeRingOfNets {
 }
 
 /// Jobs in the maker's own order.
+#[skip_serializing_none]
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeJobs {
+    /// The ring that they make, if they make one. Panels that are called as those
+    /// of such a ring lie where they do.
+    pub shape: Option<ShapeFile>,
     /// The jobs.
     pub jobs: List<JobFile, 1, 10000>,
+}
+
+/// The ring that a list of jobs makes.
+#[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(untagged)]
+pub enum ShapeFile {
+    /// Of single tetrahedra.
+    Ring(RingShape),
+    /// Of six-panel nets.
+    RingOfNets(NetsShape),
+}
+
+choice!(ShapeFile: "ring" => Ring(RingShape), "ring-of-nets" => RingOfNets(NetsShape));
+
+/// A ring of hinged tetrahedra.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct RingShape {
+    /// How many tetrahedra: an even number from 6.
+    pub ring: WholeNumber<6, 1000, 2>,
+}
+
+/// A ring of hinged tetrahedra made from six-panel nets.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct NetsShape {
+    /// How many tetrahedra: an even number from 6.
+    #[serde(rename = "ring-of-nets")]
+    pub ring_of_nets: WholeNumber<6, 1000, 2>,
 }
 
 /// One job.
@@ -482,6 +516,9 @@ pub struct ZipSide {
     /// Whether the two sides differ in length, so that the row's beads are
     /// spread over the bare side.
     pub eased: Option<bool>,
+    /// At a hinge, where more sides than one are zipped onto the row: in which
+    /// direction this one runs beside it.
+    pub runs: Option<Direction>,
 }
 
 /// Fill an opening inward on its rim.
@@ -496,7 +533,7 @@ pub struct FillJob {
     pub name: Option<Text<1, 60>>,
     /// The open sides, each with its row, in the order in which the fill meets
     /// them. The fill runs along each side from its end to its start.
-    pub rim: List<SideFile, 1, 12>,
+    pub rim: List<RimSideFile, 1, 12>,
     /// How many beads of its first round go into each gap of the rim, a word for
     /// each side, if not one.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -508,7 +545,7 @@ pub struct FillJob {
 #[serde(deny_unknown_fields)]
 pub struct FirmJob {
     /// The open sides, each with its row, in the same order as for a fill.
-    pub firm: List<SideFile, 1, 100>,
+    pub firm: List<RimSideFile, 1, 100>,
 }
 
 /// Draw two corners together.
@@ -551,6 +588,20 @@ pub struct SideFile {
     pub panel: String,
     /// The side, from 1.
     pub side: WholeNumber<1, 12>,
+}
+
+/// A side of the rim of an opening.
+#[skip_serializing_none]
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct RimSideFile {
+    /// The panel with the row, by its name in the jobs.
+    pub panel: String,
+    /// The side, from 1.
+    pub side: WholeNumber<1, 12>,
+    /// At a hinge, where other sides are zipped onto the row: in which direction
+    /// the fill runs beside it.
+    pub runs: Option<Direction>,
 }
 
 /// What is to be different in the join of one side.

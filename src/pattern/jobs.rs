@@ -1,8 +1,10 @@
 //! A maker's own list of jobs, checked in order.
 
+use super::corners::{MetCorners, MetSide};
 use super::faces;
 use super::file::{
-    FillJob, JobFile, JoinFile, PanelJob, RowJob, SetInJob, SideFile, TieJob, ZipJob, ZipSide,
+    FillJob, JobFile, JoinFile, MakeJobs, PanelJob, RimSideFile, RowJob, SetInJob, ShapeFile,
+    TieJob, ZipJob, ZipSide,
 };
 use super::gap_text::GapText;
 use super::make::MadePiece;
@@ -13,23 +15,28 @@ use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::plural;
-use crate::beadwork::project::{Closing, JobList, Make, WorkDirection};
+use crate::beadwork::project::{Closing, JobList, Make, SpecIndex, WorkDirection};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::problem::{Problem, quoted};
 
 /// Reads the jobs. `None` if something is wrong with one. `joins` says what is
 /// different in single joins.
 pub(super) fn read(
-    jobs: &[JobFile],
+    file: &MakeJobs,
     joins: &[JoinFile],
     kinds: &[CheckedPanel],
     at: Field,
 ) -> Option<MadePiece> {
+    let at = at.key("jobs");
     let before = at.problems();
     let mut mat = Mat::new(kinds);
     let mut beads = 0;
     let read = |(place, job)| {
+        let rims = mat.open_rims.len();
         let job = job_at(job, &mut mat, &mut beads, at.entry(place));
+        mat.open_rims[rims..]
+            .iter_mut()
+            .for_each(|(nth, _)| *nth = place);
         if let Some(JobKind::JoinRow { panel, sides, .. }) = &job {
             let of_job = joins.iter().filter(|join| join.job.0 as usize == place + 1);
             for join in of_job {
@@ -45,15 +52,58 @@ pub(super) fn read(
         }
         job
     };
-    let jobs: Vec<Option<JobKind>> = jobs.iter().enumerate().map(read).collect();
+    let jobs: Vec<Option<JobKind>> = file.jobs.iter().enumerate().map(read).collect();
+    let jobs: Vec<JobKind> = jobs.into_iter().collect::<Option<_>>()?;
+    let corners = mat.corners_after(&jobs);
+    for (place, rim) in &mat.open_rims {
+        let at = at.entry(*place);
+        let key = match &jobs[*place] {
+            JobKind::Fill { .. } => "rim",
+            _ => "firm",
+        };
+        check_rim(rim, &corners, &mat, at.key(key));
+    }
+    let panels = mat.named()?;
+    let shape = file.shape.as_ref();
+    let shape = shape.and_then(|file| shape_of(file, &jobs, panels.first()?.spec));
     let make = Make::Jobs(JobList {
-        jobs: jobs.into_iter().collect::<Option<_>>()?,
-        panels: mat.named()?,
+        panels,
+        jobs,
+        shape: shape.map(Box::new),
     });
     (at.problems() == before).then_some(MadePiece {
         make,
         insert: vec![],
         beads,
+    })
+}
+
+/// The ring that jobs make of panels of a kind.
+fn shape_of(file: &ShapeFile, jobs: &[JobKind], kind: SpecIndex) -> Option<Make> {
+    let tips = jobs.iter().find_map(|job| match job {
+        JobKind::JoinRow { tips, .. } => Some(*tips),
+        _ => None,
+    });
+    let tips = tips.unwrap_or(0);
+    let is_open = jobs.iter().any(|job| matches!(job, JobKind::FirmRim(_)));
+    let closing = match is_open {
+        true => Closing::Open,
+        false => Closing::SetIn,
+    };
+    let faces = vec![kind];
+    Some(match file {
+        ShapeFile::Ring(shape) => Make::Ring {
+            tetrahedra: u16::try_from(shape.ring.0).ok()?,
+            faces,
+            closings: vec![closing],
+            tips,
+        },
+        ShapeFile::RingOfNets(shape) => Make::RingOfNets {
+            tetrahedra: u16::try_from(shape.ring_of_nets.0).ok()?,
+            faces,
+            closings: vec![(kind, closing)],
+            tips,
+        },
     })
 }
 
@@ -66,7 +116,8 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
         JobFile::Fill(job) => fill(job, mat, at),
         JobFile::Firm(job) => {
             let rim = rim(&job.firm, mat, at.key("firm"))?;
-            Some(JobKind::FirmRim(rim))
+            let sides = rim.into_iter().map(|(side, _)| side);
+            Some(JobKind::FirmRim(sides.collect()))
         }
         JobFile::Tie(job) => tie(job, mat, at),
         JobFile::SetIn(job) => set_in(job, mat, at),
@@ -183,19 +234,21 @@ fn one_zip(panel: Panel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<Side
         SideFit::Eased if zip.eased == Some(true) => mat.too_short_for_its_row(bare, carrier),
         fit => misfit((bare, carrier), fit, mat),
     };
-    if let Some(problem) = unjoinable(bare, carrier, mat).or_else(misfit) {
+    let hinge = zip.runs.is_some();
+    if let Some(problem) = unjoinable(bare, (carrier, hinge), mat).or_else(misfit) {
         at.note(problem);
     }
+    let runs = zip.runs.unwrap_or(Direction::Against);
     // They are joined anyway, so that the rest is read as the maker meant it.
     if bare != carrier {
-        mat.join(bare, carrier);
+        mat.join(bare, (carrier, runs));
     }
     mat.zipped.insert(bare);
     Some(SideJoin {
         side: bare.1,
         onto: carrier.0,
         at: carrier.1,
-        runs: Direction::Against,
+        runs,
         fit,
     })
 }
@@ -226,8 +279,8 @@ fn misfit((bare, carrier): (Corner, Corner), fit: SideFit, mat: &Mat) -> Option<
 }
 
 /// Exactly one of two sides that meet carries a row: the one onto which the
-/// other is zipped.
-fn unjoinable(bare: Corner, carrier: Corner, mat: &Mat) -> Option<Problem> {
+/// other is zipped. At a hinge others are zipped onto it already.
+fn unjoinable(bare: Corner, (carrier, hinge): (Corner, bool), mat: &Mat) -> Option<Problem> {
     let name = mat.side_name(bare);
     let problem = match (mat.state(bare), mat.state(carrier)) {
         _ if bare == carrier => Problem::new(
@@ -235,6 +288,9 @@ fn unjoinable(bare: Corner, carrier: Corner, mat: &Mat) -> Option<Problem> {
             "name the side that it meets",
         ),
         (SideOnMat::Joined, _) => mat.joined_twice(bare),
+        (SideOnMat::Bare, SideOnMat::Joined) if hinge && mat.rows.contains_key(&carrier) => {
+            return None;
+        }
         (_, SideOnMat::Joined) => mat.joined_twice(carrier),
         (SideOnMat::Bare, SideOnMat::Row) => return None,
         (SideOnMat::Bare, SideOnMat::Bare) if mat.fit(bare, carrier) == SideFit::Locked => {
@@ -279,20 +335,23 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         }
         None => {
             let mut misfits = pairs.clone();
-            let misfit = misfits.find_map(|(filled, open)| mat.misfit(filled, open));
+            let misfit = misfits.find_map(|(filled, (open, _))| mat.misfit(filled, open));
             if let Some(problem) = misfit {
                 at.key("rim").note(problem);
             }
         }
     }
     pairs.for_each(|(filled, open)| mat.join(filled, open));
-    Some(JobKind::Fill { panel, rim })
+    Some(JobKind::Fill {
+        panel,
+        rim: rim.into_iter().map(|(side, _)| side).collect(),
+    })
 }
 
 /// How many beads of a fill go into the gaps of its rim, side by side.
 fn rim_gaps(
     texts: &[String],
-    (spec, rim): (usize, &[Corner]),
+    (spec, rim): (usize, &[MetSide]),
     mat: &Mat,
     at: Field,
 ) -> Option<Vec<GapWord>> {
@@ -309,7 +368,7 @@ fn rim_gaps(
         return None;
     }
     let mut words = vec![];
-    for (place, (text, side)) in texts.iter().zip(rim).enumerate() {
+    for (place, (text, (side, _))) in texts.iter().zip(rim).enumerate() {
         let at = at.entry(place);
         let joins = mat.rows.get(side).copied().unwrap_or(0);
         // A corner bead lies between two rows, in the last gap of its side.
@@ -388,12 +447,12 @@ fn set_in(job: &SetInJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
 }
 
 /// The open sides of a rim, each with its row, which must form a closed path.
-fn rim(files: &[SideFile], mat: &Mat, at: Field) -> Option<Vec<Corner>> {
-    let mut rim = Vec::with_capacity(files.len());
+fn rim(files: &[RimSideFile], mat: &mut Mat, at: Field) -> Option<Vec<MetSide>> {
+    let mut rim: Vec<MetSide> = Vec::with_capacity(files.len());
     for (place, file) in files.iter().enumerate() {
         let at = at.entry(place);
-        let side = mat.side(file, at)?;
-        if rim.contains(&side) {
+        let side = mat.side(&file.panel, file.side.0, at)?;
+        if rim.iter().any(|(other, _)| *other == side) {
             at.refuse(
                 format!("{} is in this rim already", mat.side_name(side)),
                 "list each side of the rim once",
@@ -403,38 +462,46 @@ fn rim(files: &[SideFile], mat: &Mat, at: Field) -> Option<Vec<Corner>> {
         match mat.state(side) {
             SideOnMat::Row => {}
             SideOnMat::Bare => at.note(mat.no_row(side)),
+            SideOnMat::Joined if file.runs.is_some() && mat.rows.contains_key(&side) => {}
             SideOnMat::Joined => at.note(mat.joined_twice(side)),
         }
-        rim.push(side);
+        rim.push((side, file.runs.unwrap_or(Direction::Against)));
     }
-    closes(&rim, mat, at).then_some(rim)
+    if slit(&rim, &mat.corners).is_some() {
+        mat.open_rims.push((0, rim.clone()));
+    }
+    Some(rim)
 }
 
-fn closes(rim: &[Corner], mat: &Mat, at: Field) -> bool {
+/// The first side of a rim after which it does not go on with the next.
+fn slit(rim: &[MetSide], corners: &MetCorners) -> Option<usize> {
     let next = |place: usize| rim[(place + 1) % rim.len()];
-    let corners = &mat.corners;
-    let open = (0..rim.len()).find(|&place| !corners.goes_on(rim[place], next(place)));
-    let Some(place) = open else {
-        return true;
+    (0..rim.len()).find(|&place| !corners.goes_on(rim[place], next(place)))
+}
+
+/// Reports a rim that does not close.
+fn check_rim(rim: &[MetSide], corners: &MetCorners, mat: &Mat, at: Field) {
+    let next = |place: usize| rim[(place + 1) % rim.len()];
+    let Some(place) = slit(rim, corners) else {
+        return;
     };
     if (0..rim.len()).all(|place| corners.goes_on(next(place), rim[place])) {
         at.refuse(
             "the rim is listed the wrong way round",
             "list its sides in the opposite order: each is met against its own direction",
         );
-        return false;
+        return;
     }
-    let (from, to) = (mat.side_name(rim[place]), mat.side_name(next(place)));
+    let (from, to) = (mat.side_name(rim[place].0), mat.side_name(next(place).0));
     at.entry(place).refuse(
         format!("the rim does not close: {from} does not meet {to}"),
         "zip the panels between them first, or list the sides in the order in which they meet",
     );
-    false
 }
 
 fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
-    let from = mat.side(&job.tie, at.key("tie"));
-    let to = mat.side(&job.to, at.key("to"))?;
+    let from = mat.side(&job.tie.panel, job.tie.side.0, at.key("tie"));
+    let to = mat.side(&job.to.panel, job.to.side.0, at.key("to"))?;
     let from = from?;
     // A corner without a bead, or an unknown one, cannot be sewn.
     for (side, key) in [(from, "tie"), (to, "to")] {

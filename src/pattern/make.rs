@@ -54,7 +54,7 @@ pub(super) fn read(
         MakeFile::FoldedPair(file) => folded_pair(file, kinds, at),
         MakeFile::Ring(file) => ring(file, kinds, at),
         MakeFile::RingOfNets(file) => ring_of_nets(file, kinds, at),
-        MakeFile::Jobs(file) => jobs::read(&file.jobs, joins, kinds, at.key("jobs")),
+        MakeFile::Jobs(file) => jobs::read(file, joins, kinds, at),
     }?;
     // Checked before a layout is made that would fill the memory.
     if made.beads > limit::PIECE_BEADS {

@@ -3,13 +3,12 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::corners::MetCorners;
+use super::corners::{MetCorners, MetSide};
 use super::faces::unequal;
-use super::file::SideFile;
 use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::job::SideFit;
+use crate::beadwork::job::{JobKind, SideFit};
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{NamedPanel, SpecIndex};
 use crate::beadwork::seams::Corner;
@@ -37,6 +36,9 @@ pub(super) struct Mat<'k> {
     pub(super) zipped: HashSet<Corner>,
     /// Panels in whose open middle another is set.
     pub(super) filled_middles: HashSet<Panel>,
+    /// Rims that joins after them are to close: the number of the job, from 0, and
+    /// the sides.
+    pub(super) open_rims: Vec<(usize, Vec<MetSide>)>,
 }
 
 struct PanelOnMat {
@@ -58,6 +60,7 @@ impl<'k> Mat<'k> {
             rows: HashMap::new(),
             zipped: HashSet::new(),
             filled_middles: HashSet::new(),
+            open_rims: vec![],
         }
     }
 
@@ -139,9 +142,9 @@ impl<'k> Mat<'k> {
     }
 
     /// A side named in the file.
-    pub(super) fn side(&self, file: &SideFile, at: Field) -> Option<Corner> {
-        let panel = self.panel(&file.panel, at.key("panel"))?;
-        self.numbered(panel, file.side.0, at.key("side"))
+    pub(super) fn side(&self, panel: &str, number: u32, at: Field) -> Option<Corner> {
+        let panel = self.panel(panel, at.key("panel"))?;
+        self.numbered(panel, number, at.key("side"))
     }
 
     pub(super) fn state(&self, (panel, side): Corner) -> SideOnMat {
@@ -152,16 +155,35 @@ impl<'k> Mat<'k> {
         self.panels[panel.index()].sides[side.index()] = state;
     }
 
-    /// Two sides are joined, lying together in opposite directions.
-    pub(super) fn join(&mut self, one: Corner, other: Corner) {
+    /// Two sides are joined, and lie together.
+    pub(super) fn join(&mut self, one: Corner, other: MetSide) {
         self.set(one, SideOnMat::Joined);
-        self.set(other, SideOnMat::Joined);
+        self.set(other.0, SideOnMat::Joined);
         self.corners.join(one, other);
     }
 
     /// The name of a panel, for messages.
     pub(super) fn name(&self, panel: Panel) -> String {
         quoted(&self.panels[panel.index()].name)
+    }
+
+    /// Which corners have come together when all these jobs are done, but for those
+    /// that a fill holds together.
+    pub(super) fn corners_after(&self, jobs: &[JobKind]) -> MetCorners {
+        let mut corners = MetCorners::default();
+        for panel in &self.panels {
+            corners.add_panel(panel.sides.len() as u8);
+        }
+        for job in jobs {
+            for join in job.joins() {
+                let onto = (join.onto, join.at);
+                corners.join((job.panel(), join.side), (onto, join.runs));
+            }
+            if let JobKind::Tie(from, to) = job {
+                corners.tie(*from, *to);
+            }
+        }
+        corners
     }
 
     /// A side as it is named in messages.

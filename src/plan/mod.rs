@@ -304,7 +304,7 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
 fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
     let project = layout.project();
     let edge_mm = layout.edge_mm(layout.panels().first()?.spec);
-    let lining = lining::lining(open_face(&project.make)?, edge_mm, bead)?;
+    let lining = lining::lining(open_face(project.make.shape())?, edge_mm, bead)?;
     let made_rounds = project
         .insert
         .first()

@@ -72,10 +72,10 @@ pub fn order(seq: &Sequence, walk: &Walk) -> Order {
     let by_length = (all / most).ceil() as usize;
     Order {
         joins: joins.joins.len(),
-        hinges: match seq.layout().project().make {
+        hinges: match seq.layout().project().make.shape() {
             Make::FoldedPair { .. } => 1,
             Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
-                tetrahedra.into()
+                (*tetrahedra).into()
             }
             _ => shape
                 .seams

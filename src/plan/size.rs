@@ -92,7 +92,7 @@ pub fn size(seq: &Sequence) -> Size {
     let project = layout.project();
     let longest = longest_edge_mm(layout);
     let is_in_part = layout.begun_panels().count() < layout.panels().len();
-    let size = match &project.make {
+    let size = match project.make.shape() {
         _ if is_in_part => own_jobs(seq, longest),
         Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
         Make::Single(spec) => panel(project.panels[*spec].sides, layout.lying_edge_mm(*spec)),
@@ -114,7 +114,7 @@ fn bellied(seq: &Sequence, least: &Size) -> Bellied {
     let made = layout.begun_panels();
     let edges = made.map(|(_, made)| layout.lying_edge_mm(made.spec));
     let corners = seq.work().bead_places().rim_corners();
-    let up = match layout.project().make {
+    let up = match layout.project().make.shape() {
         // It stands on its first face.
         Make::Solid { .. } => outward(layout.panels()[0].frame.corners()),
         _ => DVec3::Z,
@@ -336,6 +336,7 @@ mod tests {
         let loose = Make::Jobs(JobList {
             panels: testing::named(&[("one", 0), ("two", 0)]),
             jobs: vec![JobKind::Panel(Panel(0)), JobKind::Panel(Panel(1))],
+            shape: None,
         });
         let loose = Sequence::new(testing::project(vec![testing::panel(3, 6)], loose));
         assert_eq!(size(&loose).through_mm, None);

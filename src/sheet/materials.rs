@@ -192,7 +192,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
             (plan.wishes.stitch_seconds * 10.0).round() / 10.0
         ),
     ));
-    let level = Level::of(&seq.layout().project().make, plan.minutes);
+    let level = Level::of(seq.layout().project().make.shape(), plan.minutes);
     facts.push(("How hard", level.name().into()));
     facts
 }

@@ -324,7 +324,11 @@ mod tests {
         jobs.extend([JobKind::Panel(panel), JobKind::Zip(panel, vec![join])]);
         let panels = testing::named(&[("first", 0), ("second", 1)]);
         let kinds = rounds.map(|rounds| testing::panel(3, rounds)).to_vec();
-        let make = Make::Jobs(JobList { panels, jobs });
+        let make = Make::Jobs(JobList {
+            panels,
+            jobs,
+            shape: None,
+        });
         Sequence::new(testing::project(kinds, make))
     }
 

@@ -8,9 +8,9 @@ use serde_json::{Value, json};
 
 use super::LANTERN;
 use crate::beadwork::number::{Panel, Side};
-use crate::beadwork::seams::Corner;
+use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::{Sequence, Step};
-use crate::pattern::corners::MetCorners;
+use crate::pattern::corners::{MetCorners, MetSide};
 use crate::pattern::read;
 
 /// The most steps taken for each piece.
@@ -19,6 +19,10 @@ const STEPS: usize = 50_000;
 /// Choices, taken one by one; after the last, the first option is always
 /// chosen.
 struct Draw(std::vec::IntoIter<u16>);
+
+fn against(side: Corner) -> MetSide {
+    (side, Direction::Against)
+}
 
 impl Draw {
     /// A number below `n`.
@@ -248,7 +252,7 @@ impl Table {
             for (bare, row) in pairs {
                 self.bare.retain(|side| *side != bare);
                 self.rows.retain(|side| *side != row);
-                self.corners.join(bare, row);
+                self.corners.join(bare, against(row));
             }
         }
     }
@@ -258,11 +262,15 @@ impl Table {
         let mut rim = vec![draw.one_of(&self.rows)];
         while rim.len() < 12 {
             let last = *rim.last()?;
-            if self.corners.goes_on(last, rim[0]) && (rim.len() > 2 || draw.below(2) == 0) {
+            if self.corners.goes_on(against(last), against(rim[0]))
+                && (rim.len() > 2 || draw.below(2) == 0)
+            {
                 return Some(rim);
             }
             let mut next = self.rows.clone();
-            next.retain(|&side| !rim.contains(&side) && self.corners.goes_on(last, side));
+            next.retain(|&side| {
+                !rim.contains(&side) && self.corners.goes_on(against(last), against(side))
+            });
             if next.is_empty() {
                 return None;
             }
@@ -282,7 +290,7 @@ impl Table {
         if let Some(&kind) = kinds.iter().find(|kind| self.did(fill(kind))) {
             let sides = self.lay_down(kind);
             for (side, &open) in (0..sides).zip(&rim) {
-                self.corners.join((panel, Side(side)), open);
+                self.corners.join((panel, Side(side)), against(open));
                 self.rows.retain(|row| *row != open);
             }
         } else {

@@ -377,6 +377,7 @@ fn two_panels_sewn_together_all_round_are_proved() {
         let list = JobList {
             panels: testing::named(&[("front", 0), ("back", 1)]),
             jobs,
+            shape: None,
         };
         let panels = vec![
             testing::panel(sides, rounds),

@@ -217,14 +217,14 @@ r"error: lantern.json:15:5: make.jobs[1]: nothing here says what it is: no 'pane
 r"error: lantern.json:15:7: make.jobs[1].pannel: there is no field 'pannel' here
   mend: write 'panel'";
 
-    a_rim_that_is_not_closed:
+    a_rim_of_too_few_sides:
         making(r#"{ "jobs": [
     { "panel": "face", "as": "left" },
     { "row": "left", "sides": [1, 2, 3] },
     { "fill": "window", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 1 }] }
   ] }"#),
-r"error: lantern.json:17:33: make.jobs[3].rim[1]: the rim does not close: side 3 of 'left' does not meet side 1 of 'left'
-  mend: zip the panels between them first, or list the sides in the order in which they meet";
+r"error: lantern.json:17:32: make.jobs[3].rim: 'window' has 3 sides, and the rim has 2 sides
+  mend: list 3 sides";
 
     a_rim_the_wrong_way_round:
         making(r#"{ "jobs": [

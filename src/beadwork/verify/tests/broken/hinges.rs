@@ -170,7 +170,11 @@ fn tied() -> Project {
     let (fill, faces) = list.panels.split_last().expect("it has panels");
     let panels = [faces, faces, &[fill.clone(), fill.clone()]].concat();
     Project {
-        make: Make::Jobs(JobList { panels, jobs }),
+        make: Make::Jobs(JobList {
+            panels,
+            jobs,
+            shape: None,
+        }),
         ..one
     }
 }
