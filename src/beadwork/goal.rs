@@ -223,7 +223,13 @@ impl Goal {
             JobKind::Reinforce(panel, side) => {
                 format!("Reinforce the join of {}, side {side}", name(panel))
             }
-            JobKind::Tie(..) => "Fold and tie the corners".to_string(),
+            JobKind::Tie((from, _), (to, _)) => {
+                let net = |panel: &Panel| self.name(*panel).split_once(", ").map(|(net, _)| net);
+                match net(from).filter(|of| net(to) == Some(of)) {
+                    Some(net) => format!("Fold {net} and tie its corners"),
+                    None => "Fold and tie the corners".to_string(),
+                }
+            }
         }
     }
 }

@@ -100,13 +100,24 @@ impl Sequence {
         }
     }
 
-    /// The same, and of a way through beads already there which beads, in order.
+    /// The same, and of a way through beads already there which beads, in order; of
+    /// a fold that is tied which corners.
     ///
     /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1)`
     pub fn say_fully(&self, m: &Movement) -> String {
         let said = self.say(m);
-        match self.say_passed(m).filter(|_| self.is_named(m)) {
-            Some(beads) => format!("{said}: {beads}"),
+        let more = match &self.job(m.job).kind {
+            JobKind::Tie(from, to) if m.kind == Kind::Fold && m.passes.is_empty() => {
+                let [from, to] = [from, to].map(|(panel, side)| {
+                    let name = &self.layout().panel(*panel).name;
+                    format!("at the end of side {side} of {name}")
+                });
+                Some(format!("{from}, and {to}"))
+            }
+            _ => self.say_passed(m).filter(|_| self.is_named(m)),
+        };
+        match more {
+            Some(more) => format!("{said}: {more}"),
             None => said,
         }
     }
@@ -520,6 +531,18 @@ mod tests {
         );
         assert_eq!(said.len(), 2);
         assert!(said[0].starts_with("Fold Face 4 over until its side 2 meets Face"));
+    }
+
+    #[test]
+    fn a_fold_that_is_tied_names_its_corners_and_its_net() {
+        let seq = Sequence::new(testing::ring_of_nets(6, 3, 0));
+        let fold = seq.iter().find(|m| m.kind == Kind::Fold).expect("a fold");
+        assert_eq!(
+            seq.say_fully(&fold),
+            "Fold the work along its middle until the two corners meet: \
+             at the end of side 3 of Net 1, panel 1, and at the end of side 1 of Net 1, panel 4"
+        );
+        assert_eq!(seq.job(fold.job).title, "Fold Net 1 and tie its corners");
     }
 
     #[test]
