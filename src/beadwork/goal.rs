@@ -112,6 +112,11 @@ impl Goal {
         self.order.insert(at, GoalJob(self.jobs.len() as u16 - 1));
     }
 
+    /// The jobs to be done, in order.
+    pub fn ordered(&self) -> impl Iterator<Item = &JobKind> + Clone {
+        self.order.iter().map(|job| &self.jobs[job.index()])
+    }
+
     /// A goal with the beads and colours of a project, and no jobs.
     pub(super) fn empty(project: &Project) -> Goal {
         let colours = project.panels.iter().map(|spec| &spec.colours);

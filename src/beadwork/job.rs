@@ -187,6 +187,25 @@ impl JobKind {
         matches!(self, JobKind::SetInMiddle { .. }) || !self.joins().is_empty()
     }
 
+    /// The job that works one row.
+    pub fn row((panel, side): Corner, tips: u8, beads: Option<u32>) -> JobKind {
+        let sides = vec![side];
+        JobKind::JoinRow {
+            panel,
+            sides,
+            tips,
+            beads,
+        }
+    }
+
+    /// The same sides, to be changed.
+    pub(super) fn joins_mut(&mut self) -> &mut [SideJoin] {
+        match self {
+            JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) => joins,
+            _ => &mut [],
+        }
+    }
+
     /// The sides that the job zips, each with what it is zipped into.
     pub fn joins(&self) -> &[SideJoin] {
         match self {

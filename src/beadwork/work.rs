@@ -437,7 +437,7 @@ impl Work {
     /// corner.
     pub(super) fn opening_with_a_slit(&self, goal: &Goal) -> Option<GoalJob> {
         let mut seams = self.seams.clone();
-        let kinds = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let kinds = goal.ordered();
         for kind in kinds.clone() {
             let held = kind
                 .joins()

@@ -174,12 +174,7 @@ impl Work {
                 carrier,
             ));
         }
-        let row = JobKind::JoinRow {
-            panel: onto,
-            sides: vec![at],
-            tips: 0,
-            beads: is_eased.then_some(beads),
-        };
+        let row = JobKind::row((onto, at), 0, is_eased.then_some(beads));
         let runs = Direction::Against;
         let zip = SideJoin {
             side,
@@ -206,7 +201,7 @@ impl Work {
         let mut planned = self.layout.clone();
         planned.set_goal(goal);
         let is_added = |panel: Panel| goal.panels[panel.index()].is_added;
-        let jobs = || goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let jobs = || goal.ordered();
         let panels_of = |job: &JobKind| {
             let mut panels = vec![];
             job.clone().each_panel(|panel| panels.push(*panel));
@@ -282,8 +277,7 @@ impl Work {
 
 /// Whether a job works or will work on a side.
 fn is_used(goal: &Goal, side: Corner) -> bool {
-    goal.order.iter().any(|job| {
-        let kind = &goal.jobs[job.index()];
+    goal.ordered().any(|kind| {
         let mut joins = kind.joins().iter();
         let zipped =
             joins.any(|join| [(kind.panel(), join.side), (join.onto, join.at)].contains(&side));

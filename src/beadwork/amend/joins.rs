@@ -251,7 +251,7 @@ impl Work {
     /// left out of the plan.
     fn fits_of_unlike_sides(&self) -> Vec<Amendment> {
         let goal = self.goal();
-        let ahead = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let ahead = goal.ordered();
         let joins = ahead.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
         let unlike = joins.filter(|(panel, join)| !self.locks(*panel, join));
         let mut ways: Vec<Amendment> = vec![];
@@ -500,13 +500,7 @@ impl Work {
     fn make_row_anew(goal: &mut Goal, row: &OpenRow, side: Side) {
         let panel = goal.jobs[row.job.index()].panel();
         let at = Work::take_row_out(goal, row);
-        let row = JobKind::JoinRow {
-            panel,
-            sides: vec![side],
-            tips: row.tips,
-            beads: row.beads,
-        };
-        goal.insert(at, row);
+        goal.insert(at, JobKind::row((panel, side), row.tips, row.beads));
     }
 
     /// The only zip of a row that is not the edge of an opening, if it is not
@@ -570,9 +564,7 @@ impl Work {
         let mut zips = zips_of(goal, row);
         zips.retain(|zip| !self.is_zip_begun(zip));
         for (zip, nth, _) in &zips {
-            if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) = &mut goal.jobs[zip.index()] {
-                joins[*nth].fit = fit;
-            }
+            goal.jobs[zip.index()].joins_mut()[*nth].fit = fit;
         }
         match zips.is_empty() {
             true => Err(Refusal::JobBegun),
@@ -596,19 +588,10 @@ impl Work {
             }
             _ => {}
         }
-        if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) = &mut goal.jobs[zip.index()] {
-            joins[nth].fit = fit;
-        }
+        goal.jobs[zip.index()].joins_mut()[nth].fit = fit;
         if join.fit == SideFit::Locked && fit != SideFit::Locked {
             let at = Work::part_zip(goal, zip, nth);
-            let (panel, side) = row;
-            let row = JobKind::JoinRow {
-                panel,
-                sides: vec![side],
-                tips: 0,
-                beads: None,
-            };
-            goal.insert(at, row);
+            goal.insert(at, JobKind::row(row, 0, None));
         }
         Ok(())
     }
@@ -660,12 +643,7 @@ impl Work {
             runs: join.runs,
             fit: join.fit,
         };
-        let carried = row.map(|row| JobKind::JoinRow {
-            panel: other,
-            sides: vec![join.side],
-            tips: row.tips,
-            beads: row.beads,
-        });
+        let carried = row.map(|row| JobKind::row((other, join.side), row.tips, row.beads));
         let mut jobs: Vec<JobKind> = carried.into_iter().collect();
         jobs.push(JobKind::Zip(panel, vec![back]));
         jobs.extend((!after.is_empty()).then_some(JobKind::Zip(other, after)));

@@ -178,7 +178,7 @@ impl Work {
         let mut ways: Vec<Amendment> = vec![];
         for is_eased in [false, true] {
             let goal = self.goal();
-            let jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+            let jobs = goal.ordered();
             let joins = jobs.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
             let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
             let unlike = met.filter(|(bare, join)| !planned.locks(*bare, join));
@@ -197,7 +197,7 @@ impl Work {
             return self.layout.row(row).beads;
         }
         let goal = self.goal();
-        let mut jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let mut jobs = goal.ordered();
         let beads = jobs.find_map(|job| match job {
             JobKind::JoinRow {
                 panel: on,
@@ -264,7 +264,7 @@ impl Work {
 /// Whether a job other than the one that makes it works on a panel.
 pub(super) fn is_joined(goal: &Goal, panel: Panel) -> bool {
     let mut joined = false;
-    for job in goal.order.iter().map(|job| &goal.jobs[job.index()]) {
+    for job in goal.ordered() {
         if !matches!(job, JobKind::Panel(_)) {
             job.clone().each_panel(|other| joined |= *other == panel);
         }
