@@ -15,7 +15,6 @@ mod thread;
 mod tie;
 mod weave;
 
-use super::amend::OwnStep;
 use super::end::Hole;
 use super::goal::{AtNeedle, Goal};
 use super::job::JobKind;
@@ -120,19 +119,84 @@ impl Planner {
     /// Steps with which a job ends and that string nothing, if they are not done. An
     /// insert is slipped in when its last end is woven in.
     fn own_steps(&mut self, nth: GoalJob) {
-        let (goal, project) = (self.work.goal().clone(), self.work.layout.shared_project());
-        let of_job = |own: &&(GoalJob, OwnStep)| own.0 == nth;
-        let slip_in = goal.slip_in.iter().filter(of_job).map(|own| (own, true));
-        let own = project.own.iter().filter(of_job).map(|own| (own, false));
-        for ((_, own), ends_thread) in slip_in.chain(own) {
+        let goal = self.work.goal().clone();
+        for (_, own) in goal.slip_in.iter().filter(|own| own.0 == nth) {
             let stage = Stage::Own(Own(own.clone()));
-            if self.work.runs_of_last_job().any(|run| run.stage == stage) {
-                continue;
-            }
-            if ends_thread {
+            if !self.work.runs_of_last_job().any(|run| run.stage == stage) {
                 self.end_thread();
+                self.push(stage);
             }
-            self.push(stage);
+        }
+        for (_, own) in self.own_to_come(nth) {
+            self.push(own);
+        }
+    }
+
+    /// The steps of the maker's own in a job that are not done, each with the
+    /// movements of the job before it.
+    fn own_to_come(&self, nth: GoalJob) -> Vec<(Option<u32>, Own)> {
+        let own = &self.work.layout.project().own;
+        let mut done: Vec<&Own> = match own.is_empty() {
+            true => vec![],
+            false => (self.work.runs_of_last_job())
+                .filter_map(|run| match &run.stage {
+                    Stage::Own(own) => Some(own),
+                    _ => None,
+                })
+                .collect(),
+        };
+        let mut to_come = vec![];
+        for own in own.iter().filter(|own| own.job == nth) {
+            let step = Own(own.step.clone());
+            match done.iter().position(|done| **done == step) {
+                Some(at) => {
+                    done.remove(at);
+                }
+                None => to_come.push((own.after, step)),
+            }
+        }
+        to_come.sort_by_key(|(after, _)| after.unwrap_or(u32::MAX));
+        to_come
+    }
+
+    /// Adds movements of a stage, and the steps of the maker's own among them.
+    fn run(&mut self, stage: Stage, mut from: u32, to: u32) {
+        let job = self.work.current_job().filter(|_| stage.is_work());
+        let to_come = job.map_or(vec![], |job| self.own_to_come(job));
+        let done: u32 = match to_come.is_empty() {
+            true => 0,
+            false => (self.work.runs_of_last_job())
+                .filter(|run| run.stage.is_work())
+                .map(|run| run.to - run.from)
+                .sum(),
+        };
+        let first = from;
+        for (after, own) in to_come {
+            let at = after.and_then(|after| after.checked_sub(done));
+            let Some(at) = at
+                .map(|at| at + first)
+                .filter(|at| (from..=to).contains(at))
+            else {
+                continue;
+            };
+            if at > from {
+                let stage = stage.clone();
+                self.work.run(Run {
+                    stage,
+                    from,
+                    to: at,
+                });
+                from = at;
+            }
+            let own = Stage::Own(own);
+            self.work.run(Run {
+                stage: own,
+                from: 0,
+                to: 1,
+            });
+        }
+        if to > from {
+            self.work.run(Run { stage, from, to });
         }
     }
 

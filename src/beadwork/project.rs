@@ -32,14 +32,26 @@ pub struct Project {
     /// The kinds of the three faces of an insert that is slipped into each face that
     /// stays open, taken round again; empty for none.
     pub insert: Vec<SpecIndex>,
-    /// Steps of the maker's own, each at the end of a job.
-    pub own: Vec<(GoalJob, OwnStep)>,
+    /// Steps of the maker's own.
+    pub own: Vec<OwnInJob>,
     /// Settings of single joins; what their jobs say comes first.
     pub joins: Vec<JoinDetail>,
 }
 
 /// Triangles of an insert.
 pub const INSERT_FACES: usize = 3;
+
+/// A step of the maker's own within a job.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OwnInJob {
+    /// The job.
+    pub job: GoalJob,
+    /// Movements of the job before it, those that begin, end or weave thread not
+    /// counted; `None` at the job's end.
+    pub after: Option<u32>,
+    /// What to do.
+    pub step: OwnStep,
+}
 
 /// The settings of the join of one side.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -187,6 +187,23 @@ impl Sequence {
         &self.spans()[after - 1]
     }
 
+    /// Movements of a job until a step, that one included, which begin, end and
+    /// weave no thread and are not the maker's own.
+    pub fn movements_before(&self, job: Job, until: Step) -> u32 {
+        let JobInfo {
+            steps_before,
+            steps,
+            ..
+        } = *self.job(job);
+        let end = until.0.min(steps_before + steps);
+        let runs = self.spans().iter().filter(|span| span.run.stage.is_work());
+        let within = |span: &Span| {
+            let from = span.steps_before.max(steps_before);
+            span.end().min(end).saturating_sub(from)
+        };
+        runs.map(within).sum()
+    }
+
     /// A step, or `None` past the end (steps count from 1).
     pub fn step(&self, step: Step) -> Option<Movement> {
         let (stage, i) = self.stage_at(step)?;

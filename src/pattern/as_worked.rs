@@ -22,7 +22,7 @@ use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Make, Project};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::stage::{Own, Stage};
-use crate::beadwork::{Bead, Sequence};
+use crate::beadwork::{Bead, Sequence, Step};
 use crate::problem::Problems;
 use std::collections::HashSet;
 
@@ -281,8 +281,8 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
     })
 }
 
-/// The maker's own steps, each at the end of its job, but for the stone of a panel
-/// and those that are `known`.
+/// The maker's own steps, each where it was made, but for the stone of a panel and
+/// those that are `known`.
 fn own_steps(
     seq: &Sequence,
     known: &[(GoalJob, OwnStep)],
@@ -296,8 +296,11 @@ fn own_steps(
         Stage::Own(Own(own))
             if !stones.contains(own) && known.iter().all(|(_, other)| other != own) =>
         {
+            let before = seq.movements_before(m.job, m.step);
+            let is_at_end = before == seq.movements_before(m.job, Step(u32::MAX));
             Some(OwnFile {
                 after_job: WholeNumber(number(seq.goal().order[m.job.index()])),
+                after_steps: (!is_at_end).then_some(WholeNumber(before)),
                 what: own.what,
                 text: (!own.text.is_empty()).then(|| Text(own.text.clone())),
             })

@@ -627,9 +627,12 @@ pub struct JoinFile {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct OwnFile {
-    /// The number of the job after which the step is done, from 1 in the list
-    /// of jobs.
+    /// The number of the job that the step ends, or in which it is, from 1 in the
+    /// list of jobs.
     pub after_job: WholeNumber<1, 60000>,
+    /// After how many movements of that job the step is done, those not counted
+    /// that begin, end or weave thread; at the end of the job if not given.
+    pub after_steps: Option<WholeNumber<0, 4000000>>,
     /// What to do.
     #[serde(rename = "do")]
     pub what: OwnStepKind,

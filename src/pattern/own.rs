@@ -6,10 +6,10 @@ use super::source::Field;
 use crate::beadwork::amend::{JoinWhat, OwnStep};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
-use crate::beadwork::number::{GoalJob, Side, Step};
+use crate::beadwork::number::{GoalJob, Job, Side, Step};
 use crate::beadwork::own_rounds::MOST_JOIN_BEADS;
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::JoinDetail;
+use crate::beadwork::project::{JoinDetail, OwnInJob};
 use crate::beadwork::{Project, Sequence};
 use crate::clean::clean;
 use std::collections::HashSet;
@@ -19,10 +19,24 @@ fn goal(project: &Project) -> Goal {
     Goal::of(project, &kinds)
 }
 
-/// Reads the steps. Steps after a job that the piece does not have are
+/// Movements of each job that are work: none that begins, ends or weaves thread, and
+/// none of the maker's own.
+fn movements(project: &Project) -> Vec<u32> {
+    let plain = Sequence::new(project.clone());
+    let jobs = 0..plain.jobs().len();
+    jobs.map(|job| plain.movements_before(Job(job as u16), Step(u32::MAX)))
+        .collect()
+}
+
+/// Reads the steps. Steps after a job or a movement that the piece does not have are
 /// reported.
-pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(GoalJob, OwnStep)> {
+pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<OwnInJob> {
     let jobs = goal(project).jobs.len() as u32;
+    let is_placed = |step: &OwnFile| step.after_steps.is_some();
+    let movements = match steps.iter().any(is_placed) {
+        true => movements(project),
+        false => vec![],
+    };
     let mut own = vec![];
     for (nth, step) in steps.iter().enumerate() {
         if step.after_job.0 > jobs {
@@ -31,15 +45,25 @@ pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(Goal
                 format!("write a number from 1 to {jobs}"),
             );
         }
+        let all = movements.get(step.after_job.0 as usize - 1).copied();
+        let after = step.after_steps.map(|after| after.0);
+        if let (Some(after), Some(all)) = (after, all)
+            && after > all
+        {
+            at.entry(nth).key("after_steps").refuse(
+                format!("job {} has {all} movements", step.after_job.0),
+                format!("write a number from 0 to {all}, or take it out for the end of the job"),
+            );
+        }
         let text = clean(step.text.as_deref().unwrap_or_default());
-        let job = GoalJob(step.after_job.0 as u16 - 1);
-        own.push((
-            job,
-            OwnStep {
+        own.push(OwnInJob {
+            job: GoalJob(step.after_job.0 as u16 - 1),
+            after,
+            step: OwnStep {
                 what: step.what,
                 text,
             },
-        ));
+        });
     }
     own
 }

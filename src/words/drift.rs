@@ -4,7 +4,7 @@ use super::{all, found, of_job, of_kind};
 use crate::beadwork::amend::{OwnStep, OwnStepKind};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::GoalJob;
-use crate::beadwork::project::{Closing, Solid};
+use crate::beadwork::project::{Closing, OwnInJob, Solid};
 use crate::beadwork::{Sequence, Step, testing};
 use proc_macro2::{TokenStream, TokenTree};
 use std::collections::{BTreeMap, BTreeSet};
@@ -129,7 +129,11 @@ fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
         what: OwnStepKind::Join,
         text: String::new(),
     };
-    with_own_step.own.push((GoalJob(0), own));
+    with_own_step.own.push(OwnInJob {
+        job: GoalJob(0),
+        after: None,
+        step: own,
+    });
     let seqs = [
         with_own_step,
         testing::single(testing::inward(3, 5, 2)),

@@ -30,7 +30,10 @@ impl Planner {
         let spec = self.layout().panel(panel).spec;
         let making = self.layout().making(panel);
         let known = (spec, making.begin, making.open);
-        if let Some(like) = self.made.get(&known) {
+        let own = &self.layout().project().own;
+        // Steps of the maker's own among its rounds are made for it alone.
+        let is_alone = own.iter().any(|own| own.job == job && own.after.is_some());
+        if let Some(like) = self.made.get(&known).filter(|_| !is_alone) {
             self.work.repeat(like, panel);
             return;
         }
@@ -39,7 +42,7 @@ impl Planner {
         let thread = self.work.thread_choice();
         self.in_turn(self.stages_with_stone(panel), &[]);
         // With a different thread the next one is not made in the same steps.
-        if thread == self.work.goal().thread_to_come() {
+        if thread == self.work.goal().thread_to_come() && !is_alone {
             self.made.insert(known, self.work.stretch_since(before));
         }
     }

@@ -120,7 +120,7 @@ impl Planner {
             let all = stage.passes_before(self.layout(), to);
             let reach = self.reach();
             if u64::from(all - done) <= reach || !stage.can_be_parted() {
-                self.work.run(Run { stage, from, to });
+                self.run(stage, from, to);
                 return;
             }
             let most = done.saturating_add(reach as u32);
@@ -128,12 +128,7 @@ impl Planner {
             fresh = at == from;
             if at > from {
                 let hole = stage.leaves(self.layout(), at - 1);
-                let stage = stage.clone();
-                self.work.run(Run {
-                    stage,
-                    from,
-                    to: at,
-                });
+                self.run(stage.clone(), from, at);
                 self.renew_thread(hole.expect("such a step goes through beads"));
             } else {
                 // Not one more step is possible: renew first. A new thread

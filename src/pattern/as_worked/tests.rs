@@ -228,6 +228,50 @@ fn a_piece_with_too_many_steps_of_its_own_is_not_written() {
     }
 }
 
+/// A step of the maker's own is written where it was made, and comes there again when
+/// the piece of that pattern is opened at any of its steps.
+#[test]
+fn own_steps_are_written_where_they_were_made() {
+    for file in [
+        "patterns/practice-pair.json",
+        "tests/data/patterns/words-inward.json",
+    ] {
+        let bytes = std::fs::read(file).unwrap();
+        let plain = Sequence::new(read::read(file, &bytes).unwrap().project);
+        for first in (1..plain.steps()).step_by(23).map(Step) {
+            let mut seq = plain.clone();
+            // Two alike, and another in between.
+            for (later, text) in [(0, "look"), (3, "count"), (40, "look")] {
+                let done = Step((first.0 + later).min(seq.steps()));
+                let what = OwnStepKind::Note;
+                let text = text.to_string();
+                let own = Amendment::Own(OwnStep { what, text });
+                seq = seq.amended(done, &own).unwrap();
+            }
+            let text = as_worked(&bytes, &seq).unwrap();
+            let again = read_again(&text);
+            let own = |seq: &Sequence| -> Vec<(u32, u32)> {
+                let own = seq.iter().filter(|m| m.kind == Kind::Own);
+                let before = |step| seq.movements_before(seq.job_of(step), step);
+                own.map(|m| (seq.strung_after(m.step), before(m.step)))
+                    .collect()
+            };
+            assert_eq!(own(&again), own(&seq), "{file} at {first}");
+            assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
+            assert_proved(&again, &[]);
+            for done in (first.0..first.0 + 46).step_by(3) {
+                let done = done.min(again.steps());
+                let mut record = Record::default();
+                record.play(&again.work().facts(0, done), done);
+                let project = read::read("again", text.as_bytes()).unwrap().project;
+                let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
+                assert_eq!(resumed.refused, None);
+                assert!(resumed.sequence.iter().eq(again.iter()), "{done}");
+            }
+        }
+    }
+}
+
 /// A ring whose jobs were changed is written as a list of jobs. It has the same beads
 /// at the same places, and turns as the ring does.
 #[test]

@@ -276,6 +276,12 @@ error: lantern.json:18:80: make.jobs[4].firm[3]: side 1 of 'left' is joined alre
 r#"error: lantern.json:17:15: make.jobs[3].fill: an opening is filled inward, and the panel 'face' is worked outward
   mend: write "way": "inward" in the panel 'face', or name another panel"#;
 
+    an_own_step_after_more_movements_than_its_job_has:
+        making(r#"{ "panel": "face" },
+  "own": [{ "after_job": 1, "after_steps": 1000, "do": "stone" }]"#),
+r"error: lantern.json:15:44: own[1].after_steps: job 1 has 96 movements
+  mend: write a number from 0 to 96, or take it out for the end of the job";
+
     gaps_for_too_few_sides:
         filled(r#""gaps": ["1*8", "1*8"]"#),
 r"error: lantern.json:17:33: make.jobs[3].gaps: 2 words of gaps for a rim of 3 sides
