@@ -17,6 +17,7 @@ use crate::screen::stack::Stack;
 use crate::screen::work_stats::WorkStats;
 use crate::tour::{self, Lesson, Reader, Shown};
 use crate::tracking::count::{self, CountQuestion};
+use crate::tracking::pace::CurrentThread;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
@@ -83,13 +84,11 @@ impl Session {
         let seq: Arc<Sequence> = seq.into();
         piece.set_steps(seq.steps());
         let stats = WorkStats::new(&seq, &mut piece);
-        let mut session = Session {
+        Session {
             source_changed: piece.source_state() == SourceState::Changed,
             only_looking: piece.mode() == Mode::Look,
             ..Session::fresh(seq, piece, stats, look, now)
-        };
-        session.look_ahead(false);
-        session
+        }
     }
 
     fn fresh(
@@ -231,12 +230,10 @@ impl Session {
         };
     }
 
-    /// Updates the current thread and the reminder to rest, after a movement.
-    fn look_ahead(&mut self, moved: bool) {
-        let done = self.done();
+    /// The current thread, if there is one.
+    pub fn current_thread(&self) -> Option<&CurrentThread> {
         let state = self.piece.state();
-        self.stats
-            .look_ahead(&self.seq, state, done, moved.then_some(self.now));
+        self.stats.current_thread(&self.seq, self.done(), state)
     }
 }
 

@@ -4,8 +4,9 @@
 use super::background_task::BackgroundTask;
 use super::settings;
 use crate::beadwork::{Sequence, Step};
-use crate::progress::{Entry, Moment, Piece, State};
+use crate::progress::{Entry, Moment, Piece, Settings, State};
 use crate::tracking::pace::{self, CurrentThread, FullHole, FullHoles, Pace, Rest};
+use std::cell::OnceCell;
 use std::sync::Arc;
 
 /// How many movements a reminder to rest stays on the screen.
@@ -27,12 +28,10 @@ pub struct WorkStats {
     /// How many more movements the reminder to rest stays.
     reminding: u32,
     fulls: BackgroundTask<Arc<FullHoles>>,
-    /// The current thread.
-    pub hand: Option<CurrentThread>,
+    /// The current thread, once it is asked for.
+    current_thread: OnceCell<Option<CurrentThread>>,
     /// Whether colours were changed since full beads were searched for.
     stale: bool,
-    /// Whether anything was recorded since the current thread was worked out.
-    heard: bool,
 }
 
 impl WorkStats {
@@ -51,9 +50,8 @@ impl WorkStats {
             rest,
             reminding: 0,
             fulls: BackgroundTask::begin_within(OPENING, move || FullHoles::of(&apart).into()),
-            hand: None,
+            current_thread: OnceCell::new(),
             stale: false,
-            heard: true,
         }
     }
 
@@ -65,9 +63,8 @@ impl WorkStats {
             rest: self.rest,
             reminding: self.reminding,
             fulls: BackgroundTask::done(fulls.unwrap_or_default()),
-            hand: self.hand.clone(),
+            current_thread: OnceCell::new(),
             stale: false,
-            heard: self.heard,
         }
     }
 
@@ -75,16 +72,24 @@ impl WorkStats {
     pub fn add(&mut self, seq: &Sequence, entry: &Entry) {
         self.pace.add(seq, entry);
         self.rest.add(entry);
-        self.heard = true;
+        self.current_thread.take();
     }
 
-    /// Updates the current thread, and the reminder to rest if something moved.
-    pub fn look_ahead(&mut self, seq: &Sequence, state: &State, done: Step, moved: Option<Moment>) {
-        if std::mem::take(&mut self.heard) {
-            self.hand = pace::current_thread(seq, done, &state.threads);
-        }
-        let Some(now) = moved else { return };
-        let minutes = settings::rest_minutes(&state.settings);
+    /// The current thread after `done` steps, if there is one.
+    pub fn current_thread(
+        &self,
+        seq: &Sequence,
+        done: Step,
+        state: &State,
+    ) -> Option<&CurrentThread> {
+        let known = &self.current_thread;
+        let thread = known.get_or_init(|| pace::current_thread(seq, done, &state.threads));
+        thread.as_ref()
+    }
+
+    /// Reminds the maker to rest if it is time, after a movement.
+    pub fn moved(&mut self, settings: &Settings, now: Moment) {
+        let minutes = settings::rest_minutes(settings);
         self.reminding = self.reminding.saturating_sub(1);
         if self.rest.is_due(now, minutes) {
             self.rest.reminded(now);

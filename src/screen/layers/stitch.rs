@@ -355,10 +355,10 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
     let dot = signs.dot;
     let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));
     let mut more = vec![format!("piece {percent} %")];
-    if let Some(hand) = &session.stats.hand {
+    if let Some(current) = session.current_thread() {
         let unit = settings::thread_unit(&session.piece.state().settings);
-        let left = unit.say(hand.loose_mm);
-        let short = match hand.verdict {
+        let left = unit.say(current.loose_mm);
+        let short = match current.verdict {
             ThreadVerdict::Enough => String::new(),
             ThreadVerdict::LastSide | ThreadVerdict::TooShort => {
                 format!(" {}", look.signs().watch)

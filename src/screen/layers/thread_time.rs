@@ -153,7 +153,7 @@ fn plain(text: impl Into<String>) -> Line<'static> {
 fn thread(session: &Session) -> Said {
     let state = session.piece.state();
     let unit = settings::thread_unit(&state.settings);
-    let Some(hand) = &session.stats.hand else {
+    let Some(current) = session.current_thread() else {
         let seq = &session.seq;
         let enough = seq.thread_of(Step(session.done().0 + 1)).map(|length| {
             let enough = unit.say(Sequence::fitted_mm(seq.takes_mm(length)));
@@ -166,24 +166,24 @@ fn thread(session: &Session) -> Said {
     };
     let hangs = format!(
         "About {} hang at the needle: {} to stitch with, and {} to weave in.",
-        unit.say(hand.loose_mm),
-        unit.say(hand.left_mm),
-        unit.say(hand.weave_in_mm)
+        unit.say(current.loose_mm),
+        unit.say(current.left_mm),
+        unit.say(current.weave_in_mm)
     );
     let mut said = vec![styled(hangs, bold())];
-    let whose = match hand.start.own {
+    let whose = match current.start.own {
         true => "as you said",
         false => "by the pattern",
     };
     said.push(plain(format!(
         "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? Press n.",
-        hand.start.after,
-        unit.say(hand.start.cut_mm)
+        current.start.after,
+        unit.say(current.start.cut_mm)
     )));
-    said.push(plain(reach(session, hand)));
+    said.push(plain(reach(session, current)));
     let look = session.look();
-    let (side, next) = (unit.say(hand.side_mm), unit.say(hand.next_side_mm));
-    match hand.verdict {
+    let (side, next) = (unit.say(current.side_mm), unit.say(current.next_side_mm));
+    match current.verdict {
         ThreadVerdict::Enough => {}
         ThreadVerdict::LastSide => said.push(styled(
             format!(
@@ -197,11 +197,11 @@ fn thread(session: &Session) -> Said {
             look.alarm(),
         )),
     }
-    if !hand.good_ends.is_empty() {
+    if !current.good_ends.is_empty() {
         said.push(plain(
             "Good places to end it and to begin another, mid-side, away from corners and hinges:",
         ));
-        said.extend(hand.good_ends.iter().map(|&step| {
+        said.extend(current.good_ends.iter().map(|&step| {
             let place = session.seq.step(step).map(|m| session.seq.say_where(&m));
             plain(format!(
                 "  after step {step}: {}",
@@ -212,8 +212,8 @@ fn thread(session: &Session) -> Said {
     said
 }
 
-fn reach(session: &Session, hand: &CurrentThread) -> String {
-    match hand.reach {
+fn reach(session: &Session, current: &CurrentThread) -> String {
+    match current.reach {
         ThreadReach::Piece => "It reaches to the end of the piece.".into(),
         ThreadReach::PlannedEnd(step) => {
             format!("It reaches to step {step}, after which the pattern ends it.")

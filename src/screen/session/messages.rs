@@ -74,7 +74,9 @@ impl Context for Session {
     }
 
     fn end(&mut self) {
-        self.look_ahead(self.done() != self.done_before);
+        if self.done() != self.done_before {
+            self.stats.moved(&self.piece.state().settings, self.now);
+        }
     }
 
     fn refresh(&mut self, size: (u16, u16)) {
@@ -224,15 +226,12 @@ impl Session {
     }
 
     fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {
-        let hand = self
-            .stats
-            .hand
-            .as_ref()
-            .filter(|hand| hand.verdict == wanted)?;
+        let current = self.current_thread();
+        let current = current.filter(|thread| thread.verdict == wanted)?;
         let unit = settings::thread_unit(&self.piece.state().settings);
         let words = match width {
-            0..NARROW => hand.say_shortly(|mm| unit.say(mm))?,
-            _ => hand.say(|mm| unit.say(mm))?,
+            0..NARROW => current.say_shortly(|mm| unit.say(mm))?,
+            _ => current.say(|mm| unit.say(mm))?,
         };
         Some((format!("{} {words}", self.look().signs().watch), style))
     }

@@ -19,7 +19,7 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
     assert_eq!(s.piece.state().threads.get(&2), Some(&340));
     let mut told = vec![];
     for _ in 0..60 {
-        let word = s.stats.hand.as_ref().map(|h| h.verdict);
+        let word = s.current_thread().map(|h| h.verdict);
         if told.last() != Some(&word) {
             told.push(word);
         }
@@ -41,14 +41,14 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
     }
     s.press("hn!");
     assert_eq!(
-        s.stats.hand.as_ref().map(|h| h.verdict),
+        s.current_thread().map(|h| h.verdict),
         Some(ThreadVerdict::Enough)
     );
     assert!(!s.shown(80, 24).contains("Thread: "));
     // Back before it, the older thread is current again.
     s.press("<");
     assert_ne!(
-        s.stats.hand.as_ref().map(|h| h.verdict),
+        s.current_thread().map(|h| h.verdict),
         Some(ThreadVerdict::Enough)
     );
 }
