@@ -5,11 +5,15 @@
 //! do not close as plates, and the beads of a row between sides of different
 //! lengths do not lie over the gaps of both: there the row and the side that it
 //! does not fit come to lie a bead's width apart.
+//!
+//! Only what is joined is pushed: an insert that is too large for its opening
+//! presses against the walls.
 
 use super::BeadPlaces;
-use crate::beadwork::layout::{Part, RowIndex, Seat};
-use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::layout::{Layout, Part, RowIndex, Seat};
+use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::seams::Seams;
+use crate::beadwork::settle::Groups;
 use glam::{DVec2, DVec3};
 use std::collections::BTreeMap;
 
@@ -57,6 +61,8 @@ enum Body {
 #[derive(Clone, Copy, Debug)]
 struct EdgeBead {
     body: Body,
+    /// A panel that stands for all that its own is joined to.
+    piece: usize,
     at: DVec3,
     along: DVec3,
 }
@@ -90,10 +96,15 @@ impl BeadPlaces<'_> {
     /// have no room are left out, and those that lie in the middle of another.
     fn edge_beads(&self, seams: &Seams) -> Vec<EdgeBead> {
         let layout = self.layout;
+        let mut pieces = pieces(layout, seams);
         let mut beads = vec![];
         let mut add = |body: Body, seat: Seat| {
-            let (at, along) = (self.seat(seat), self.along(seat));
-            beads.push(EdgeBead { body, at, along });
+            beads.push(EdgeBead {
+                body,
+                piece: pieces.first(seat.panel.index()),
+                at: self.seat(seat),
+                along: self.along(seat),
+            });
         };
         let has_room = |panel: Panel| self.faces[panel.index()].lying.has_room();
         for (panel, made) in layout.begun_panels() {
@@ -123,6 +134,26 @@ impl BeadPlaces<'_> {
     }
 }
 
+/// Panels that are joined, or whose corners are drawn together.
+fn pieces(layout: &Layout, seams: &Seams) -> Groups {
+    let mut pieces = Groups::of(layout.panels().len());
+    for (panel, _) in layout.begun_panels() {
+        for side in (0..layout.kind(panel).sides()).map(Side) {
+            let row = seams.row_of((panel, side)).map(|(row, _)| row);
+            let onto = row.map(|row| layout.row(row).panel);
+            let tied = seams.together((panel, side)).iter().map(|corner| corner.0);
+            let others = onto.into_iter().chain(tied);
+            others.for_each(|other| pieces.join(panel.index(), other.index()));
+        }
+    }
+    for (index, row) in layout.rows() {
+        for (fill, _) in seams.fills_on(index) {
+            pieces.join(fill.index(), row.panel.index());
+        }
+    }
+    pieces
+}
+
 /// How far each body is to be moved: of each two that lie in each other, half of
 /// what parts their deepest beads. A tip bead gives way to all else.
 fn moves(beads: &mut [EdgeBead], bead_mm: DVec2) -> BTreeMap<Body, DVec3> {
@@ -133,7 +164,8 @@ fn moves(beads: &mut [EdgeBead], bead_mm: DVec2) -> BTreeMap<Body, DVec3> {
         let last = a.at.dot(SWEEP) + reach;
         let near = beads[nth + 1..].iter();
         for b in near.take_while(|b| b.at.dot(SWEEP) < last) {
-            if a.body == b.body || a.at.distance_squared(b.at) > reach * reach {
+            let is_apart = a.body == b.body || a.piece != b.piece;
+            if is_apart || a.at.distance_squared(b.at) > reach * reach {
                 continue;
             }
             let (a, b) = if a.body < b.body { (a, b) } else { (b, a) };

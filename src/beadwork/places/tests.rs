@@ -143,6 +143,24 @@ proptest! {
     }
 }
 
+/// An insert leaves the solid as it is: one that is too large presses
+/// against the walls.
+#[test]
+fn an_insert_moves_no_bead_of_the_solid() {
+    let solid = Sequence::new(testing::solid(Shape::Tetrahedron, 8, Closing::Open));
+    let open = solid.work().bead_places();
+    for rounds in [3, 5, 7] {
+        let seq = Sequence::new(testing::with_insert(Shape::Tetrahedron, 8, rounds));
+        let lined = seq.work().bead_places();
+        for bead in (1..=solid.layout().beads()).map(Bead) {
+            assert!(
+                lined.bead(bead).distance(open.bead(bead)) < 1e-9,
+                "{rounds}"
+            );
+        }
+    }
+}
+
 /// 1.02 to 1.04 times two lengths for each up bead: a separate computation of
 /// beads drawn together by thread, for triangles of cylinder 11/0.
 #[test]
