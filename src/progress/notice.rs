@@ -64,20 +64,34 @@ impl fmt::Display for Damage {
 
 /// A message to the maker when a piece is opened. The maker can work on the
 /// piece in spite of it, except that a second program can only look.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum Notice {
     /// Another program has this piece open for work; this one may look.
+    #[error(
+        "this piece is open elsewhere: you may look, but nothing is written. \
+         Close it there and open it here again to work on it"
+    )]
     OpenElsewhere,
     /// The journal was damaged.
+    #[error("{0}")]
     Damaged(Damage),
     /// The journal holds entries of a newer version; they are kept.
+    #[error("{}", newer(*.entries))]
     Unknown {
         /// How many.
         entries: u64,
     },
     /// The piece's own copy of the pattern is not what it was at the start.
+    #[error(
+        "this piece's own copy of the pattern is not what it was when the piece was begun: \
+         count before you go on"
+    )]
     OwnCopyChanged,
     /// The journal is at a step that the piece does not have.
+    #[error(
+        "the journal stands at step {step}, and this piece has {steps} steps: it is taken \
+         as finished. Go to the step that you are at"
+    )]
     BeyondEnd {
         /// The step.
         step: u32,
@@ -85,12 +99,20 @@ pub enum Notice {
         steps: u32,
     },
     /// piece.json is missing or unreadable; title and source are lost.
+    #[error(
+        "piece.json could not be read: title and source of the piece are lost, its progress is not{}",
+        unreadable(.kept_as.as_deref())
+    )]
     MetadataLost {
         /// The name under which the unreadable file is kept.
         kept_as: Option<String>,
     },
     /// The journal has movements that cannot be played on this pattern; from
     /// there on the steps are taken as planned.
+    #[error(
+        "step {step} in the journal doesn't fit the piece ({why}): from there on the \
+         steps are taken as planned. Count before you go on"
+    )]
     Unplayable {
         /// The first such step.
         step: u32,
@@ -98,61 +120,21 @@ pub enum Notice {
         why: String,
     },
     /// This file system has no locks: the piece can be opened twice.
+    #[error("this file system gives no locks: see to it that the piece is open only once")]
     NoLock,
 }
 
-impl fmt::Display for Notice {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Notice::OpenElsewhere => write!(
-                f,
-                "this piece is open elsewhere: you may look, but nothing is written. \
-                 Close it there and open it here again to work on it"
-            ),
-            Notice::Damaged(damage) => damage.fmt(f),
-            Notice::Unknown { entries: 1 } => {
-                write!(
-                    f,
-                    "1 entry of the journal is from a newer threadmark; it is kept"
-                )
-            }
-            Notice::Unknown { entries } => {
-                write!(
-                    f,
-                    "{entries} entries of the journal are from a newer threadmark; they are kept"
-                )
-            }
-            Notice::OwnCopyChanged => write!(
-                f,
-                "this piece's own copy of the pattern is not what it was when the piece was begun: \
-                 count before you go on"
-            ),
-            Notice::BeyondEnd { step, steps } => write!(
-                f,
-                "the journal stands at step {step}, and this piece has {steps} steps: it is taken \
-                 as finished. Go to the step that you are at"
-            ),
-            Notice::MetadataLost { kept_as } => {
-                write!(
-                    f,
-                    "piece.json could not be read: title and source of the piece are lost, its progress is not"
-                )?;
-                match kept_as {
-                    Some(name) => write!(f, ". The unreadable file is kept beside as {name}"),
-                    None => Ok(()),
-                }
-            }
-            Notice::Unplayable { step, why } => write!(
-                f,
-                "step {step} in the journal doesn't fit the piece ({why}): from there on the \
-                 steps are taken as planned. Count before you go on"
-            ),
-            Notice::NoLock => write!(
-                f,
-                "this file system gives no locks: see to it that the piece is open only once"
-            ),
-        }
+fn newer(entries: u64) -> String {
+    match entries {
+        1 => "1 entry of the journal is from a newer threadmark; it is kept".into(),
+        n => format!("{n} entries of the journal are from a newer threadmark; they are kept"),
     }
+}
+
+fn unreadable(kept_as: Option<&str>) -> String {
+    kept_as.map_or_else(String::new, |name| {
+        format!(". The unreadable file is kept beside as {name}")
+    })
 }
 
 #[cfg(test)]

@@ -51,19 +51,25 @@ impl fmt::Display for NotSaved {
 }
 
 /// Kinds of trouble with saving.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TroubleKind {
     /// The disk or the user's quota is full.
+    #[error("the disk is full: free some space")]
     Full,
     /// The directory cannot be written to.
+    #[error("the tray cannot be written to: allow writing there")]
     ReadOnly,
     /// The piece's directory or its journal is no longer where it was.
+    #[error("the piece's directory is gone: it is made again if it can be")]
     Gone,
     /// The disk did not confirm what was written, for this reason.
+    #[error("the disk did not confirm what was written ({0})")]
     Unconfirmed(String),
     /// Another program took the piece while its directory was gone.
+    #[error("another program has opened this piece meanwhile: close it there")]
     TakenElsewhere,
     /// Anything else: the system's error.
+    #[error("the journal cannot be written ({0})")]
     Other(String),
 }
 
@@ -76,31 +82,6 @@ impl From<&io::Error> for TroubleKind {
             WouldBlock => TroubleKind::TakenElsewhere,
             NotFound | NotADirectory | StaleNetworkFileHandle => TroubleKind::Gone,
             _ => TroubleKind::Other(error.to_string()),
-        }
-    }
-}
-
-impl fmt::Display for TroubleKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            TroubleKind::Full => write!(f, "the disk is full: free some space"),
-            TroubleKind::ReadOnly => {
-                write!(f, "the tray cannot be written to: allow writing there")
-            }
-            TroubleKind::Gone => write!(
-                f,
-                "the piece's directory is gone: it is made again if it can be"
-            ),
-            TroubleKind::Unconfirmed(why) => {
-                write!(f, "the disk did not confirm what was written ({why})")
-            }
-            TroubleKind::TakenElsewhere => {
-                write!(
-                    f,
-                    "another program has opened this piece meanwhile: close it there"
-                )
-            }
-            TroubleKind::Other(why) => write!(f, "the journal cannot be written ({why})"),
         }
     }
 }
