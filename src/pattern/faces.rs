@@ -131,20 +131,15 @@ pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel],
             format!("write \"way\": \"inward\" in the panel {name}, or name another panel"),
         );
     }
-    fills(&mut [index].into_iter(), closing, kinds, at);
+    fills(index, closing, kinds, at);
 }
 
-/// Checks that panels that fill an opening end in corner pairs, because each of
-/// their beads lies between two anchors of one side.
-pub(super) fn fills(
-    faces: &mut dyn Iterator<Item = SpecIndex>,
-    closing: Closing,
-    kinds: &[CheckedPanel],
-    at: Field,
-) {
-    let mut faces = faces.filter(|_| closing == Closing::Fill);
-    if let Some(face) = faces.find(|&face| kinds[face].ends_in_corner_beads()) {
-        let (name, round) = (quoted(&kinds[face].name), kinds[face].rounds);
+/// Checks that a panel that fills an opening ends in corner pairs, because each of
+/// its beads lies between two anchors of one side.
+pub(super) fn fills(face: SpecIndex, closing: Closing, kinds: &[CheckedPanel], at: Field) {
+    let face = &kinds[face];
+    if closing == Closing::Fill && face.ends_in_corner_beads() {
+        let (name, round) = (quoted(&face.name), face.rounds);
         at.refuse(
             format!(
                 "an opening is filled with corner pairs, and the last round of the panel {name}, \

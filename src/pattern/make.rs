@@ -249,7 +249,7 @@ fn closed(
             let face = faces[face % faces.len()];
             let closing = closings[opening % closings.len()];
             let before = close_at.problems();
-            fills(&mut [face].into_iter(), closing, kinds, close_at);
+            fills(face, closing, kinds, close_at);
             if close_at.problems() > before {
                 break;
             }
