@@ -117,6 +117,32 @@ impl Goal {
         self.order.iter().map(|job| &self.jobs[job.index()])
     }
 
+    /// Leaves of a job what comes before a part of it, and makes another job of
+    /// what comes after. Returns the place in the order where the part was.
+    ///
+    /// # Panics
+    /// The job is not in the order.
+    pub(super) fn take_out(
+        &mut self,
+        job: GoalJob,
+        before: Option<JobKind>,
+        after: Option<JobKind>,
+    ) -> usize {
+        let at = self.order.iter().position(|other| *other == job);
+        let mut at = at.expect("the job is in the order");
+        match before {
+            Some(before) => {
+                self.jobs[job.index()] = before;
+                at += 1;
+            }
+            None => _ = self.order.remove(at),
+        }
+        if let Some(after) = after {
+            self.insert(at, after);
+        }
+        at
+    }
+
     /// A goal with the beads and colours of a project, and no jobs.
     pub(super) fn empty(project: &Project) -> Goal {
         let colours = project.panels.iter().map(|spec| &spec.colours);

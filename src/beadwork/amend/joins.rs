@@ -184,6 +184,11 @@ fn is_shared(goal: &Goal, row: Corner) -> bool {
     zips_of(goal, row).len() > 1 || is_edge_of_opening(goal, row)
 }
 
+/// A job of these zips, if there are any.
+fn zips(panel: Panel, joins: &[SideJoin]) -> Option<JobKind> {
+    (!joins.is_empty()).then(|| JobKind::Zip(panel, joins.to_vec()))
+}
+
 /// A row of a goal that is not begun.
 pub(super) struct OpenRow {
     job: GoalJob,
@@ -466,26 +471,17 @@ impl Work {
             unreachable!("an open row stands in a job of rows")
         };
         let (panel, tips, beads) = (*panel, *tips, *beads);
-        let (before, after) = (sides[..row.nth].to_vec(), sides[row.nth + 1..].to_vec());
-        let job = |sides| JobKind::JoinRow {
-            panel,
-            sides,
-            tips,
-            beads,
+        let job = |sides: &[Side]| {
+            let sides = sides.to_vec();
+            (!sides.is_empty()).then_some(JobKind::JoinRow {
+                panel,
+                sides,
+                tips,
+                beads,
+            })
         };
-        let at = goal.order.iter().position(|job| *job == row.job);
-        let mut at = at.expect("an open row stands in the order");
-        match before.is_empty() {
-            true => _ = goal.order.remove(at),
-            false => {
-                goal.jobs[row.job.index()] = job(before);
-                at += 1;
-            }
-        }
-        if !after.is_empty() {
-            goal.insert(at, job(after));
-        }
-        at
+        let (before, after) = (job(&sides[..row.nth]), job(&sides[row.nth + 1..]));
+        goal.take_out(row.job, before, after)
     }
 
     /// Gives a row one bead in each gap again.
@@ -599,16 +595,14 @@ impl Work {
     /// Splits a job of zips before one of them, which begins a new job; returns
     /// the place of that in the order.
     fn part_zip(goal: &mut Goal, zip: GoalJob, nth: usize) -> usize {
-        let at = goal.order.iter().position(|job| *job == zip);
-        let at = at.expect("a zip stands in the order");
         if nth == 0 {
-            return at;
+            let at = goal.order.iter().position(|job| *job == zip);
+            return at.expect("a zip stands in the order");
         }
         let kind = &goal.jobs[zip.index()];
-        let (panel, joins) = (kind.panel(), kind.joins().to_vec());
-        goal.jobs[zip.index()] = JobKind::Zip(panel, joins[..nth].to_vec());
-        goal.insert(at + 1, JobKind::Zip(panel, joins[nth..].to_vec()));
-        at + 1
+        let (before, after) = kind.joins().split_at(nth);
+        let (before, after) = (zips(kind.panel(), before), zips(kind.panel(), after));
+        goal.take_out(zip, before, after)
     }
 
     /// The goal in which the other side of a join has the row; if there is no
@@ -626,16 +620,8 @@ impl Work {
         }
         let kind = &goal.jobs[zip.index()];
         let (other, joins) = (kind.panel(), kind.joins());
-        let (before, after) = (joins[..nth].to_vec(), joins[nth + 1..].to_vec());
-        let at = goal.order.iter().position(|job| *job == zip);
-        let mut at = at.ok_or(Refusal::NoSuchJob)?;
-        match before.is_empty() {
-            true => _ = goal.order.remove(at),
-            false => {
-                goal.jobs[zip.index()] = JobKind::Zip(other, before);
-                at += 1;
-            }
-        }
+        let (before, after) = (zips(other, &joins[..nth]), zips(other, &joins[nth + 1..]));
+        let at = goal.take_out(zip, before, after);
         let back = SideJoin {
             side,
             onto: other,
@@ -644,11 +630,9 @@ impl Work {
             fit: join.fit,
         };
         let carried = row.map(|row| JobKind::row((other, join.side), row.tips, row.beads));
-        let mut jobs: Vec<JobKind> = carried.into_iter().collect();
-        jobs.push(JobKind::Zip(panel, vec![back]));
-        jobs.extend((!after.is_empty()).then_some(JobKind::Zip(other, after)));
-        for kind in jobs.into_iter().rev() {
-            goal.insert(at, kind);
+        goal.insert(at, JobKind::Zip(panel, vec![back]));
+        if let Some(carried) = carried {
+            goal.insert(at, carried);
         }
         Ok(goal)
     }
