@@ -34,6 +34,19 @@ pub(super) struct Slot {
 }
 
 impl Slot {
+    /// A gap that takes one bead, not at a corner.
+    fn plain(side: Side, first: u32) -> Slot {
+        Slot {
+            takes: 1,
+            side,
+            next: side,
+            corner: false,
+            strung: false,
+            first,
+            gaps: 1,
+        }
+    }
+
     fn is_like(&self, other: &Slot) -> bool {
         Slot {
             first: other.first,
@@ -111,7 +124,6 @@ impl<'a> CountedRound<'a> {
 
     /// Calls `each` for gap after gap until it returns false.
     fn each_gap(&self, mut each: impl FnMut(Slot) -> bool) {
-        let n = self.seq.layout().kind(self.panel()).sides();
         match self.gap_base() {
             GapBase::Round(work) => {
                 let mut before = 0;
@@ -129,13 +141,8 @@ impl<'a> CountedRound<'a> {
                 for j in 0..beads {
                     let side = kind.side(self.round, (start + j) % beads);
                     let slot = Slot {
-                        takes: 1,
-                        side,
-                        next: side,
-                        corner: false,
                         strung: true,
-                        first: j,
-                        gaps: 1,
+                        ..Slot::plain(side, j)
                     };
                     if !each(slot) {
                         return;
@@ -143,20 +150,16 @@ impl<'a> CountedRound<'a> {
                 }
             }
             GapBase::Rim | GapBase::Edge => {
-                let mut first = 0;
-                for side in (0..n).map(Side) {
-                    for slot in self.along_an_edge(side, first).into_iter().flatten() {
-                        first = slot.first + slot.gaps;
-                        // Bead by bead, since a side may be partly worked.
-                        for at in 0..slot.gaps {
-                            let gap = Slot {
-                                first: slot.first + at,
-                                gaps: 1,
-                                ..slot
-                            };
-                            if !each(gap) {
-                                return;
-                            }
+                for slot in self.edge_slots() {
+                    // Bead by bead, since a side may be partly worked.
+                    for first in slot.first..slot.first + slot.gaps {
+                        let gap = Slot {
+                            first,
+                            gaps: 1,
+                            ..slot
+                        };
+                        if !each(gap) {
+                            return;
                         }
                     }
                 }
@@ -184,12 +187,9 @@ impl<'a> CountedRound<'a> {
         };
         Slot {
             takes,
-            side,
             next,
             corner,
-            strung: false,
-            first: j,
-            gaps: 1,
+            ..Slot::plain(side, j)
         }
     }
 
@@ -217,24 +217,28 @@ impl<'a> CountedRound<'a> {
             (kind.on_side(self.round, side), 0, next)
         };
         let along = Slot {
-            takes: 1,
-            side,
-            next: side,
-            corner: false,
-            strung: false,
-            first,
             gaps: beads,
+            ..Slot::plain(side, first)
         };
         let corner = Slot {
             takes: tips,
-            side,
             next: after_corner,
             corner: true,
-            strung: false,
-            first: first + beads,
-            gaps: 1,
+            ..Slot::plain(side, first + beads)
         };
         [(beads > 0).then_some(along), Some(corner)]
+    }
+
+    /// The slots of a round worked along an edge, side by side.
+    fn edge_slots(&self) -> impl Iterator<Item = Slot> {
+        let sides = self.seq.layout().kind(self.panel()).sides();
+        let mut first = 0;
+        (0..sides).map(Side).flat_map(move |side| {
+            let slots = self.along_an_edge(side, first);
+            let last = slots.iter().flatten().last();
+            first = last.map_or(first, |slot| slot.first + slot.gaps);
+            slots.into_iter().flatten()
+        })
     }
 
     /// The step that works a gap of the round.
@@ -263,33 +267,26 @@ impl<'a> CountedRound<'a> {
     fn step_along_an_edge(&self, j: u32) -> Option<Step> {
         let layout = self.seq.layout();
         let panel = self.panel();
-        let mut first = 0;
-        for side in (0..layout.kind(panel).sides()).map(Side) {
-            for slot in self.along_an_edge(side, first).into_iter().flatten() {
-                first = slot.first + slot.gaps;
-                if !(slot.first..first).contains(&j) {
-                    continue;
-                }
-                let row = layout.row_on(panel, side).filter(|_| self.is_join_row());
-                let along = |at: u32| match row {
-                    Some(row) => layout.row_bead(row, at),
-                    None => layout.edge_bead(panel, side, at),
-                };
-                if !slot.corner {
-                    return Some(self.seq.step_of(along(j - slot.first)));
-                }
-                let beads = match row {
-                    Some(row) => layout.row(row).beads,
-                    None => layout.kind(panel).on_side(self.round, side),
-                };
-                if slot.takes > 0 {
-                    return Some(self.seq.step_of(along(beads)));
-                }
-                let last = beads.checked_sub(1)?;
-                return Some(Step(self.seq.step_of(along(last)).0 + 1));
-            }
+        let holds = |slot: &Slot| (slot.first..slot.first + slot.gaps).contains(&j);
+        let slot = self.edge_slots().find(holds)?;
+        let side = slot.side;
+        let row = layout.row_on(panel, side).filter(|_| self.is_join_row());
+        let along = |at: u32| match row {
+            Some(row) => layout.row_bead(row, at),
+            None => layout.edge_bead(panel, side, at),
+        };
+        if !slot.corner {
+            return Some(self.seq.step_of(along(j - slot.first)));
         }
-        None
+        let beads = match row {
+            Some(row) => layout.row(row).beads,
+            None => layout.kind(panel).on_side(self.round, side),
+        };
+        if slot.takes > 0 {
+            return Some(self.seq.step_of(along(beads)));
+        }
+        let last = beads.checked_sub(1)?;
+        Some(Step(self.seq.step_of(along(last)).0 + 1))
     }
 
     /// The step after `strung` that pulls a corner together; a new thread may
