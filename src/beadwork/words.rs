@@ -106,19 +106,26 @@ impl Sequence {
     /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1)`
     pub fn say_fully(&self, m: &Movement) -> String {
         let said = self.say(m);
-        let more = match &self.job(m.job).kind {
-            JobKind::Tie(from, to) if m.kind == Kind::Fold && m.passes.is_empty() => {
+        let passed = || self.say_passed(m).filter(|_| self.is_named(m));
+        let more = self.say_corners(m).or_else(passed);
+        match more {
+            Some(more) => format!("{said}: {more}"),
+            None => said,
+        }
+    }
+
+    /// The corners that meet in a fold that is tied.
+    pub fn say_corners(&self, m: &Movement) -> Option<String> {
+        let is_fold = m.kind == Kind::Fold && m.passes.is_empty();
+        match self.job(m.job).kind {
+            JobKind::Tie(from, to) if is_fold => {
                 let [from, to] = [from, to].map(|(panel, side)| {
-                    let name = &self.layout().panel(*panel).name;
+                    let name = &self.layout().panel(panel).name;
                     format!("at the end of side {side} of {name}")
                 });
                 Some(format!("{from}, and {to}"))
             }
-            _ => self.say_passed(m).filter(|_| self.is_named(m)),
-        };
-        match more {
-            Some(more) => format!("{said}: {more}"),
-            None => said,
+            _ => None,
         }
     }
 

@@ -222,6 +222,9 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
     if let Some(first) = letters.next() {
         line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
     }
+    if let Some(corners) = seq.say_corners(&m) {
+        line.push_str(&format!(" The corners: {corners}."));
+    }
     if let Some(beads) = seq.say_passed(&m) {
         // An end can turn back at once: `Sew back through N`.
         let through = if beads.starts_with("back ") {

@@ -1,6 +1,7 @@
 //! The plain mode: the same keys, line by line.
 
 use super::*;
+use crate::beadwork::testing;
 
 fn talk_to(seq: Sequence, typed: &str) -> String {
     let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
@@ -90,6 +91,19 @@ fn a_list_says_what_has_changed() {
     let changed = after(&said, "> Mirrored for the left hand: yes\n");
     let lines: Vec<&str> = changed.lines().collect();
     assert!(lines[1].starts_with("step 1 of"), "{said}");
+}
+
+#[test]
+fn a_fold_that_is_tied_names_its_corners() {
+    let seq = Sequence::new(testing::folded_pair(2, 0));
+    let fold = seq.iter().find(|m| seq.say_corners(m).is_some()).unwrap();
+    let said = talk_to(seq, &format!("g {}\nr\n", fold.step));
+    assert!(
+        said.contains(
+            "The corners: at the end of side 3 of Panel 1, and at the end of side 1 of Panel 4."
+        ),
+        "{said}"
+    );
 }
 
 /// Every movement that goes through beads names them, and names the panel too
