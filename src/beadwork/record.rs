@@ -11,7 +11,7 @@ use super::planner::PlanRule;
 use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
 use super::sequence::Sequence;
-use super::work::{Fact, Run, Work};
+use super::work::{Change, Fact, Run, Work};
 
 /// What was played, in order.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -68,11 +68,13 @@ impl Record {
     /// start: steps after the start are removed, and missing steps before it
     /// are assumed as planned.
     pub fn play(&mut self, facts: &[Fact], until: u32) {
+        // Earlier builds wrote a run backward when the maker went back.
         let Some(after) = steps_of(facts).and_then(|steps| until.checked_sub(steps)) else {
+            self.back_to(until);
             self.skip_to(until);
             return;
         };
-        self.back_to(after);
+        self.take_off(after);
         self.skip_to(after);
         for fact in facts {
             push(&mut self.played, Played::Fact(fact.clone()));
@@ -97,7 +99,7 @@ impl Record {
     /// to `until`.
     pub fn restate(&mut self, after: u32, facts: &[Fact], until: u32) {
         let mut was = self.played.clone();
-        self.back_to(after);
+        self.take_off(after);
         self.play(facts, until);
         let both = self.played.iter().zip(&was);
         let kept = both.take_while(|(now, was)| now == was).count();
@@ -116,18 +118,20 @@ impl Record {
             return Some(Undone::Restated);
         }
         if !matches!(self.played.last()?, Played::Amended(_) | Played::Back(_)) {
-            self.back_to(self.steps.saturating_sub(1));
+            self.take_off(self.steps.saturating_sub(1));
             return Some(Undone::Movement);
         }
-        let last = self.played.iter().rposition(Played::is_amendment)?;
-        // Steps after the amendment depend on it.
-        let Some(Played::Amended(amendment)) = self.played.drain(last..).next() else {
-            return None;
-        };
+        let is_decision = |p: &Played| p.is_amendment() || p.is_as_stitched();
+        let last = self.played.iter().rposition(is_decision)?;
+        // Steps after it depend on it.
+        let decision = self.played.drain(last..).next()?;
         let steps = self.steps;
         self.steps = self.played.iter().fold(0, Played::steps_after);
         self.back_to(steps);
-        Some(Undone::Amendment(amendment))
+        Some(match decision {
+            Played::Amended(amendment) => Undone::Amendment(amendment),
+            _ => Undone::Restated,
+        })
     }
 
     /// The amendments, each with the record before it.
@@ -154,6 +158,15 @@ impl Record {
         }
     }
 
+    /// Whether [`undo`](Record::undo) would take back a gap as stitched whose movement
+    /// was taken back.
+    pub fn undoes_a_gap(&self) -> bool {
+        let is_decision = |p: &&Played| p.is_amendment() || p.is_as_stitched();
+        let last = self.played.iter().rfind(is_decision);
+        matches!(self.played.last(), Some(Played::Back(_)))
+            && last.is_some_and(Played::is_as_stitched)
+    }
+
     /// The amendments, in order.
     pub fn amendments(&self) -> impl Iterator<Item = &Amendment> {
         self.played.iter().filter_map(|played| match played {
@@ -162,8 +175,35 @@ impl Record {
         })
     }
 
-    /// Takes movements back until `step` steps are left. Amendments stay.
+    /// Takes movements back until `step` steps are left. Amendments stay, and so do
+    /// gaps as stitched: they are planned again as they were.
     pub fn back_to(&mut self, step: u32) {
+        if step >= self.steps {
+            return;
+        }
+        let mut steps = self.steps;
+        let mut is_kept = false;
+        for played in self.played.iter().rev() {
+            match played {
+                Played::Amended(_) | Played::Back(_) => break,
+                played if played.is_as_stitched() => is_kept = true,
+                played => steps = steps.saturating_sub(played.steps()),
+            }
+            if is_kept || steps < step {
+                break;
+            }
+        }
+        match is_kept {
+            true => {
+                self.played.push(Played::Back(step));
+                self.steps = step;
+            }
+            false => self.take_off(step),
+        }
+    }
+
+    /// Takes movements back, with gaps as stitched in them. Amendments stay.
+    fn take_off(&mut self, step: u32) {
         if step >= self.steps {
             return;
         }
@@ -250,6 +290,12 @@ impl Record {
         })
     }
 
+    /// Whether there are amendments, or movements taken back that are still planned.
+    fn has_decisions_ahead(&self) -> bool {
+        let mut played = self.played.iter();
+        played.any(|p| matches!(p, Played::Amended(_) | Played::Back(_)))
+    }
+
     fn is_all_facts(&self) -> bool {
         let mut played = self.played.iter();
         played.all(|p| !matches!(p, Played::AsPlanned(_)))
@@ -259,6 +305,14 @@ impl Record {
 impl Played {
     fn is_amendment(&self) -> bool {
         matches!(self, Played::Amended(_))
+    }
+
+    fn is_as_stitched(&self) -> bool {
+        use Change::{AsStitched, RowAsStitched};
+        matches!(
+            self,
+            Played::Fact(Fact::Change(AsStitched { .. } | RowAsStitched(_)))
+        )
     }
 
     /// The number of steps after an entry, given the number before it.
@@ -371,7 +425,7 @@ impl Sequence {
             false => Some(Sequence::with_rule(project, rule).painted(painted)),
         };
         let begun_with = begun_with.as_ref().unwrap_or(&planned);
-        if record.amendments().next().is_some() {
+        if record.has_decisions_ahead() {
             return Sequence::resume_amended(record, begun_with);
         }
         let facts = record.facts(begun_with.work());
@@ -650,6 +704,47 @@ mod tests {
                 assert_eq!(looked.undo(), Some(Undone::Amendment(first.clone())));
                 assert_eq!(looked, recorded(&planned, back));
             }
+        }
+    }
+
+    /// A gap as stitched is planned as it was when the maker goes back past it, and
+    /// when the piece is opened again; undo takes it out of the plan.
+    #[test]
+    fn a_gap_as_stitched_stays_in_the_plan_until_undo() {
+        let planned = Sequence::new(pair());
+        let (done, found) = (30..)
+            .find_map(|done| {
+                let found = planned.as_stitched(Step(done), Step(done + 1), 3, None);
+                Some((done, found.ok()?))
+            })
+            .unwrap();
+        let mut record = recorded(&planned, done);
+        record.play(&found.made, found.step);
+        let full = &found.sequence;
+        let further = found.step + 30;
+        record.play(&full.work().facts(found.step, further), further);
+        let opened = |record: &Record| {
+            let resumed = Sequence::resume(pair(), &[], record, PlanRule::default());
+            assert_eq!(resumed.refused, None);
+            resumed.sequence
+        };
+        for step in [further - 1, found.step, done, 20, 1] {
+            let mut back = record.clone();
+            back.back_to(step);
+            assert_eq!(back.steps(), step);
+            assert!(opened(&back).iter().eq(full.iter()), "back at {step}");
+            let mut ahead = back.clone();
+            ahead.play(&full.work().facts(step, further), further);
+            assert!(opened(&ahead).iter().eq(full.iter()), "ahead from {step}");
+            let is_past = step < found.step;
+            let undone = match is_past {
+                true => Undone::Restated,
+                false => Undone::Movement,
+            };
+            assert_eq!(back.undo(), Some(undone), "at {step}");
+            assert_eq!(back.steps(), step - u32::from(!is_past));
+            let plan = if step <= found.step { &planned } else { full };
+            assert!(opened(&back).iter().eq(plan.iter()), "undone at {step}");
         }
     }
 

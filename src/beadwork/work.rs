@@ -596,10 +596,13 @@ impl Work {
         self.facts(0, step.0)
     }
 
-    /// The facts after `after` steps until `until` steps are done, in order. A
-    /// change between movements comes with the movement after it.
+    /// The facts after `after` steps until `until` steps are done, in order; none
+    /// backward. A change between movements comes with the movement after it.
     pub fn facts(&self, after: u32, until: u32) -> Vec<Fact> {
         let mut facts = vec![];
+        if until <= after {
+            return facts;
+        }
         let is_behind = |s: &Span| s.end() < after || (s.end() == after && s.steps_before < after);
         let first = self.spans.partition_point(is_behind);
         // A change before the first of these spans belongs to it.

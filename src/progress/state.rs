@@ -216,6 +216,36 @@ mod tests {
         assert_eq!((state.step, state.furthest), (1, 2));
     }
 
+    /// Back in the middle of a round, in an entry of today and in one of an earlier
+    /// build, which had a run backward: undo takes back the movement before.
+    #[test]
+    fn undo_after_going_back_within_a_round_takes_back_the_movement_before() {
+        let seq = sequence();
+        let played = |from, to, why| Entry::played(&seq, (from, to), why, Moment(1));
+        let forward = played(0, 20, MoveReason::Forward);
+        let today = played(20, 18, MoveReason::Back);
+        assert!(matches!(&today.did, Event::Move { made, .. } if made.is_empty()));
+        let run = r#"{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":4,"to":2}}"#;
+        let earlier = Entry {
+            at: Moment(1),
+            did: Event::Move {
+                step: 18,
+                why: MoveReason::Unpick,
+                made: vec![serde_json::from_str(run).unwrap()],
+            },
+        };
+        let undo = Entry {
+            at: Moment(1),
+            did: Event::Undo,
+        };
+        for back in [today, earlier] {
+            let mut state = state_after(&[forward.clone(), back]);
+            assert_eq!((state.step, state.record.steps()), (18, 18));
+            state.apply(&undo);
+            assert_eq!((state.step, state.record.steps()), (17, 17));
+        }
+    }
+
     #[test]
     fn unpicking_can_be_taken_back() {
         let mut state = state_after(&[

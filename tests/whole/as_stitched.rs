@@ -389,3 +389,35 @@ fn screen_step(screen: &Screen) -> u64 {
         .and_then(|rest| rest.split(' ').next());
     at.and_then(|number| number.parse().ok()).expect("a step")
 }
+
+/// A bead that was kept and then taken off again: the plan still has it, says so also
+/// when the piece is opened again, and `z` takes it out of the plan. Back within a round,
+/// `z` takes back the movement before.
+#[test]
+fn a_kept_bead_that_comes_off_stays_in_the_plan_until_undo() {
+    const TRIANGLE: &str = "practice-triangle";
+    let whole = threadmark(&format!("stitch {TRIANGLE} --plain"));
+    let plain = |typed: &str| {
+        let call = format!("stitch {TRIANGLE} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let keep = "\n\ng 18\nm\ndown\ndown\ndown\ndown\n\n";
+    let said = plain(&format!("{keep}\n\n\n-\n-\nq\n"));
+    let words = "This gap is planned as you stitched it. z takes that back.";
+    assert!(said.contains("2 beads, as stitched"), "{said}");
+    assert!(!said.contains(words), "{said}");
+    let said = plain("-\nq\n");
+    assert!(
+        said.contains("step 18 of 59: Increase: pick up 2 R"),
+        "{said}"
+    );
+    assert!(said.contains(words), "{said}");
+    let said = plain("z\nz\nq\n");
+    assert!(
+        said.contains("Taken back: a gap as you stitched it."),
+        "{said}"
+    );
+    assert!(said.contains("step 17 of 57"), "{said}");
+    let said = plain("\n\n\n\n-\n-\nz\nq\n");
+    assert!(said.contains("rests at step 17 of 57."), "{said}");
+}

@@ -272,6 +272,7 @@ impl Session {
 
     /// Undoes the last movement or the last change; returns it in words.
     pub fn take_back(&mut self) -> Option<String> {
+        let is_gap = self.piece.state().record.undoes_a_gap();
         let undone = self.piece.state().record.clone().undo()?;
         let (at, done) = (self.now, self.done());
         self.taken = 0;
@@ -300,6 +301,7 @@ impl Session {
         Some(match undone {
             Undone::Movement => last,
             Undone::Amendment(amendment) => amendment.say(&self.seq),
+            Undone::Restated if is_gap => "a gap as you stitched it".into(),
             Undone::Restated => "what you said of the work done before".into(),
         })
     }

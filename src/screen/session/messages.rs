@@ -218,6 +218,14 @@ impl Session {
         if let Some(word) = self.thread(width, ThreadVerdict::LastSide, look.ahead()) {
             return Some(word);
         }
+        let is_kept = self.piece.state().record.undoes_a_gap();
+        if is_kept && self.seq.is_changed_at(Step(self.done().0 + 1)) {
+            let words = match width {
+                0..NARROW => "As you stitched it; z undoes that.",
+                _ => "This gap is planned as you stitched it. z takes that back.",
+            };
+            return Some((words.into(), look.ahead()));
+        }
         let words = match width {
             0..NARROW => "Rest your eyes and hands a moment.".to_string(),
             _ => format!("{}.", Rest::say()),
