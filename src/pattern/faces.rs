@@ -2,9 +2,10 @@
 //! and can be joined to each other.
 
 use super::file::WholeNumber;
-use super::panel::CheckedPanel;
+use super::panel::{CheckedPanel, edges};
 use super::source::Field;
 use super::strip;
+use crate::beadwork::number::Side;
 use crate::beadwork::project::{Closing, SpecIndex, WorkDirection};
 use crate::problem::{Problem, names, quoted};
 
@@ -70,14 +71,13 @@ impl Faces {
                 );
                 continue;
             }
-            match panel.edges() {
+            match panel.joinable() {
                 Ok(None) => {}
-                Ok(Some(edges)) => {
-                    let (other, other_beads) = *first.get_or_insert((panel, edges[0]));
+                Ok(Some(layout)) => {
+                    let (other, other_beads) = *first.get_or_insert((panel, layout.edge(Side(0))));
                     let (panel, other) = (quoted(&panel.name), quoted(&other.name));
-                    let problem = edges
-                        .iter()
-                        .find_map(|beads| unequal((&panel, *beads), (&other, other_beads)));
+                    let problem = edges(layout)
+                        .find_map(|beads| unequal((&panel, beads), (&other, other_beads)));
                     problem.into_iter().for_each(|problem| at.note(problem));
                 }
                 Err(problem) => at.note(problem),

@@ -214,8 +214,8 @@ impl<'k> Mat<'k> {
     /// The panel cannot be joined at all.
     pub(super) fn edge(&self, (panel, side): Corner) -> Result<Option<u32>, Problem> {
         let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
-        let edges = kind.map_or(Ok(None), CheckedPanel::edges)?;
-        Ok(edges.map(|edges| edges[side.index()]))
+        let layout = kind.map_or(Ok(None), CheckedPanel::joinable)?;
+        Ok(layout.map(|layout| layout.edge(side)))
     }
 
     /// Why a side cannot be eased into a row: it has too few gaps for the row's

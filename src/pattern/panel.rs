@@ -30,20 +30,10 @@ pub(super) struct CheckedPanel {
     pub(super) open: u32,
     /// How its beads lie, unless its growth cannot be read.
     pub(super) layout: Option<PanelLayout>,
-    last: Option<LastRound>,
+    /// Whether it has gap words of its own, so that its corners are not known.
+    own_words: bool,
     /// The complete panel, unless something is wrong.
     pub(super) spec: Option<PanelSpec>,
-}
-
-/// The last round of a panel, which is what is joined.
-struct LastRound {
-    /// Up beads along each side.
-    edges: Vec<u32>,
-    /// Beads at each corner.
-    corner: u8,
-    /// Whether it comes from its own gap words, so that its corners are not
-    /// known.
-    own_words: bool,
 }
 
 /// How much of the limits for all panels the panels read so far have used.
@@ -59,19 +49,19 @@ impl CheckedPanel {
         self.sides == 1
     }
 
-    /// Up beads along each of its sides, if known.
+    /// The layout with whose edges it is joined, if known.
     ///
     /// # Errors
     /// It cannot be joined at all.
-    pub(super) fn edges(&self) -> Result<Option<&[u32]>, Problem> {
+    pub(super) fn joinable(&self) -> Result<Option<&PanelLayout>, Problem> {
         if self.is_strip() {
             return Err(strip::alone(&self.name));
         }
-        let Some(last) = &self.last else {
+        let Some(layout) = &self.layout else {
             return Ok(None);
         };
-        let (why, mend) = match last {
-            _ if last.own_words => (
+        let (why, mend) = match layout.corner(layout.last()) {
+            _ if self.own_words => (
                 "gap words of its own do not say where its corners are".to_string(),
                 "say which beads of its last round end its sides: \"corner_beads\"",
             ),
@@ -79,7 +69,7 @@ impl CheckedPanel {
                 "its one round has no edge".to_string(),
                 "give it at least 2 \"rounds\"",
             ),
-            _ if last.corner == 0 => (
+            0 => (
                 format!(
                     "its last round, {}, has no bead at its corners",
                     self.rounds
@@ -87,7 +77,7 @@ impl CheckedPanel {
                 "end the panel on a round whose corners take 1 or 2 beads: change \"rounds\" or \
                  \"corners\"",
             ),
-            _ => return Ok(Some(&last.edges)),
+            _ => return Ok(Some(layout)),
         };
         let name = quoted(&self.name);
         let what = format!("the panel {name} cannot be joined: {why}");
@@ -97,15 +87,21 @@ impl CheckedPanel {
     /// Beads of a join row on its longest side: one in each gap between its up
     /// beads. 0 if it cannot be joined.
     pub(super) fn row(&self) -> u64 {
-        let edges = self.edges().ok().flatten().unwrap_or_default();
-        edges.iter().max().map_or(0, |edge| u64::from(edge - 1))
+        let layout = self.joinable().ok().flatten();
+        let longest = layout.and_then(|layout| edges(layout).max());
+        longest.map_or(0, |edge| u64::from(edge - 1))
     }
 
     /// Whether its sides share a bead at each corner, where a corner pair would
     /// leave a gap.
     pub(super) fn ends_in_corner_beads(&self) -> bool {
-        self.last.as_ref().is_some_and(|last| last.corner == 1)
+        (self.layout.as_ref()).is_some_and(|layout| layout.corner(layout.last()) == 1)
     }
+}
+
+/// Up beads along each side of a panel.
+pub(super) fn edges(layout: &PanelLayout) -> impl Iterator<Item = u32> {
+    (0..layout.sides()).map(|side| layout.edge(Side(side)))
 }
 
 /// Reads the panels, in the order of the file; `fills` are those that are worked
@@ -179,17 +175,14 @@ fn panel(
         at,
         &mut spent.letters,
     );
-    let last = layout.as_ref().map(|layout| LastRound {
-        edges: (0..layout.sides()).map(|s| layout.edge(Side(s))).collect(),
-        corner: layout.corner(layout.last()),
-        own_words: matches!(growth, Some(Growth::Words { .. })),
-    });
+    let own_words = matches!(growth, Some(Growth::Words { .. }));
     let strips = file.way == Some(WayFile::InwardFromStrips);
-    if let Some(last) = last.as_ref().filter(|last| strips && last.corner != 2) {
+    let corner = layout.as_ref().map(|layout| layout.corner(layout.last()));
+    if let Some(corner) = corner.filter(|corner| strips && *corner != 2) {
         at.key("way").refuse(
             format!(
                 "a strip for each side ends in a corner pair, and the last round here, {rounds}, has {} at its corners",
-                many(last.corner.into(), "bead", "beads")
+                many(corner.into(), "bead", "beads")
             ),
             "end on a round whose corners take 2 beads, or write \"inward\" for one string",
         );
@@ -216,7 +209,7 @@ fn panel(
         beads: u64::from(beads),
         open,
         layout,
-        last,
+        own_words,
         spec,
     }
 }
