@@ -55,7 +55,7 @@ pub struct RoundInfo {
     /// Which way the panel is worked.
     pub direction: RoundDirection,
     /// What the round is worked on.
-    pub ground: RoundBase,
+    pub base: RoundBase,
     /// Beads on each side, tip beads with the row before them.
     pub per_side: Vec<u32>,
     /// Beads of the job, this round and those before it.
@@ -73,7 +73,7 @@ impl RoundInfo {
     pub fn strung_with(&self, seq: &Sequence) -> Option<Round> {
         let (layout, round) = (seq.layout(), self.round.0);
         let last = layout.kind(self.panel).rounds();
-        match (self.ground, layout.making(self.panel).begin) {
+        match (self.base, layout.making(self.panel).begin) {
             (RoundBase::String, Begin::TwoRows) if round == 1 => Some(Round(2)),
             (RoundBase::String, Begin::FreeStart) if round == last => Some(Round(last - 1)),
             _ => None,
@@ -92,7 +92,7 @@ impl RoundInfo {
             .map(|at| (at, layout.row(at)));
         let beads = self.per_side[side.index()];
         (0..beads).map(move |place| {
-            let (part, place, of) = match (self.ground, row) {
+            let (part, place, of) = match (self.base, row) {
                 (RoundBase::Edge, Some((at, row))) if place >= row.beads => {
                     (Part::Tip(at), place - row.beads, row.tips)
                 }
@@ -114,7 +114,7 @@ impl RoundInfo {
     /// Beads for each gap of the round that it is worked on, in order; none
     /// where it is worked on no round.
     pub fn gaps(&self, seq: &Sequence) -> Vec<u8> {
-        let RoundBase::Round(on) = self.ground else {
+        let RoundBase::Round(on) = self.base else {
             return vec![];
         };
         let layout = seq.layout();
@@ -156,12 +156,12 @@ pub fn of_job(seq: &Sequence, job: Job) -> Vec<RoundInfo> {
 fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<RoundInfo> {
     let (kind, making) = (seq.layout().kind(panel), seq.layout().making(panel));
     let (first, last) = (making.innermost(), kind.last());
-    let made = |k: u32, direction, ground| RoundInfo {
+    let made = |k: u32, direction, base| RoundInfo {
         job,
         panel,
         round: Round(k),
         direction,
-        ground,
+        base,
         per_side: (0..kind.sides())
             .map(|side| kind.on_side(Round(k), Side(side)))
             .collect(),
@@ -210,7 +210,7 @@ fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> RoundInfo
         panel,
         round: Round(kind.rounds() + 1),
         direction: RoundDirection::Outward,
-        ground: RoundBase::Edge,
+        base: RoundBase::Edge,
         per_side: (0..kind.sides()).map(on_side).collect(),
         total: 0,
     }
@@ -266,7 +266,7 @@ mod tests {
     #[test]
     fn a_join_row_is_the_round_after_the_last_on_its_sides_alone() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
-        let row = rounds(&seq).find(|r| r.ground == RoundBase::Edge).unwrap();
+        let row = rounds(&seq).find(|r| r.base == RoundBase::Edge).unwrap();
         assert_eq!(row.round, Round(7));
         assert!(row.per_side.iter().all(|&beads| beads == 0 || beads == 5));
         assert!(row.beads() > 0);
@@ -281,7 +281,7 @@ mod tests {
         ] {
             let seq = Sequence::new(project);
             for round in rounds(&seq) {
-                if let RoundBase::Round(on) = round.ground {
+                if let RoundBase::Round(on) = round.base {
                     let gaps = round.gaps(&seq);
                     let strung: u32 = gaps.iter().map(|&g| u32::from(g)).sum();
                     assert_eq!(strung, round.beads());

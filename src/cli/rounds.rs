@@ -118,7 +118,7 @@ fn per_side(beads: &[u32]) -> String {
 }
 
 fn gap_word(seq: &Sequence, round: &RoundInfo) -> String {
-    match round.ground {
+    match round.base {
         RoundBase::Ring => "the ring".into(),
         RoundBase::String => "of the string".into(),
         RoundBase::Rim => "on the rim".into(),

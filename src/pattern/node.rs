@@ -56,26 +56,18 @@ pub(super) struct Node<'n> {
 }
 
 /// Why a type refuses a value.
-#[derive(Debug, PartialEq)]
+#[derive(Debug, PartialEq, thiserror::Error)]
 pub(super) enum ValueRefusal {
     /// It has been noted.
+    #[error("noted")]
     Noted,
     /// Something else is expected there.
+    #[error("{0}")]
     Expected(String),
     /// What is wrong and, in a second line, how to mend it.
+    #[error("{0}")]
     Other(String),
 }
-
-impl fmt::Display for ValueRefusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            ValueRefusal::Noted => f.write_str("noted"),
-            ValueRefusal::Expected(text) | ValueRefusal::Other(text) => f.write_str(text),
-        }
-    }
-}
-
-impl std::error::Error for ValueRefusal {}
 
 impl Error for ValueRefusal {
     fn custom<T: fmt::Display>(text: T) -> Self {

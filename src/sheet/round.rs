@@ -33,14 +33,14 @@ pub(super) const LETTERS_LISTED: usize = 120;
 const GROUPS_LISTED: usize = 7;
 
 impl RoundOnPaper {
-    pub(super) fn of(seq: &Sequence, made: &RoundInfo) -> RoundOnPaper {
+    pub(super) fn of(seq: &Sequence, info: &RoundInfo) -> RoundOnPaper {
         RoundOnPaper {
-            round: made.round.0,
-            how: how(seq, made),
-            beads: made.beads(),
-            per_side: made.per_side.clone(),
-            total: made.total,
-            pick_up: pick_up(seq, made),
+            round: info.round.0,
+            how: how(seq, info),
+            beads: info.beads(),
+            per_side: info.per_side.clone(),
+            total: info.total,
+            pick_up: pick_up(seq, info),
         }
     }
 
@@ -61,21 +61,21 @@ pub(super) fn each(beads: &[u32]) -> String {
     }
 }
 
-fn how(seq: &Sequence, made: &RoundInfo) -> String {
-    let beads = made.beads();
-    let steps_up = seq.layout().making(made.panel).steps_up();
-    let strips = seq.layout().begins_with_strips(made.panel);
-    match made.ground {
+fn how(seq: &Sequence, info: &RoundInfo) -> String {
+    let beads = info.beads();
+    let steps_up = seq.layout().making(info.panel).steps_up();
+    let strips = seq.layout().begins_with_strips(info.panel);
+    match info.base {
         RoundBase::Ring => format!("Ring: pick up {beads} beads, close through the first"),
-        RoundBase::String => match made.strung_with(seq) {
+        RoundBase::String => match info.strung_with(seq) {
             Some(other) if strips => format!(
                 "String a strip of rounds {} and {other} for each side, in the order given",
-                made.round,
+                info.round,
             ),
             Some(other) => format!(
                 "String {} {} and {other} together, in the order given",
                 if steps_up { "rounds" } else { "rows" },
-                made.round,
+                info.round,
             ),
             None if strips => {
                 "It is on the strips already: draw the last and the first together and step down"
@@ -89,13 +89,13 @@ fn how(seq: &Sequence, made: &RoundInfo) -> String {
         }
         RoundBase::Edge => "Join row: one bead in each gap of the edge".into(),
         RoundBase::Round(_) => {
-            let way = seq.layout().making(made.panel).begin.way();
+            let way = seq.layout().making(info.panel).begin.way();
             let step = match way {
                 _ if !steps_up => "turn",
                 WorkDirection::Outward => "step up",
                 WorkDirection::Inward => "step down",
             };
-            format!("{}; {step}", stitches(&made.gaps(seq), made.per_side.len()))
+            format!("{}; {step}", stitches(&info.gaps(seq), info.per_side.len()))
         }
     }
 }
@@ -124,18 +124,18 @@ fn stitches(word: &[u8], sides: usize) -> String {
 
 /// The colours of the beads in the order in which they are picked up; what
 /// repeats is written once.
-fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
+fn pick_up(seq: &Sequence, info: &RoundInfo) -> String {
     let layout = seq.layout();
-    let kind = layout.kind(made.panel);
+    let kind = layout.kind(info.panel);
     let of_round = |round: Round| {
         let indices = 0..kind.in_round(round);
-        indices.map(move |index| layout.bead(made.panel, round, index))
+        indices.map(move |index| layout.bead(info.panel, round, index))
     };
-    let mut beads: Vec<Bead> = match (made.ground, made.strung_with(seq)) {
+    let mut beads: Vec<Bead> = match (info.base, info.strung_with(seq)) {
         // The two rounds of the string are picked up together.
-        (RoundBase::String, Some(other)) => of_round(made.round).chain(of_round(other)).collect(),
+        (RoundBase::String, Some(other)) => of_round(info.round).chain(of_round(other)).collect(),
         (RoundBase::String, None) => return String::new(),
-        _ => of_round(made.round).collect(),
+        _ => of_round(info.round).collect(),
     };
     // Beads are numbered as they are strung.
     beads.sort();
@@ -181,7 +181,7 @@ mod tests {
     fn lines(project: crate::beadwork::Project) -> Vec<RoundOnPaper> {
         let seq = Sequence::new(project);
         rounds(&seq)
-            .map(|made| RoundOnPaper::of(&seq, &made))
+            .map(|info| RoundOnPaper::of(&seq, &info))
             .collect()
     }
 
@@ -255,22 +255,22 @@ mod tests {
                 seq.layout().bead_kind(colour).letter
             };
             let mut from = 0;
-            for made in rounds(&seq).filter(|made| made.ground != RoundBase::Edge) {
-                let line = RoundOnPaper::of(&seq, &made);
+            for info in rounds(&seq).filter(|info| info.base != RoundBase::Edge) {
+                let line = RoundOnPaper::of(&seq, &info);
                 let also = match (
-                    made.ground,
-                    made.round == seq.layout().kind(made.panel).last(),
+                    info.base,
+                    info.round == seq.layout().kind(info.panel).last(),
                 ) {
                     (RoundBase::String, true) => {
-                        let within = Round(made.round.0 - 1);
-                        seq.layout().kind(made.panel).in_round(within) as usize
+                        let within = Round(info.round.0 - 1);
+                        seq.layout().kind(info.panel).in_round(within) as usize
                     }
                     (RoundBase::String, false) => continue,
                     _ => 0,
                 };
                 from =
-                    seq.job(made.job).beads_before as usize + (made.total - made.beads()) as usize;
-                let beads = &strung[from..from + made.beads() as usize + also];
+                    seq.job(info.job).beads_before as usize + (info.total - info.beads()) as usize;
+                let beads = &strung[from..from + info.beads() as usize + also];
                 let letters: Vec<char> = beads.iter().map(letter).collect();
                 assert_eq!(line.pick_up, in_order(&letters));
             }
