@@ -287,10 +287,7 @@ fn work(
     changes: &[GapChange],
 ) -> WorkedRound {
     let way = begin.way();
-    let makes = match way {
-        WorkDirection::Outward => Round(on.round.0 + 1),
-        WorkDirection::Inward => Round(on.round.0 - 1),
-    };
+    let makes = way.next(on.round);
     let open = gaps_of(base, begin, on);
     let mut gaps = fill_gaps(&open, changes, makes);
     if gaps.iter().all(|&beads| beads == 0) {
@@ -409,10 +406,7 @@ fn planned_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) ->
 fn gaps_of(base: &PanelLayout, begin: Begin, on: &WorkedRound) -> Vec<OpenGap> {
     let way = begin.way();
     let beads = base.in_round(on.round);
-    let inner = match way {
-        WorkDirection::Outward => base.in_round(Round(on.round.0 + 1)),
-        WorkDirection::Inward => base.in_round(Round(on.round.0 - 1)),
-    };
+    let inner = base.in_round(way.next(on.round));
     let all = on.origins.len();
     // The next bead that stands for one, behind each.
     let mut next = on.origins.iter().find_map(|o| *o).unwrap_or(0);

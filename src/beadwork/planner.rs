@@ -1,10 +1,10 @@
 //! The planner: from the work as it lies and a goal to the movements that
 //! lead there.
 //!
-//! It carries out the goal's jobs one after another on the work: those that
-//! are done it leaves, the one in hand it goes on with, wherever the needle
-//! is. It weaves the needle to where the next stage must start, and takes up
-//! new thread where the old will not do or does not reach.
+//! It carries out the goal's jobs one after another on the work: it leaves those
+//! that are done, and continues the one that is begun, wherever the needle is.
+//! It weaves the needle to where the next stage must start, and starts new
+//! thread where the old one is used up or does not reach.
 
 mod corner_way;
 mod join;

@@ -61,10 +61,7 @@ enum Gaps<'a> {
 impl<'a> RoundWork<'a> {
     /// The work of the round made on `on`, the needle leaving bead `entry`.
     pub(super) fn new(layout: &'a RoundPeyote, way: WorkDirection, on: Round, entry: u32) -> Self {
-        let makes = match way {
-            WorkDirection::Outward => Round(on.0 + 1),
-            WorkDirection::Inward => Round(on.0 - 1),
-        };
+        let makes = way.next(on);
         let mut work = RoundWork {
             gaps: match way {
                 WorkDirection::Outward => Gaps::Outward(layout.word(makes)),

@@ -570,7 +570,7 @@ impl Work {
                 let last = self.spans().last().map(|span| &span.run.stage);
                 match last == Some(stage) {
                     true => Ok(()),
-                    false => Err(Refusal::ThreadInHand),
+                    false => Err(Refusal::ThreadInWork),
                 }
             }
             (false, false) if !stage.is_aside() && !matches!(stage, Stage::Still(_)) => {

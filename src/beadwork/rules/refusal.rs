@@ -151,7 +151,7 @@ pub enum Refusal {
     OutOfTurn,
     /// A thread is in the work already.
     #[error("end the current thread first")]
-    ThreadInHand,
+    ThreadInWork,
     /// No thread is in the work.
     #[error("there is no thread in the work")]
     NoThread,

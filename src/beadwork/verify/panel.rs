@@ -9,7 +9,7 @@ use super::free_start::StringStart;
 use super::labels::Labels;
 use super::reading::ReadJob;
 use super::rim::FilledRim;
-use super::round::RoundInHand;
+use super::round::CurrentRound;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round};
@@ -31,7 +31,7 @@ enum PanelStage {
     Ring(Vec<Bead>),
     StringStart(StringStart),
     Rim(FilledRim),
-    Round(RoundInHand),
+    Round(CurrentRound),
     Middle(Middle),
     Complete,
 }
@@ -121,7 +121,7 @@ impl PanelWork {
                 self.stage = PanelStage::Middle(Middle::new(beads, innermost > 1, state));
             }
             way => {
-                self.stage = PanelStage::Round(RoundInHand::new(&self.face, way, k, beads, first))
+                self.stage = PanelStage::Round(CurrentRound::new(&self.face, way, k, beads, first))
             }
         }
     }

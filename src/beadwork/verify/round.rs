@@ -14,7 +14,7 @@ use crate::beadwork::number::{Bead, Round};
 use crate::beadwork::project::WorkDirection;
 
 #[derive(Debug)]
-pub(super) struct RoundInHand {
+pub(super) struct CurrentRound {
     way: WorkDirection,
     on: u32,
     makes: u32,
@@ -37,7 +37,7 @@ pub(super) struct RoundInHand {
     target: usize,
 }
 
-impl RoundInHand {
+impl CurrentRound {
     /// The round worked on round `on`. Its beads are given from the one that
     /// the needle leaves, which is bead `index` of the layout's round.
     pub fn new(
@@ -62,7 +62,7 @@ impl RoundInHand {
         gaps.rotate_left(lead);
         beads.rotate_left(lead);
         let old_index = (index + lead) % all;
-        RoundInHand {
+        CurrentRound {
             way,
             on,
             makes,
