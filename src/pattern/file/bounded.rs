@@ -419,7 +419,6 @@ impl<T, const MIN: usize, const MAX: usize> Deref for List<T, MIN, MAX> {
 /// Names and their values, in the order of the file; at least one. The order
 /// matters to makers: the first bead colours whatever no colour word covers,
 /// and panels are listed in the order in which they were written.
-/// listed as they were written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NameTable<T>(
     /// The entries.
