@@ -550,6 +550,22 @@ mod tests {
         }
     }
 
+    /// An opening that was to take an insert is closed after all.
+    #[test]
+    fn an_opening_with_an_insert_is_closed() {
+        let mut project = pair([Closing::Open, Closing::Open]);
+        project.panels.push(testing::panel(3, 3));
+        project.insert = vec![project.panels.len() - 1];
+        let plain = Sequence::new(project);
+        let is_open = |job: &JobKind| matches!(job, JobKind::FirmRim(_));
+        let job = plain.goal().jobs.iter().position(is_open).unwrap();
+        let job = GoalJob(job as u16);
+        for how in [SET_IN, FILL] {
+            let change = Amendment::Opening { job, how };
+            assert_proved(&plain.amended(Step(0), &change).unwrap());
+        }
+    }
+
     /// After two rounds of the fill, the face is left open; then it is filled
     /// to the centre after all.
     #[test]

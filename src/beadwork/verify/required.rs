@@ -17,6 +17,8 @@ pub(super) struct Required {
     pub closed_piece: Option<ClosedPiece>,
     /// The panels that the maker has added.
     added: HashSet<Panel>,
+    /// The panels of which one side may be joined to nothing: the rim of an insert.
+    pub may_be_bare: HashSet<Panel>,
     /// Beads of joins that the maker skips by going through the row next to
     /// them: the side that is zipped, and the place along it, counting edge
     /// beads and gaps alternately.
@@ -49,8 +51,13 @@ pub(super) struct ClosedPiece {
     pub fills: u32,
     /// Openings whose rim is firmed.
     pub open: u32,
-    /// The last panels with one side joined to nothing: the rim of an insert.
-    pub bare: u32,
+}
+
+/// The panels of the kinds of which inserts are made.
+fn of_inserts(project: &Project, goal: &Goal) -> HashSet<Panel> {
+    let panels = (0..).map(Panel).zip(&goal.panels);
+    let of_insert = panels.filter(|(_, panel)| project.insert.contains(&panel.spec));
+    of_insert.map(|(panel, _)| panel).collect()
 }
 
 fn next_door(goal: &Goal) -> HashSet<(Panel, Side, u32)> {
@@ -83,6 +90,7 @@ impl Required {
             },
             closed_piece: piece,
             added: HashSet::new(),
+            may_be_bare: of_inserts(project, goal),
             next_door: next_door(goal),
         }
     }
@@ -120,6 +128,7 @@ impl Required {
                 .filter(|(_, panel)| panel.is_added)
                 .map(|(panel, _)| panel)
                 .collect(),
+            may_be_bare: of_inserts(project, goal),
             next_door: next_door(goal),
         }
     }
@@ -159,7 +168,6 @@ fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
     let piece = piece.map(|piece| ClosedPiece {
         joins: piece.joins + 3 * inserts,
         corners: piece.corners + 4 * inserts,
-        bare: 3 * inserts,
         ..piece
     });
     (specs, piece)
@@ -185,7 +193,6 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (*closing != Closing::Open).then_some(degree),
                 fills: u32::from(*closing == Closing::Fill),
                 open: u32::from(*closing == Closing::Open),
-                bare: 0,
             };
             let specs = (0..panels).map(|f| around(faces, f));
             (specs.collect(), Some(piece))
@@ -202,7 +209,6 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: None,
                 fills: of(Closing::Fill),
                 open: of(Closing::Open),
-                bare: 0,
             };
             let specs = (0..6).map(|f| around(faces, f));
             (specs.chain(closed.map(|c| c.0)).collect(), Some(piece))
@@ -224,7 +230,6 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
-                bare: 0,
             };
             let mut order: Vec<u32> = (0..4 * n).collect();
             if closing(0) != Closing::SetIn {
@@ -255,7 +260,6 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
-                bare: 0,
             };
             let specs = (0..3 * n).map(|f| around(faces, f));
             let closed = all.filter(|c| c.1 != Closing::Open).map(|c| c.0);

@@ -39,16 +39,13 @@ pub(super) fn check(jobs: u32, state: &mut VerifyState) {
 fn sides(state: &mut VerifyState, piece: ClosedPiece) {
     let mut rows = [0, 0];
     let mut faults = vec![];
-    let of_pattern = |p: &usize| state.required.is_of_pattern(Panel(*p as u16));
-    let panels = (0..state.ledger.panels.len()).filter(of_pattern).count();
-    let bare_from = panels - (piece.bare as usize).min(panels);
     for (p, sewn) in state.ledger.panels.iter().enumerate() {
         let sides = sewn.as_ref().map_or(0, |sewn| sewn.edges.len());
         let panel = Panel(p as u16);
         if !state.required.is_of_pattern(panel) {
             continue;
         }
-        let mut may_be_bare = p >= bare_from;
+        let mut may_be_bare = state.required.may_be_bare.contains(&panel);
         for side in (0..sides).map(|s| Side(s as u8)) {
             match state.ledger.uses.get(&(panel, side)) {
                 None if std::mem::take(&mut may_be_bare) => {}
