@@ -634,8 +634,8 @@ fn job_list(b: &mut Lowering, list: &JobList) {
     }
 }
 
-/// Where the panels of a job list lie in a shape: those with the names of its own
-/// panels as these do, one that closes an opening in its rim, any other by itself.
+/// Where the panels of a job list lie in a shape: those with the names of the shape's
+/// own panels as these do, one that closes an opening in its rim, any other by itself.
 fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
     let project = Project {
         make: shape.clone(),
@@ -649,31 +649,65 @@ fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
         .iter()
         .map(|panel| (panel.name.as_str(), &panel.frame))
         .collect();
+    let named = |panel: Panel| by_name.get(list.panels[panel.index()].name.as_str());
+    // Of each panel its sides that are joined, each with the side that it meets.
+    let mut meets: Vec<Vec<(Side, Corner)>> = vec![vec![]; list.panels.len()];
+    let mut rims = meets.clone();
+    for (own, onto) in joined(&list.jobs) {
+        rims[own.0.index()].push((own.1, onto));
+        meets[own.0.index()].push((own.1, onto));
+        meets[onto.0.index()].push((onto.1, own));
+    }
     let mut frames: Vec<Frame> = vec![];
     for (nth, panel) in list.panels.iter().enumerate() {
-        let closes = |job: &JobKind| match job {
-            JobKind::Fill { panel, rim } if panel.index() == nth => Some(rim.clone()),
-            JobKind::SetIn(panel, joins) if panel.index() == nth => {
-                let mut joins = joins.clone();
-                joins.sort_by_key(|join| join.side);
-                Some(joins.iter().map(|join| (join.onto, join.at)).collect())
-            }
-            _ => None,
+        // Its sides are numbered by the jobs, which need not be those of the shape.
+        let turned = |(side, (other, _)): &(Side, Corner)| {
+            turned(named(Panel(nth as u16))?, *side, named(*other)?)
         };
         let in_rim = || {
-            let rim = list.jobs.iter().find_map(closes)?;
-            frame_in_rim(&frames, &rim)
+            let rim = &mut rims[nth];
+            rim.sort_by_key(|(side, _)| *side);
+            let rim: Vec<Corner> = rim.iter().map(|(_, onto)| *onto).collect();
+            let is_whole = rim.len() == usize::from(b.project.panels[panel.spec].sides);
+            is_whole.then(|| frame_in_rim(&frames, &rim))?
         };
-        let frame = by_name
-            .get(panel.name.as_str())
-            .map(|frame| (*frame).clone());
-        frames.push(frame.or_else(in_rim).unwrap_or_else(|| {
+        let frame = meets[nth].iter().find_map(turned).or_else(in_rim);
+        frames.push(frame.unwrap_or_else(|| {
             let sides = b.project.panels[panel.spec].sides;
             let edge = Lying::join_edge_of(b.project, panel.spec, &b.kinds[panel.spec]);
             Frame::flat(sides, edge, DVec3::ZERO)
         }));
     }
     frames
+}
+
+/// The sides that jobs join, each with the side that it meets.
+fn joined(jobs: &[JobKind]) -> impl Iterator<Item = (Corner, Corner)> {
+    jobs.iter().flat_map(|job| match job {
+        JobKind::Fill { panel, rim } => {
+            let own = (0..).map(|side| (*panel, Side(side)));
+            own.zip(rim.iter().copied()).collect::<Vec<_>>()
+        }
+        _ => (job.joins().iter())
+            .map(|join| ((job.panel(), join.side), (join.onto, join.at)))
+            .collect(),
+    })
+}
+
+/// A frame with its corners numbered so that a side lies along a side of another.
+fn turned(frame: &Frame, side: Side, other: &Frame) -> Option<Frame> {
+    let corners = frame.corners();
+    let n = corners.len();
+    let near = corners[0].distance(corners[1]) / 1000.0;
+    let meets = |at: usize| {
+        let other = other.corners().iter();
+        other
+            .into_iter()
+            .any(|corner| corner.distance(corners[at]) < near)
+    };
+    let at = (0..n).find(|&at| meets(at) && meets((at + n - 1) % n))?;
+    let corner = |s: usize| corners[(s + n + at - side.index()) % n];
+    Some(Frame::new((0..n).map(corner).collect()))
 }
 
 /// Where a panel lies that closes the opening between these sides.

@@ -277,26 +277,23 @@ fn own_steps_are_written_where_they_were_made() {
 #[test]
 fn a_changed_ring_is_written_as_jobs_that_make_the_ring() {
     let ring = std::fs::read_to_string("tests/data/patterns/ring-filled.json").unwrap();
+    let wheel = std::fs::read_to_string("patterns/weather-wheel.json").unwrap();
     let i = ring.find("\"make\"").unwrap();
     let nets = format!(
         r#"{}"make": {{ "ring-of-nets": 6, "faces": ["face"],
           "close": [{{ "how": "set-in", "with": "face" }}, {{ "how": "fill", "with": "window" }}] }} }}"#,
         &ring[..i]
     );
-    for text in [ring, nets] {
+    for text in [ring, nets, wheel] {
         let plain = read_again(&text);
-        let offered = plain.amendments(Step(0)).into_iter();
-        let says = |change: &Amendment, what: &str| change.say(&plain).contains(what);
-        let mut wanted: Vec<Amendment> = offered
-            .filter(|change| {
-                says(change, ": leave it open and") || says(change, "1 tip bead at its corner")
-            })
-            .collect();
-        let tips = wanted.pop().unwrap();
-        let opening = wanted.remove(0);
-        assert!(says(&opening, ": leave it open and") && says(&tips, "1 tip bead"));
-        let changed = plain.amended(Step(0), &tips).unwrap();
-        let changed = changed.amended(Step(0), &opening).unwrap();
+        let change = |seq: &Sequence, nth: usize, what: &str| {
+            let offered = seq.amendments(Step(0)).into_iter();
+            let mut offered = offered.filter(|change| change.say(seq).contains(what));
+            seq.amended(Step(0), &offered.nth(nth).unwrap()).unwrap()
+        };
+        let changed = change(&plain, 0, "1 tip bead at its corner");
+        let changed = change(&changed, 0, "set in a finished '");
+        let changed = change(&changed, 1, ": leave it open and");
         let (text, again) = assert_written(text.as_bytes(), &changed);
         assert!(text.contains("\"shape\": {"), "{text}");
         assert_proved(&again, &[]);
