@@ -131,7 +131,6 @@ pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel],
             format!("write \"way\": \"inward\" in the panel {name}, or name another panel"),
         );
     }
-    fills(index, closing, kinds, at);
 }
 
 /// Checks that a panel that fills an opening ends in corner pairs, because each of

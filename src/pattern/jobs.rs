@@ -341,6 +341,23 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
             }
         }
     }
+    // A corner bead lies between two rows, behind the last join bead of each.
+    let is_uneven = |(side, _): &&MetSide| {
+        let gaps = mat.edge(*side).ok().flatten().map(|edge| edge - 1);
+        mat.rows.get(side).copied() != gaps
+    };
+    if mat.kinds[spec].ends_in_corner_beads()
+        && let Some((side, _)) = rim.iter().find(is_uneven)
+    {
+        at.key("rim").refuse(
+            format!(
+                "{} has one bead at each corner, and so one join bead in each gap of its rim, but not on {}",
+                quoted(&job.fill),
+                mat.side_name(*side)
+            ),
+            "take \"beads\" and \"gaps\" of that row out, or fill with a panel that ends in corner pairs",
+        );
+    }
     pairs.for_each(|(filled, open)| mat.join(filled, open));
     Some(JobKind::Fill {
         panel,

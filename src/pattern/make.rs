@@ -343,6 +343,7 @@ fn openings(
             }
         };
         inward(with, closing, kinds, at.key("with"));
+        fills(with, closing, kinds, at.key("with"));
         Some((with, closing))
     };
     let closings: Vec<_> = close.iter().enumerate().map(opening).collect();

@@ -422,6 +422,26 @@ fn a_changed_first_round_of_a_fill_is_written() {
     assert_eq!(edges, [on_side + 1, on_side - 1, on_side]);
 }
 
+/// An opening is filled after all with a panel that has one bead at its corners.
+#[test]
+fn a_fill_with_corner_beads_is_written() {
+    let panel = r#""sides": 3, "rounds": 6, "corners": [2, 1, 0], "start": "sides", "colours": ["all: A*"]"#;
+    let (panels, _) = BEGUN.split_once("\"panels\"").unwrap();
+    let text = format!(
+        r#"{panels}"panels": {{ "face": {{ {panel} }}, "lid": {{ {panel}, "way": "inward" }} }},
+  "make": {{ "solid": "tetrahedron", "faces": ["face"] }} }}"#
+    );
+    let plain = read_again(&text);
+    let kind = plain.layout().kind_of(1);
+    assert_eq!(kind.corner(kind.last()), 1);
+    let offered = plain.amendments(Step(0)).into_iter();
+    let mut fills = offered.filter(|change| change.say(&plain).contains("fill with 'lid' to"));
+    let filled = plain.amended(Step(0), &fills.next().unwrap()).unwrap();
+    let (text, again) = assert_written(text.as_bytes(), &filled);
+    assert!(text.contains("\"fill\": \"lid\""), "{text}");
+    assert_proved(&again, &[]);
+}
+
 /// A side with a bead more is eased into another, a panel is set in the middle of
 /// a fill, and a join is sewn twice.
 #[test]

@@ -397,10 +397,10 @@ r#"error: lantern.json:14:71: make.jobs[2].sides[1]: the panel 'face' cannot be 
 r#"error: lantern.json:14:83: make.jobs[2].tips: tip beads lie inside a corner pair, and the last round of the panel 'face', 3, has 1 bead at its corners
   mend: take "tips" out, or end the panel on a round whose corners take 2 beads"#;
 
-    a_fill_with_corner_beads:
-        kind(r#""rounds": 3, "way": "inward", "corners": [2, 1, 0]"#, r#"{ "row": "face", "sides": [1, 2, 3] }, { "fill": "face", "as": "lid", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] }"#),
-r#"error: lantern.json:14:93: make.jobs[3].fill: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
-  mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
+    a_fill_with_corner_beads_on_an_uneven_row:
+        kind(r#""rounds": 3, "way": "inward", "corners": [2, 1, 0]"#, r#"{ "row": "face", "sides": [1, 2, 3], "beads": 3 }, { "fill": "face", "as": "lid", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] }"#),
+r#"error: lantern.json:14:133: make.jobs[3].rim: 'face' has one bead at each corner, and so one join bead in each gap of its rim, but not on side 3 of 'face'
+  mend: take "beads" and "gaps" of that row out, or fill with a panel that ends in corner pairs"#;
 
     a_rim_with_a_side_twice:
         making(r#"{ "jobs": [
