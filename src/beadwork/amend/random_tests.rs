@@ -46,6 +46,7 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
             let panels = vec![testing::panel(3, rounds), testing::inward(3, rounds, 0)];
             testing::project(panels, make)
         }
+        1 if dice.below(2) == 0 => testing::with_insert(Solid::Tetrahedron, rounds, 2),
         1 => testing::solid(Solid::Tetrahedron, rounds, closing),
         2 => testing::solid(Solid::Octahedron, 3, closing),
         3 => testing::listed_tetrahedron(rounds),

@@ -51,6 +51,8 @@ pub(super) struct ClosedPiece {
     pub fills: u32,
     /// Openings whose rim is firmed.
     pub open: u32,
+    /// Sides joined to nothing: the rims of inserts.
+    pub bare: u32,
 }
 
 /// The panels of the kinds of which inserts are made.
@@ -168,6 +170,7 @@ fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
     let piece = piece.map(|piece| ClosedPiece {
         joins: piece.joins + 3 * inserts,
         corners: piece.corners + 4 * inserts,
+        bare: 3 * inserts,
         ..piece
     });
     (specs, piece)
@@ -193,6 +196,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (*closing != Closing::Open).then_some(degree),
                 fills: u32::from(*closing == Closing::Fill),
                 open: u32::from(*closing == Closing::Open),
+                bare: 0,
             };
             let specs = (0..panels).map(|f| around(faces, f));
             (specs.collect(), Some(piece))
@@ -209,6 +213,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: None,
                 fills: of(Closing::Fill),
                 open: of(Closing::Open),
+                bare: 0,
             };
             let specs = (0..6).map(|f| around(faces, f));
             (specs.chain(closed.map(|c| c.0)).collect(), Some(piece))
@@ -230,6 +235,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
+                bare: 0,
             };
             let mut order: Vec<u32> = (0..4 * n).collect();
             if closing(0) != Closing::SetIn {
@@ -260,6 +266,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
+                bare: 0,
             };
             let specs = (0..3 * n).map(|f| around(faces, f));
             let closed = all.filter(|c| c.1 != Closing::Open).map(|c| c.0);

@@ -28,16 +28,19 @@ pub(super) fn check(jobs: u32, state: &mut VerifyState) {
         }
     }
     if let Some(piece) = state.required.closed_piece {
-        sides(state, piece);
+        let has_rims = sides(state, piece);
         openings(state, piece);
-        corners(state, piece);
+        if has_rims {
+            corners(state, piece);
+        }
     }
 }
 
 /// Checks that every side is used, and that the rows are joined to the right
-/// number of sides.
-fn sides(state: &mut VerifyState, piece: ClosedPiece) {
-    let mut rows = [0, 0];
+/// number of sides. Whether the rims of inserts are joined to nothing; if the maker
+/// has joined them, rows and corners are others.
+fn sides(state: &mut VerifyState, piece: ClosedPiece) -> bool {
+    let (mut rows, mut bare) = ([0, 0], 0);
     let mut faults = vec![];
     for (p, sewn) in state.ledger.panels.iter().enumerate() {
         let sides = sewn.as_ref().map_or(0, |sewn| sewn.edges.len());
@@ -48,7 +51,7 @@ fn sides(state: &mut VerifyState, piece: ClosedPiece) {
         let mut may_be_bare = state.required.may_be_bare.contains(&panel);
         for side in (0..sides).map(|s| Side(s as u8)) {
             match state.ledger.uses.get(&(panel, side)) {
-                None if std::mem::take(&mut may_be_bare) => {}
+                None if std::mem::take(&mut may_be_bare) => bare += 1,
                 None => faults.push(Fault::SideOpen { panel, side }),
                 Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
                 Some(Use::Row(row)) if row.partners == 3 && piece.hinges > 0 => rows[1] += 1,
@@ -67,11 +70,14 @@ fn sides(state: &mut VerifyState, piece: ClosedPiece) {
         }
     }
     faults.into_iter().for_each(|fault| state.record(fault));
-    for (expected, found) in [piece.joins, piece.hinges].into_iter().zip(rows) {
+    let has_rims = bare >= piece.bare;
+    let expected = [piece.joins, piece.hinges];
+    for (expected, found) in expected.into_iter().zip(rows).filter(|_| has_rims) {
         if found != expected {
             state.record(Fault::Rows { expected, found });
         }
     }
+    has_rims
 }
 
 fn openings(state: &mut VerifyState, piece: ClosedPiece) {
