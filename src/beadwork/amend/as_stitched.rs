@@ -632,7 +632,7 @@ mod tests {
     use super::*;
     use crate::beadwork::job::{JobInfo, JobKind};
     use crate::beadwork::planner::PlanRule;
-    use crate::beadwork::project::{Closing, Project};
+    use crate::beadwork::project::{Closing, Make, Project};
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
     use crate::beadwork::verify::{Report, verify};
@@ -889,6 +889,39 @@ mod tests {
         let (at, _) = hinges[0];
         let late = plain.as_stitched(Step(plain.steps()), at, 2, None);
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+    }
+
+    /// A row with as many beads as gaps, but none in its first or last gap: at
+    /// that corner of a fill the two sides of the seam do not touch, and the
+    /// needle takes another path.
+    #[test]
+    fn a_fill_s_corner_goes_round_an_empty_gap_of_a_seam() {
+        let mut pair = testing::folded_pair(4, 0);
+        if let Make::FoldedPair { closings, .. } = &mut pair.make {
+            closings[0] = (1, Closing::Fill);
+        }
+        let mut rows = 0;
+        for project in [testing::listed_tetrahedron(4), pair] {
+            let plain = Sequence::new(project);
+            let row_gap = |step: &Step| plain.row_gap_of(*step).map(|gap| gap.gap);
+            let firsts = (1..=plain.steps())
+                .map(Step)
+                .filter(|step| row_gap(step) == Some(0));
+            for first in firsts {
+                let [begin, last] = [first, Step(first.0 + 2)];
+                for beads in [[0, 2], [2, 0]] {
+                    let mut seq = plain.clone();
+                    for (step, beads) in [begin, last].into_iter().zip(beads) {
+                        let done = Step(step.0 - 1);
+                        seq = seq.as_stitched(done, step, beads, None).unwrap().sequence;
+                    }
+                    assert_eq!(seq.layout().beads(), plain.layout().beads());
+                    assert_proved(&seq);
+                }
+                rows += 1;
+            }
+        }
+        assert!(rows > 15, "{rows} rows");
     }
 
     /// The same for a fill or a reinforced rim: if a gap of the row is empty,

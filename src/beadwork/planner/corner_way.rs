@@ -144,19 +144,14 @@ impl Planner {
     fn beside(&self, on: RimSide, corner: Corner) -> Option<Hole> {
         let (side, starts) = self.side_beyond(on, corner);
         let (other, at, way) = self.zipped_beside(on.panel, side)?;
-        // Where gaps of the seam are empty, the two do not touch.
-        let own_row = self.work.seams.row_of((on.panel, side)).map(|(row, _)| row);
-        let row = own_row.or_else(|| self.layout().row_on(on.panel, side))?;
-        let row = self.layout().row(row);
-        let gaps = |panel, side| self.layout().kind(panel).edge(side) - 1;
-        let is_plain = [gaps(on.panel, side), gaps(other, at), row.gaps];
-        if is_plain.iter().any(|gaps| *gaps != row.beads) {
-            return None;
-        }
-        Some(match starts == (way == Direction::With) {
+        let beside = match starts == (way == Direction::With) {
             true => Hole::back(self.layout().edge_bead(other, at, 0)),
             false => Hole::front(self.layout().edge_end(other, at)),
-        })
+        };
+        // Where the first gap of the seam is empty, the two do not touch.
+        let beyond = self.beyond(on, corner).through();
+        let next = route::next_holes(self.work.touching(), beyond);
+        next.contains(&beside.through()).then_some(beside)
     }
 
     /// A side that lies along a seam with this one, and its direction relative
