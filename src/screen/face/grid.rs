@@ -8,12 +8,9 @@
 //! ```
 
 use super::view::Window;
+use crate::beadwork::Bead;
 use crate::beadwork::flat_face::{Brick, FlatFace};
-use crate::beadwork::{Bead, Panel, Sequence, Side};
 use glam::DVec2;
-use std::cell::RefCell;
-use std::rc::Rc;
-use std::sync::Arc;
 
 /// A bead as shown in a half cell.
 #[derive(Clone, Copy, Debug)]
@@ -82,46 +79,6 @@ impl Grid {
         let (above, below) = (bead(at - self.wide), bead(at + self.wide));
         let (left, right) = (bead(at - 1), bead(at + 1));
         here.is_some() && (above != here || right != here || below.is_none() || left.is_none())
-    }
-}
-
-/// What a grid is made from.
-#[derive(Clone, Debug)]
-pub struct GridOf {
-    /// The piece.
-    pub seq: Arc<Sequence>,
-    /// The panel, and the side that is up.
-    pub panel: (Panel, Side),
-    /// The visible part of it.
-    pub window: Window,
-    /// Beads in place.
-    pub strung: u32,
-    /// Whether the halves of a cell are distinguished.
-    pub halves: bool,
-}
-
-impl GridOf {
-    fn is_same(&self, other: &GridOf) -> bool {
-        let of = |of: &GridOf| (of.panel, of.window, of.strung, of.halves);
-        Arc::ptr_eq(&self.seq, &other.seq) && of(self) == of(other)
-    }
-}
-
-/// The last grid drawn. It stays the same while only the bead pointed at
-/// changes, and looking up every half cell is most of the work.
-#[derive(Debug, Default)]
-pub struct LastGrid(RefCell<Option<(GridOf, Rc<Grid>)>>);
-
-impl LastGrid {
-    /// The grid for these, made again only if one of them has changed.
-    pub fn get(&self, face: &FlatFace, of: GridOf) -> Rc<Grid> {
-        let mut last = self.0.borrow_mut();
-        if let Some((_, grid)) = last.as_ref().filter(|(last, _)| last.is_same(&of)) {
-            return grid.clone();
-        }
-        let grid = Rc::new(Grid::new(face, &of.window, of.strung, of.halves));
-        *last = Some((of, grid.clone()));
-        grid
     }
 }
 

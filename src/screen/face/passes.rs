@@ -45,6 +45,12 @@ impl Passes {
         self.0.as_mut().is_some_and(|(_, task)| task.wait(patience))
     }
 
+    /// After how many steps they are counted, once they are.
+    pub fn counted_after(&self) -> Option<Step> {
+        let (asked, counting) = self.0.as_ref()?;
+        counting.get().map(|_| *asked)
+    }
+
     fn counted(&self) -> Option<&Vec<PassCount>> {
         self.0.as_ref()?.1.get()
     }

@@ -1,12 +1,12 @@
 //! Fills the window: for every half cell, the bead behind it.
 
-use super::grid::{Grid, GridOf, SeenBead};
+use super::grid::{Grid, SeenBead};
 use super::ink::{self, Ink};
 use super::passes::HoleFill;
 use super::view::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
-use crate::beadwork::{Bead, BeadKind, Job, Movement, Round, Sequence, Side, Step};
+use crate::beadwork::{Bead, BeadKind, Job, Movement, Panel, Round, Sequence, Side, Step};
 use crate::screen::layer::Context as _;
 use crate::screen::look::{Depth, Look};
 use crate::screen::picture::{BeadMark, Marks};
@@ -15,7 +15,9 @@ use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
+use std::cell::RefCell;
 use std::f64::consts::FRAC_PI_4;
+use std::sync::Arc;
 
 /// From this many columns per bead on, beads have a border and a letter.
 const LARGE: f64 = 3.9;
@@ -46,6 +48,32 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     }
     painter.marks(buf);
 }
+
+/// What a filled window depends on.
+#[derive(Debug)]
+struct FilledFrom {
+    seq: Arc<Sequence>,
+    /// The panel, and the side that is up.
+    panel: (Panel, Side),
+    window: Window,
+    /// Beads in place.
+    strung: u32,
+    look: Look,
+    /// If holes are shown, after which step passes were counted, once they are.
+    holes: Option<Option<Step>>,
+}
+
+impl FilledFrom {
+    fn is_same(&self, other: &FilledFrom) -> bool {
+        let of = |of: &FilledFrom| (of.panel, of.window, of.strung, of.look, of.holes);
+        Arc::ptr_eq(&self.seq, &other.seq) && of(self) == of(other)
+    }
+}
+
+/// The window as it was filled last. It stays the same while only the bead
+/// pointed at changes.
+#[derive(Debug, Default)]
+pub struct LastFilled(RefCell<Option<(FilledFrom, Buffer)>>);
 
 struct Painter<'a> {
     session: &'a Session,
@@ -85,16 +113,31 @@ impl Painter<'_> {
 
     /// Every cell, with a letter in the middle of each large bead.
     fn fill(&self, buf: &mut Buffer) {
-        let (area, look) = (self.window.area, self.look);
-        let lettered = !self.large && (look.depth == Depth::None || self.session.face.holes);
-        let of = GridOf {
+        let view = &self.session.face;
+        let of = FilledFrom {
             seq: self.session.seq.clone(),
-            panel: (self.face.panel(), self.session.face.up),
+            panel: (self.face.panel(), view.up),
             window: self.window,
             strung: self.strung,
-            halves: look.unicode,
+            look: self.look,
+            holes: view.holes.then(|| view.passes.counted_after()),
         };
-        let grid = self.session.face.grid.get(&self.face, of);
+        let mut last = view.filled.0.borrow_mut();
+        if !last.as_ref().is_some_and(|(last, _)| last.is_same(&of)) {
+            *last = Some((of, self.filled()));
+        }
+        let cells = last.iter().flat_map(|(_, filled)| &filled.content);
+        for (at, cell) in self.window.area.positions().zip(cells) {
+            buf[at].clone_from(cell);
+        }
+    }
+
+    /// The window, filled.
+    fn filled(&self) -> Buffer {
+        let (area, look) = (self.window.area, self.look);
+        let lettered = !self.large && (look.depth == Depth::None || self.session.face.holes);
+        let grid = Grid::new(&self.face, &self.window, self.strung, look.unicode);
+        let mut filled = Buffer::empty(area);
         for row in 0..area.height {
             for column in 0..area.width {
                 let cell = (area.x + column, area.y + row);
@@ -110,9 +153,10 @@ impl Painter<'_> {
                 } else if let Some(seen) = first.filter(|seen| lettered && self.is_lettered(seen)) {
                     (sign, style) = self.letter(seen);
                 }
-                buf[cell].set_char(sign).set_style(style);
+                filled[cell].set_char(sign).set_style(style);
             }
         }
+        filled
     }
 
     /// How full its hole is, if that is shown.

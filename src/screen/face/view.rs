@@ -2,8 +2,8 @@
 //! and the bead pointed at.
 
 use super::brush::Brush;
-use super::grid::LastGrid;
 use super::passes::Passes;
+use super::raster::LastFilled;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, Panel, Round, Sequence, Side, Step};
@@ -38,8 +38,8 @@ pub struct FaceView {
     centre: DVec2,
     /// The area in which it was last drawn.
     area: Cell<Rect>,
-    /// What was behind its cells.
-    pub(super) grid: LastGrid,
+    /// Its cells as they were last drawn.
+    pub(super) filled: LastFilled,
 }
 
 impl Default for FaceView {
@@ -55,7 +55,7 @@ impl Default for FaceView {
             zoom: None,
             centre: DVec2::ZERO,
             area: Cell::new(Rect::new(0, 0, 76, 16)),
-            grid: LastGrid::default(),
+            filled: LastFilled::default(),
         }
     }
 }
