@@ -463,6 +463,7 @@ mod tests {
     use super::*;
     use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Make, Project};
+    use crate::beadwork::record::Record;
     use crate::beadwork::testing;
     use crate::beadwork::verify::verify;
 
@@ -550,20 +551,84 @@ mod tests {
         }
     }
 
-    /// An opening that was to take an insert is closed after all.
+    /// Its insert is not made, and comes back when the opening is left open again or
+    /// the change is undone; the one of the other opening stays.
     #[test]
     fn an_opening_with_an_insert_is_closed() {
         let mut project = pair([Closing::Open, Closing::Open]);
         project.panels.push(testing::panel(3, 3));
         project.insert = vec![project.panels.len() - 1];
-        let plain = Sequence::new(project);
+        let plain = Sequence::new(project.clone());
+        let titles = |seq: &Sequence| {
+            let jobs = seq.jobs().iter().map(|job| job.title.clone());
+            let mut titles: Vec<String> = jobs.collect();
+            titles.sort();
+            titles
+        };
+        let of = |insert: &str, seq: &Sequence| {
+            let titles = titles(seq).into_iter();
+            titles.filter(|title| title.contains(insert)).count()
+        };
+        let slipped = |seq: &Sequence| seq.iter().filter(|m| m.kind == Kind::Own).count();
         let is_open = |job: &JobKind| matches!(job, JobKind::FirmRim(_));
-        let job = plain.goal().jobs.iter().position(is_open).unwrap();
-        let job = GoalJob(job as u16);
-        for how in [SET_IN, FILL] {
-            let change = Amendment::Opening { job, how };
-            assert_proved(&plain.amended(Step(0), &change).unwrap());
+        let closings: Vec<GoalJob> = (plain.goal().order.iter().copied())
+            .filter(|job| is_open(&plain.goal().jobs[job.index()]))
+            .collect();
+        // At the start, and when both rims are reinforced.
+        let made = |seq: &Sequence, title: &str| {
+            let job = seq.jobs().iter().find(|job| job.title.contains(title));
+            job.unwrap().steps_before
+        };
+        let ready = made(&plain, "Insert 1");
+        for (done, how) in [(0, SET_IN), (0, FILL), (ready, SET_IN), (ready, FILL)] {
+            for (nth, &job) in closings.iter().enumerate() {
+                let [own, other] = [["Insert 1", "Insert 2"], ["Insert 2", "Insert 1"]][nth];
+                let change = Amendment::Opening { job, how };
+                let closed = plain.amended(Step(done), &change).unwrap();
+                assert_proved(&closed);
+                assert_eq!((of(own, &closed), slipped(&closed)), (0, 1));
+                assert_eq!(of(other, &closed), of(other, &plain));
+                let jobs = &closed.goal().order;
+                let closing = |job: &&GoalJob| {
+                    use JobKind::{Fill, SetIn};
+                    matches!(closed.goal().jobs[job.index()], Fill { .. } | SetIn(..))
+                };
+                let again = Amendment::Opening {
+                    job: *jobs.iter().rfind(closing).unwrap(),
+                    how: OpeningEnd::Open,
+                };
+                let opened = closed.amended(Step(done), &again).unwrap();
+                assert_proved(&opened);
+                assert_eq!(titles(&opened), titles(&plain));
+                assert_eq!(opened.layout().beads(), plain.layout().beads());
+
+                let mut record = Record::default();
+                record.play(&plain.work().facts(0, done), done);
+                let resumed = |record: &Record| {
+                    let rule = PlanRule::default();
+                    let resumed = Sequence::resume(project.clone(), &[], record, rule);
+                    assert_eq!(resumed.refused, None);
+                    resumed.sequence
+                };
+                record.amend(change.clone());
+                assert!(resumed(&record).iter().eq(closed.iter()));
+                record.amend(again);
+                assert!(resumed(&record).iter().eq(opened.iter()));
+                record.undo();
+                assert!(resumed(&record).iter().eq(closed.iter()));
+                record.undo();
+                assert!(resumed(&record).iter().eq(plain.iter()));
+            }
         }
+        // One that is begun stays.
+        let change = Amendment::Opening {
+            job: closings[0],
+            how: FILL,
+        };
+        let closed = plain.amended(Step(ready + 5), &change).unwrap();
+        assert_proved(&closed);
+        assert_eq!(of("Insert", &closed), of("Insert", &plain));
+        assert_eq!(slipped(&closed), 2);
     }
 
     /// After two rounds of the fill, the face is left open; then it is filled

@@ -31,9 +31,8 @@ pub struct Goal {
     pub jobs: Vec<JobKind>,
     /// The jobs to be done, in order.
     pub order: Vec<GoalJob>,
-    /// The steps that slip inserts into the faces that stay open, each at the end of
-    /// a job.
-    pub slip_in: Vec<(GoalJob, OwnStep)>,
+    /// The inserts that are slipped into the faces that stay open.
+    pub inserts: Vec<Insert>,
     /// How often the maker has changed it.
     pub amendments: u32,
     /// Whether a job was left out, so that the piece is not complete.
@@ -83,6 +82,19 @@ pub struct GoalPanel {
     pub stone: Option<Stone>,
     /// Whether the maker added it.
     pub is_added: bool,
+}
+
+/// An insert for a face that stays open.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Insert {
+    /// The job that reinforces the rim of the face.
+    pub rim: GoalJob,
+    /// The jobs that make the insert.
+    pub jobs: Vec<GoalJob>,
+    /// The step that slips it in, at the end of the last of them.
+    pub slip_in: OwnStep,
+    /// Those of its jobs that are left out of the order, as the face is closed.
+    pub left_out: Vec<GoalJob>,
 }
 
 /// Something that the maker wants to do at the needle.
@@ -171,7 +183,7 @@ impl Goal {
 
     /// Panels before those of the inserts.
     fn panels_before_inserts(&self) -> usize {
-        self.panels.len() - INSERT_FACES * self.slip_in.len()
+        self.panels.len() - INSERT_FACES * self.inserts.len()
     }
 
     /// Takes over beads, thread and panels from the goal of a shorter or longer

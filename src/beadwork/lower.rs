@@ -5,7 +5,7 @@ use super::amend::{OwnStep, OwnStepKind};
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
 use super::frame::{Frame, middle_of, outward};
 use super::gap_word::GapWord;
-use super::goal::{Goal, Stone};
+use super::goal::{Goal, Insert, Stone};
 use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
 use super::lying::Lying;
@@ -96,8 +96,9 @@ pub(super) struct Lowering<'a> {
     pub project: &'a Project,
     kinds: &'a [PanelLayout],
     goal: Goal,
-    /// The faces that stay open, and tip beads at the corners of their joins.
-    open: Vec<(Frame, u8)>,
+    /// The faces that stay open, each with the job that reinforces its rim, and tip
+    /// beads at the corners of their joins.
+    open: Vec<(GoalJob, Frame, u8)>,
 }
 
 impl Lowering<'_> {
@@ -136,8 +137,9 @@ impl Lowering<'_> {
 
     /// Leaves a face open.
     pub fn firm_rim(&mut self, rim: Vec<Corner>, frame: Frame, tips: u8) {
+        let job = GoalJob(self.goal.jobs.len() as u16);
         self.goal.jobs.push(JobKind::FirmRim(rim));
-        self.open.push((frame, tips));
+        self.open.push((job, frame, tips));
     }
 }
 
@@ -177,7 +179,7 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
 /// An insert for each face that stays open.
 fn inserts(b: &mut Lowering) {
     let open = std::mem::take(&mut b.open);
-    for (nth, (frame, tips)) in open.iter().enumerate() {
+    for (nth, (rim, frame, tips)) in open.iter().enumerate() {
         let (name, insert, face) = match open.len() {
             1 => (
                 "Insert".to_string(),
@@ -189,13 +191,19 @@ fn inserts(b: &mut Lowering) {
                 (named("Insert"), named("insert"), named("open face"))
             }
         };
+        let first = b.goal.jobs.len() as u16;
         three_faced_insert(b, &name, frame.corners(), *tips);
         let text = format!(
             "slip {insert} into {face}, its point inward, until its rim lies in the opening"
         );
         let what = OwnStepKind::Fit;
-        let last = GoalJob(b.goal.jobs.len() as u16 - 1);
-        b.goal.slip_in.push((last, OwnStep { what, text }));
+        let jobs = first..b.goal.jobs.len() as u16;
+        b.goal.inserts.push(Insert {
+            rim: *rim,
+            jobs: jobs.map(GoalJob).collect(),
+            slip_in: OwnStep { what, text },
+            left_out: vec![],
+        });
     }
 }
 

@@ -16,7 +16,7 @@ mod tie;
 mod weave;
 
 use super::end::Hole;
-use super::goal::{AtNeedle, Goal};
+use super::goal::{AtNeedle, Goal, Insert};
 use super::job::JobKind;
 use super::layout::Layout;
 use super::making::Begin;
@@ -120,8 +120,9 @@ impl Planner {
     /// insert is slipped in when its last end is woven in.
     fn own_steps(&mut self, nth: GoalJob) {
         let goal = self.work.goal().clone();
-        for (_, own) in goal.slip_in.iter().filter(|own| own.0 == nth) {
-            let stage = Stage::Own(Own(own.clone()));
+        let ends_with = |insert: &&Insert| insert.jobs.last() == Some(&nth);
+        for insert in goal.inserts.iter().filter(ends_with) {
+            let stage = Stage::Own(Own(insert.slip_in.clone()));
             if !self.work.runs_of_last_job().any(|run| run.stage == stage) {
                 self.end_thread();
                 self.push(stage);

@@ -49,8 +49,8 @@ pub struct Plate {
     pub corners: Vec<DVec3>,
     /// The seam of each side, if it has one.
     pub seams: Vec<Option<usize>>,
-    /// The job that makes it.
-    pub made_by: Job,
+    /// The job that makes it; none if it is left out.
+    pub made_by: Option<Job>,
     /// Rounds in the middle that are left open.
     pub open: u32,
 }
@@ -135,7 +135,7 @@ impl Shape {
                 short: short[nth].clone(),
                 seams: vec![None; corners.len()],
                 corners,
-                made_by: Job(0),
+                made_by: None,
                 open: layout.open_rounds(panel),
             }
         };
@@ -162,7 +162,7 @@ impl Shape {
         seam_of: &mut HashMap<PlateSide, usize>,
     ) {
         match kind {
-            JobKind::Panel(panel) => self.plates[panel.index()].made_by = job,
+            JobKind::Panel(panel) => self.plates[panel.index()].made_by = Some(job),
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 for join in joins {
                     let row = PlateSide::of((join.onto, join.at));
@@ -170,7 +170,7 @@ impl Shape {
                 }
             }
             JobKind::Fill { panel, .. } => {
-                self.plates[panel.index()].made_by = job;
+                self.plates[panel.index()].made_by = Some(job);
                 let layout = seq.layout();
                 let Some(rim) = layout.panel(*panel).rim else {
                     return;

@@ -115,7 +115,7 @@ impl Standing {
             }
             let joins = || sides.iter().filter(|s| **s != SideState::Free);
             match () {
-                () if !is_done(body.plates[p].made_by) => FaceState::Open,
+                () if !body.plates[p].made_by.is_some_and(is_done) => FaceState::Open,
                 () if body
                     .middle_of(p)
                     .is_some_and(|set_in| is_done(set_in.joined_by)) =>
@@ -236,6 +236,17 @@ mod tests {
             .find(|j| j.kind == JobKind::Panel(crate::beadwork::Panel(1)));
         let at = second.unwrap().steps_before + 5;
         assert_eq!(states(&seq, &body, at), [Made, Now, Open, Open]);
+    }
+
+    /// A face that is left out is never made.
+    #[test]
+    fn what_is_left_out_stays_open() {
+        use crate::beadwork::amend::Amendment;
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
+        let seq = seq.amended(Step(3), &Amendment::Finish).unwrap();
+        let finished = Standing::finished(&seq, &Shape::of(&seq));
+        assert_eq!(finished.count(FaceState::Made), 1);
+        assert_eq!(finished.count(FaceState::Open), 3);
     }
 
     /// A joined face or side never goes back to made.

@@ -12,9 +12,8 @@ use super::file::{
 };
 use super::gap_text::spell;
 use super::{json, paint, read, write};
-use crate::beadwork::amend::OwnStep;
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::goal::{Goal, Stone};
+use crate::beadwork::goal::{Goal, Insert, Stone};
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::layout::{Part, RimSide};
 use crate::beadwork::number::{GoalJob, Panel, Side};
@@ -126,7 +125,7 @@ fn as_in_pattern(mut file: File, seq: &Sequence, project: &Project) -> Option<St
     kinds_alike(&mut file, seq, project)?;
     let number = |job: GoalJob| u32::from(job.0) + 1;
     file.joins = joins(seq, number);
-    file.own = own_steps(seq, &plain.slip_in, number);
+    file.own = own_steps(seq, &plain.inserts, number);
     same_beads(&file, seq, |_, panel| panel).ok()
 }
 
@@ -282,19 +281,19 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
 }
 
 /// The maker's own steps, each where it was made, but for the stone of a panel and
-/// those that are `known`.
+/// those that slip in inserts of the pattern.
 fn own_steps(
     seq: &Sequence,
-    known: &[(GoalJob, OwnStep)],
+    inserts: &[Insert],
     number: impl Fn(GoalJob) -> u32,
 ) -> Option<List<OwnFile, 1, 200>> {
     let panels = seq.layout().begun_panels();
-    let stones: Vec<OwnStep> = panels
+    let stones: Vec<_> = panels
         .filter_map(|(panel, _)| Some(stone(seq, panel)?.own_step()))
         .collect();
     let own = seq.iter().filter_map(|m| match seq.stage_of(m.step) {
         Stage::Own(Own(own))
-            if !stones.contains(own) && known.iter().all(|(_, other)| other != own) =>
+            if !stones.contains(own) && inserts.iter().all(|insert| insert.slip_in != *own) =>
         {
             let before = seq.movements_before(m.job, m.step);
             let is_at_end = before == seq.movements_before(m.job, Step(u32::MAX));

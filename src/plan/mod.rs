@@ -43,7 +43,6 @@ pub mod walk;
 
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
-use crate::beadwork::layout::Layout;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 use crate::beadwork::thread::{Needle, Thread, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Sequence, Step, ThreadLength};
@@ -226,7 +225,7 @@ impl Plan {
             ring: Kaleidocycle::of(layout).map(turning::Turning::of),
             openings: stone::openings(layout),
             stones: stones.unwrap_or_default(),
-            lining: insert(layout, bead),
+            lining: insert(seq, bead),
             kinds: kinds::kinds(layout),
             order: order::order(seq, &walk),
             alike: colours::alike(layout.bead_kinds()),
@@ -301,13 +300,14 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
 }
 
 /// The insert that an open face can take, and the one that the pattern makes.
-fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
+fn insert(seq: &Sequence, bead: BeadSize) -> Option<Lining> {
+    let (layout, inserts) = (seq.layout(), &seq.goal().inserts);
     let project = layout.project();
     let edge_mm = layout.edge_mm(layout.panels().first()?.spec);
     let lining = lining::lining(open_face(project.make.shape())?, edge_mm, bead)?;
-    let made_rounds = project
-        .insert
-        .first()
+    let is_made = inserts.iter().any(|insert| insert.left_out.is_empty());
+    let made_rounds = (project.insert.first())
+        .filter(|_| is_made)
         .map(|spec| layout.kind_of(*spec).rounds());
     Some(Lining {
         made_rounds,

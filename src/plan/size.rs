@@ -91,7 +91,7 @@ pub fn size(seq: &Sequence) -> Size {
     let layout = seq.layout();
     let project = layout.project();
     let longest = longest_edge_mm(layout);
-    let is_in_part = layout.begun_panels().count() < layout.panels().len();
+    let is_in_part = seq.goal().is_in_part && layout.begun_panels().count() < layout.panels().len();
     let size = match project.make.shape() {
         _ if is_in_part => own_jobs(seq, longest),
         Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),

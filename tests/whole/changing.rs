@@ -2,6 +2,7 @@
 
 use crate::builder::{Whole, threadmark};
 use crate::list_of_changes::{choose, typed};
+use crate::pattern::pattern;
 use crate::pty::Screen;
 
 const PIECE: &str = "harbour-lantern";
@@ -488,4 +489,34 @@ fn a_face_is_set_in_the_middle_of_a_fill_in_the_plain_mode() {
     assert_eq!(steps(&whole), opened);
     again("z\nq\n");
     assert_eq!(steps(&whole), planned);
+}
+
+/// An opening that was to take an insert is filled after all: the insert is not made,
+/// and comes back with `z`.
+#[test]
+fn a_closed_opening_takes_no_insert() {
+    let pair = pattern(
+        &[
+            ("face", "\"sides\": 3, \"rounds\": 4"),
+            ("lining", "\"sides\": 3, \"rounds\": 2"),
+        ],
+        r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }], "insert": ["lining"] }"#,
+    );
+    let call = "stitch pair.json --plain";
+    let whole = threadmark(call).file("pair.json", pair).stdin("\n\nq\n");
+    whole.run();
+    let told = |command: &str| whole.again(&format!("{command} evening-star")).run();
+    let planned = told("steps");
+    let set_in = typed(&whole, call, "", &["opening at", "set in a finished"]);
+    let again = |typed: &str| whole.again(call).stdin(typed).run();
+    let said = again(&format!("{set_in}\n\nq\n"));
+    assert!(said.contains("Changed. The opening at"), "{said}");
+    let changed = told("steps");
+    assert!(!changed.contains("slip insert 1"), "{changed}");
+    assert!(changed.contains("slip insert 2"), "{changed}");
+    let said = told("verify");
+    assert!(said.contains(": proved"), "{said}");
+    let said = again("z\nq\n");
+    assert!(said.contains("Taken back: The opening at"), "{said}");
+    assert_eq!(told("steps"), planned);
 }

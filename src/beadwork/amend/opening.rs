@@ -2,7 +2,7 @@
 //! set in.
 
 use crate::beadwork::frame::Frame;
-use crate::beadwork::goal::Goal;
+use crate::beadwork::goal::{Goal, Insert};
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::layout::RimSide;
 use crate::beadwork::number::{GoalJob, Panel, Side};
@@ -12,6 +12,7 @@ use crate::beadwork::seams::Corner;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
+use std::collections::HashSet;
 
 /// How an opening ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -229,7 +230,35 @@ impl Work {
         for kind in rows.into_iter().chain(jobs).rev() {
             goal.insert(at, kind);
         }
+        self.keep_insert(goal, &sides, how == OpeningEnd::Open);
         Ok(())
+    }
+
+    /// Leaves out the insert of an opening that is closed, unless it is begun or
+    /// joined to something else, or takes it up again for one that stays open.
+    fn keep_insert(&self, goal: &mut Goal, rim: &[RimSide], is_open: bool) {
+        let all = rim.iter().map(|side| (side.panel, side.side));
+        let all: HashSet<Corner> = all.collect();
+        let is_rim = |insert: &Insert| match &goal.jobs[insert.rim.index()] {
+            JobKind::FirmRim(rim) => rim.iter().all(|side| all.contains(side)),
+            _ => false,
+        };
+        let Some(nth) = goal.inserts.iter().position(is_rim) else {
+            return;
+        };
+        if is_open {
+            let left_out = std::mem::take(&mut goal.inserts[nth].left_out);
+            goal.order.extend(left_out);
+            return;
+        }
+        let insert = &goal.inserts[nth];
+        let mut without = goal.clone();
+        let (left_out, order) = (goal.order.iter()).partition(|job| insert.jobs.contains(job));
+        (without.inserts[nth].left_out, without.order) = (left_out, order);
+        let is_begun = insert.jobs.iter().any(|job| self.is_taken_up(*job));
+        if !is_begun && self.unworkable(&without).is_none() {
+            *goal = without;
+        }
     }
 
     /// Adds the rows of an opening that were left out because a panel was to be

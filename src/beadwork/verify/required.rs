@@ -1,7 +1,7 @@
 //! What the pattern asks for, counted: the kind of each panel, and how many
 //! rows and corners the finished piece must have.
 
-use crate::beadwork::goal::{Goal, GoalPanel};
+use crate::beadwork::goal::{Goal, GoalPanel, Insert};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
@@ -55,6 +55,19 @@ pub(super) struct ClosedPiece {
     pub bare: u32,
 }
 
+impl ClosedPiece {
+    /// The whole with so many inserts: each has three faces, three joins, the point and
+    /// three corners of the rim.
+    fn with_inserts(self, inserts: u32) -> ClosedPiece {
+        ClosedPiece {
+            joins: self.joins + 3 * inserts,
+            corners: self.corners + 4 * inserts,
+            bare: 3 * inserts,
+            ..self
+        }
+    }
+}
+
 /// The panels of the kinds of which inserts are made.
 fn of_inserts(project: &Project, goal: &Goal) -> HashSet<Panel> {
     let panels = (0..).map(Panel).zip(&goal.panels);
@@ -75,10 +88,15 @@ impl Required {
     /// What the pattern asks for, or what the maker asks for after amending its
     /// goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
-        let (specs, piece) = with_inserts(project);
         if goal.amendments > 0 {
-            return Required::amended(project, goal, piece);
+            return Required::amended(project, goal);
         }
+        let (mut specs, piece) = of_pattern(project);
+        let inserts = match &piece {
+            Some(piece) if !project.insert.is_empty() => piece.open,
+            _ => 0,
+        };
+        specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(&project.insert, f))));
         let panel = |(panel, spec): (Panel, SpecIndex)| RequiredPanel {
             panel,
             spec: project.kind_of_panel(panel, spec),
@@ -90,14 +108,14 @@ impl Required {
                 Make::Jobs(list) => Some(list.jobs.clone()),
                 _ => None,
             },
-            closed_piece: piece,
+            closed_piece: piece.map(|piece| piece.with_inserts(inserts)),
             added: HashSet::new(),
             may_be_bare: of_inserts(project, goal),
             next_door: next_door(goal),
         }
     }
 
-    fn amended(project: &Project, goal: &Goal, piece: Option<ClosedPiece>) -> Self {
+    fn amended(project: &Project, goal: &Goal) -> Self {
         let jobs: Vec<JobKind> = goal
             .order
             .iter()
@@ -114,16 +132,19 @@ impl Required {
         let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
         let fills = many(|job| matches!(job, JobKind::Fill { .. }));
         let open = many(|job| matches!(job, JobKind::FirmRim(_)));
+        let (_, piece) = of_pattern(project);
         let piece = piece.filter(|_| !goal.is_in_part).map(|piece| ClosedPiece {
             fills,
             open,
             at_corner: piece.at_corner.filter(|_| open == 0),
             ..piece
         });
+        let is_made = |insert: &&Insert| insert.left_out.is_empty();
+        let inserts = goal.inserts.iter().filter(is_made).count() as u32;
         Required {
             panels: jobs.iter().filter_map(JobKind::makes).map(panel).collect(),
             jobs: Some(jobs),
-            closed_piece: piece,
+            closed_piece: piece.map(|piece| piece.with_inserts(inserts)),
             added: (0..)
                 .map(Panel)
                 .zip(&goal.panels)
@@ -155,25 +176,6 @@ impl Required {
             _ => 0,
         }
     }
-}
-
-/// The kinds of all panels, and the whole with the inserts of its openings.
-fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<ClosedPiece>) {
-    let (mut specs, piece) = of_pattern(project);
-    let insert = &project.insert;
-    let inserts = match &piece {
-        Some(piece) if !insert.is_empty() => piece.open,
-        _ => 0,
-    };
-    specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(insert, f))));
-    // Three faces, three joins, the point and three corners of the rim.
-    let piece = piece.map(|piece| ClosedPiece {
-        joins: piece.joins + 3 * inserts,
-        corners: piece.corners + 4 * inserts,
-        bare: 3 * inserts,
-        ..piece
-    });
-    (specs, piece)
 }
 
 /// The kinds of the panels of the piece itself, in the order in which they are made,

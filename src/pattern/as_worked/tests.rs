@@ -2,7 +2,7 @@ use super::*;
 use crate::beadwork::Colour;
 use crate::beadwork::Step;
 use crate::beadwork::amend::colours::ColourChange;
-use crate::beadwork::amend::{Amendment, OwnStepKind};
+use crate::beadwork::amend::{Amendment, OwnStep, OwnStepKind};
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::planner::PlanRule;
