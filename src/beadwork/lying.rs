@@ -15,15 +15,17 @@
 //! lengths for each up bead, as a separate computation of beads drawn together
 //! by thread has them.
 //!
-//! Panels that are not flat, and those not grown by a law, are taken as plates:
-//! their rounds share the way from the middle to a side, and the beads of a
-//! round share the side.
+//! Panels that are not flat, and those that no law grows the same, are taken as
+//! plates: their rounds share the way from the middle to a side, and the beads of
+//! a round share the side.
 
+use super::corner_law::{CornerLaw, Start};
 use super::layout::{Layout, Part, Seat};
 use super::number::Round;
 use super::panel::PanelLayout;
 use super::project::{Growth, Project, SpecIndex};
 use std::f64::consts::PI;
+use std::sync::Arc;
 
 /// How far F may be from 1 for a panel to lie flat (common practice, no source).
 const FLAT: f64 = 0.07;
@@ -32,7 +34,7 @@ const FLAT: f64 = 0.07;
 const AT_CORNER: f64 = 0.22;
 
 /// A panel as it lies.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) struct Lying {
     rounds: u32,
     /// From the middle to the ring, mm.
@@ -44,6 +46,8 @@ pub(super) struct Lying {
     /// How long the beads are, mm; none where they share the side.
     length_mm: Option<f64>,
     half_column_mm: f64,
+    /// For a panel of other growth, the one by a law that has its beads.
+    by_law: Option<Arc<ByLaw>>,
 }
 
 impl Lying {
@@ -59,15 +63,20 @@ impl Lying {
                 tan,
                 length_mm: None,
                 half_column_mm: project.bead_diameter_mm() / 2.0,
+                by_law: None,
             }
         })
     }
 
     /// How a panel lies whose beads have room; none for a panel that is not flat
-    /// or not grown by a law.
+    /// or that no law grows the same.
     fn of_beads(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> Option<Lying> {
-        let Growth::Law(law) = &project.panels[spec].growth else {
-            return None;
+        let (law, by_law) = match &project.panels[spec].growth {
+            Growth::Law(law) => (law.clone(), None),
+            _ => {
+                let (law, by_law) = ByLaw::of(kind)?;
+                (law, Some(Arc::new(by_law)))
+            }
         };
         let half = PI / f64::from(kind.sides());
         let (tan, bead) = (half.tan(), project.bead_mm());
@@ -103,6 +112,7 @@ impl Lying {
             tan,
             length_mm: Some(bead.x),
             half_column_mm: pitch_mm.max(bead.y / 2.0),
+            by_law,
         })
     }
 
@@ -155,11 +165,37 @@ impl Lying {
         self.half_column_mm
     }
 
+    /// The seat by which the bead in a seat lies: on the side that a law gives it,
+    /// where only that says where the corners of its round are.
+    pub fn by_law(&self, seat: Seat) -> Seat {
+        match (&self.by_law, seat.part) {
+            (Some(by_law), Part::Face) => by_law.seat(seat),
+            _ => seat,
+        }
+    }
+
+    /// Beads at each corner of a round.
+    fn corner(&self, layout: &Layout, seat: Seat) -> u8 {
+        match &self.by_law {
+            Some(by_law) => by_law.kind.corner(seat.round),
+            None => layout.kind(seat.panel).corner(seat.round),
+        }
+    }
+
+    /// Whether the bead in a seat lies across a corner.
+    pub fn is_on_corner(&self, layout: &Layout, seat: Seat) -> bool {
+        match seat.part {
+            Part::Face => self.corner(layout, seat) == 1 && seat.place + 1 == seat.of,
+            Part::JoinRow(_) => false,
+            Part::Tip(_) => true,
+        }
+    }
+
     /// How far out from the middle of a panel the bead in a seat lies, and how
     /// far along its side from the middle of that, mm.
     pub fn at(&self, layout: &Layout, seat: Seat) -> (f64, f64) {
         let (mut out, half_side) = (self.out_mm(seat.round), self.side_mm(seat.round) / 2.0);
-        let has_corner = seat.part == Part::Face && layout.kind(seat.panel).corner(seat.round) == 1;
+        let has_corner = seat.part == Part::Face && self.corner(layout, seat) == 1;
         let from_middle =
             f64::from(2 * seat.place + 1 + u32::from(has_corner)) - f64::from(seat.of);
         let along = match (seat.part, self.length_mm) {
@@ -167,7 +203,7 @@ impl Lying {
                 out = self.rim_mm() + self.half_column_mm;
                 out * self.tan
             }
-            (Part::Face, _) if is_on_corner(layout, seat) => half_side,
+            (Part::Face, _) if self.is_on_corner(layout, seat) => half_side,
             (Part::Face, Some(length_mm)) => from_middle * length_mm,
             (Part::Face, None) => (from_middle / f64::from(seat.of)) * half_side,
             // The row's beads share its gaps.
@@ -181,11 +217,91 @@ impl Lying {
     }
 }
 
-/// Whether the bead in a seat lies across a corner.
-pub(super) fn is_on_corner(layout: &Layout, seat: Seat) -> bool {
-    match seat.part {
-        Part::Face => layout.kind(seat.panel).corner(seat.round) == 1 && seat.place + 1 == seat.of,
-        Part::JoinRow(_) => false,
-        Part::Tip(_) => true,
+/// A panel by a corner law that has the beads of another, on the same sides.
+#[derive(Clone, Debug, PartialEq)]
+struct ByLaw {
+    kind: PanelLayout,
+    /// What to add to the index of a bead of the other, round by round.
+    turns: Vec<u32>,
+}
+
+impl ByLaw {
+    /// The panel by a law that has the beads of this one, and the law, if there is one.
+    fn of(kind: &PanelLayout) -> Option<(CornerLaw, ByLaw)> {
+        if kind.strip().is_some() {
+            return None;
+        }
+        let starts = [Start::Sides, Start::Points].into_iter();
+        let mut laws = starts.filter_map(|start| law_of(kind, start));
+        laws.find_map(|law| {
+            let growth = Growth::Law(law.clone());
+            let by_law = PanelLayout::grown(kind.sides(), kind.rounds(), &growth);
+            let turns = (0..kind.sides().into()).find_map(|first| turns(kind, &by_law, first))?;
+            let kind = by_law;
+            Some((law, ByLaw { kind, turns }))
+        })
     }
+
+    /// The seat of the same bead.
+    fn seat(&self, seat: Seat) -> Seat {
+        let turn = self.turns[seat.round.0 as usize - 1];
+        let index = (seat.index + turn) % self.kind.in_round(seat.round);
+        let at = self.kind.place(seat.round, index);
+        Seat {
+            side: at.side,
+            place: at.place,
+            of: at.of,
+            ..seat
+        }
+    }
+}
+
+/// The law by which a panel has as many beads in each round as it has: the usual
+/// one, or else the shortest.
+fn law_of(kind: &PanelLayout, start: Start) -> Option<CornerLaw> {
+    let sides = u32::from(kind.sides());
+    if kind.in_round(Round(1)) != sides {
+        return None;
+    }
+    let mut corners = vec![start.corner()];
+    for k in 2..=kind.rounds() {
+        let more = kind
+            .in_round(Round(k))
+            .checked_sub(kind.in_round(Round(k - 1)))?;
+        corners.push(match (corners[k as usize - 2], more) {
+            (1, 0) => 0,
+            (_, 0) => 1,
+            (0 | 2, more) if more == sides => 2,
+            _ => return None,
+        });
+    }
+    let short =
+        (1..=corners.len()).filter_map(|len| CornerLaw::new(start, corners.get(1..=len)?).ok());
+    let mut laws = std::iter::once(CornerLaw::usual(kind.sides())).chain(short);
+    laws.find(|law| {
+        (1..)
+            .zip(&corners)
+            .all(|(k, corner)| law.corner(k) == *corner)
+    })
+}
+
+/// What to add to the index of a bead of a panel for the same bead of another,
+/// round by round, `first` in the ring; none if their words differ, or the sides
+/// of the last round.
+fn turns(panel: &PanelLayout, other: &PanelLayout, first: u32) -> Option<Vec<u32>> {
+    let mut turns = vec![first];
+    let mut turn = first;
+    for round in (2..=panel.rounds()).map(Round) {
+        let (word, of_other) = (panel.word(round), other.word(round));
+        let gaps = of_other.iter().skip(turn as usize).chain(of_other.iter());
+        if word.gaps() != of_other.gaps() || !word.iter().eq(gaps.take(word.gaps() as usize)) {
+            return None;
+        }
+        turn = of_other.beads_before(turn) % other.in_round(round);
+        turns.push(turn);
+    }
+    let (last, beads) = (panel.last(), panel.in_round(panel.last()));
+    let is_alike = |index| panel.place(last, index) == other.place(last, (index + turn) % beads);
+    let corners = [panel, other].map(|panel| panel.corner(last));
+    (corners[0] == corners[1] && (0..beads).all(is_alike)).then_some(turns)
 }

@@ -36,8 +36,9 @@ mod spread;
 
 use super::frame::{middle_of, outward, side_of};
 use super::layout::{Layout, LayoutPanel, Part, RowIndex, Seat};
-use super::lying::{Lying, is_on_corner};
+use super::lying::Lying;
 use super::number::{Bead, Panel, Side};
+use super::project::SpecIndex;
 use super::seams::{Corner, Seams};
 use super::work::Work;
 use glam::DVec3;
@@ -92,8 +93,13 @@ impl Work {
 
 impl<'a> BeadPlaces<'a> {
     fn of(layout: &'a Layout, seams: &Seams) -> BeadPlaces<'a> {
+        let mut of_kinds: HashMap<SpecIndex, Lying> = HashMap::new();
         let lying = |panel: &LayoutPanel| {
-            Lying::of(layout.project(), panel.spec, layout.kind_of(panel.spec))
+            let of = |spec| Lying::of(layout.project(), spec, layout.kind_of(spec));
+            let lying = of_kinds
+                .entry(panel.spec)
+                .or_insert_with_key(|spec| of(*spec));
+            lying.clone()
         };
         let lying: Vec<Lying> = layout.panels().iter().map(lying).collect();
         let edges = edges(layout);
@@ -247,6 +253,7 @@ impl<'a> BeadPlaces<'a> {
             return made.frame.in_rectangle(strip.middle(seat.spot()));
         }
         let face = &self.faces[seat.panel.index()];
+        let seat = face.lying.by_law(seat);
         let (out_mm, along_mm) = face.lying.at(self.layout, seat);
         let (out, along) = face.sides[seat.side.index()];
         if let Some((at, _)) = self.gathered(seat) {
@@ -270,8 +277,10 @@ impl<'a> BeadPlaces<'a> {
             return along;
         }
         let kind = self.layout.kind(seat.panel);
-        let side = |side: Side| self.faces[seat.panel.index()].sides[side.index()].1;
-        match is_on_corner(self.layout, seat) {
+        let face = &self.faces[seat.panel.index()];
+        let seat = face.lying.by_law(seat);
+        let side = |side: Side| face.sides[side.index()].1;
+        match face.lying.is_on_corner(self.layout, seat) {
             true => (side(seat.side) + side(kind.next_side(seat.side))).normalize_or_zero(),
             false => side(seat.side),
         }

@@ -1,12 +1,17 @@
 use super::*;
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::corner_law::CornerLaw;
-use crate::beadwork::project::{Closing, Make, Solid as Shape};
+use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::number::Round;
+use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::{Closing, Growth, Make, Solid as Shape};
 use crate::beadwork::{Project, Sequence, testing};
 use parry3d::math::{Pose, Rotation, Vector};
 use parry3d::query;
 use parry3d::shape::Cylinder;
 use proptest::prelude::*;
+use std::sync::Arc;
 
 /// The same project with beads so sized that panels of this many sides have
 /// that flatness.
@@ -123,6 +128,39 @@ fn joined(which: usize, rounds: u32, with_tips: u8) -> (u8, Project) {
     (sides, project)
 }
 
+/// The same panels, by gap words that begin elsewhere in the ring; where the sides
+/// lie is known of the last round only.
+fn by_words(mut project: Project, first: u32) -> Project {
+    for spec in &mut project.panels {
+        let law = PanelLayout::new(spec);
+        let mut turn = first % u32::from(spec.sides);
+        let mut words = vec![];
+        for round in (2..=spec.rounds).map(Round) {
+            let mut gaps: Vec<u8> = law.word(round).iter().collect();
+            gaps.rotate_left(turn as usize);
+            words.push(GapWord::new(gaps));
+            turn = law.word(round).beads_before(turn);
+        }
+        let last = law.last();
+        let beads = law.in_round(last);
+        let inner =
+            (1..spec.rounds).map(|k| RoundSides::shared(law.in_round(Round(k)), spec.sides));
+        let of_last = RoundSides {
+            first: (law.index(last, Side(0), 0) + beads - turn) % beads,
+            lengths: (0..spec.sides)
+                .map(|s| law.on_side(last, Side(s)))
+                .collect(),
+            corner: law.corner(last),
+        };
+        spec.growth = Growth::Own(Arc::new(OwnRounds {
+            ring: law.in_round(Round(1)),
+            words,
+            sides: inner.chain([of_last]).collect(),
+        }));
+    }
+    project
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
 
@@ -135,8 +173,12 @@ proptest! {
         rounds in 2_u32..=7,
         diameter in 1.0..3.5,
         flatness in 0.935..1.065,
+        words in prop::option::of(0_u32..4),
     ) {
-        let (sides, project) = joined(which, rounds, tips);
+        let (sides, mut project) = joined(which, rounds, tips);
+        if let Some(first) = words {
+            project = by_words(project, first);
+        }
         let deepest = deepest(&Sequence::new(of_beads(project, sides, diameter, flatness)));
         prop_assert!(deepest.along <= 0.1, "{deepest:?}");
         prop_assert!(deepest.at_corner <= 0.25, "{deepest:?}");
