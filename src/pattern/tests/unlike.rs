@@ -208,6 +208,15 @@ fn panels_of_own_gap_words_are_joined_between_the_corners_that_the_file_names() 
     // Single beads at the corners work too.
     let solid = sequence(own_words(json!([2, 6, 10])));
     assert_eq!(count(&solid), (4, 6, 4));
+    // Pairs within pairs, as a corner law has them: no bead lies in another, whichever
+    // corner is named first.
+    for corners in [json!([1, 5, 9]), json!([5, 9, 1])] {
+        let mut by_law = own_words(corners);
+        by_law["face"]["words"] = json!(["2*3", "(2 1)*3", "(2 1 1)*3"]);
+        let deepest = deepest(&sequence(by_law));
+        assert!(deepest.along <= 0.1, "{deepest:?}");
+        assert!(deepest.at_corner <= 0.25, "{deepest:?}");
+    }
 }
 
 #[test]
