@@ -490,7 +490,9 @@ mod tests {
             sequence.iter_as_made(),
             size,
         );
-        assert!(report.is_proved(), "{:?}", report.findings.first());
+        let mut findings = report.findings.iter();
+        let fills = |fault| random_tests::fills_a_hole(sequence.goal(), fault);
+        assert_eq!(findings.find(|finding| !fills(&finding.fault)), None);
     }
 
     /// The job that closes an opening, the `nth` from the end.
@@ -667,7 +669,7 @@ mod tests {
         let mut made = 0;
         for done in (0..plain.steps()).step_by(37) {
             let offered = plain.amendments(Step(done));
-            for amendment in offered.into_iter().filter(random_tests::leaves_room) {
+            for amendment in offered {
                 let words = amendment.say(&plain);
                 match plain.amended(Step(done), &amendment) {
                     Ok(amended) => {

@@ -108,11 +108,17 @@ impl Work {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
+    use crate::beadwork::hole::Passing;
+    use crate::beadwork::movement::Kind;
     use crate::beadwork::number::Step;
     use crate::beadwork::planner::PlanRule;
+    use crate::beadwork::project::Closing;
     use crate::beadwork::record::{Record, Undone};
+    use crate::beadwork::route::WOVEN;
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
+    use crate::beadwork::verify::{Fault, verify};
+    use crate::tracking::pace::{FullHole, FullHoles};
 
     /// The maker cuts longer lengths after half of a piece: there are fewer
     /// lengths from then on, and what is sewn stays as it was.
@@ -180,6 +186,50 @@ mod tests {
         };
         assert!(warned(&thinner) < warned(&plain));
         assert!(warned(&plain) < warned(&thicker));
+    }
+
+    /// Thick thread and a thick needle fill holes. The proof finds nothing else, and
+    /// finds no full hole without a warning before the stitch; all ends hold.
+    #[test]
+    fn with_thick_thread_all_ends_hold_and_full_holes_are_warned_of() {
+        let thick = [ThreadChange::Thread(30), ThreadChange::Needle(46)];
+        let mut full = 0;
+        for project in [
+            testing::folded_pair(5, 0),
+            testing::listed_tetrahedron(4),
+            testing::ring(8, 4, Closing::SetIn),
+        ] {
+            let plain = Sequence::new(project);
+            for done in (0..plain.steps()).step_by(61).map(Step) {
+                for changes in [&thick[..1], &thick] {
+                    let mut seq = plain.clone();
+                    for change in changes {
+                        seq = seq.amended(done, &Amendment::Thread(*change)).unwrap();
+                    }
+                    let ends = seq.iter().filter(|m| m.kind == Kind::EndThread);
+                    let beads = ends.map(|m| m.passes.len());
+                    assert!(beads.min() >= Some(WOVEN), "{changes:?} at {done}");
+                    let warnings = FullHoles::of(&seq);
+                    let size = |bead| seq.layout().bead_kind(seq.layout().colour(bead)).size;
+                    let (project, goal) = (seq.layout().project(), seq.goal());
+                    let report = verify(project, goal, seq.jobs(), seq.iter(), size);
+                    for finding in report.findings {
+                        let (Some(step), Fault::Blocked { bead, .. }) =
+                            (finding.step, &finding.fault)
+                        else {
+                            panic!("{changes:?} at {done}: {finding:?}");
+                        };
+                        let mut warned = warnings.at(step).iter();
+                        let is_it = |full: &FullHole| {
+                            (full.bead, full.passing) == (*bead, Passing::Blocked)
+                        };
+                        assert!(warned.any(is_it), "{changes:?} at {done}: {finding:?}");
+                        full += 1;
+                    }
+                }
+            }
+        }
+        assert!(full > 100, "{full} full holes");
     }
 
     /// As written in the journal.

@@ -8,7 +8,9 @@
 //! ```
 //!
 //! The best beads are inside a panel, away from edges, where no other thread
-//! has to pass later. Beads without room are left out.
+//! has to pass later. Beads without room for it are left out; but where no path
+//! holds without them, those are used that have room for the end alone. An end
+//! that slides undoes the work, while a full bead gives a warning.
 
 use super::Planner;
 use crate::beadwork::end::{End, Hole};
@@ -49,6 +51,16 @@ const PASSES: [u32; 2] = [3, 6];
 /// A kind of panel, how it is begun and its open rounds; where a path begins,
 /// and how many beads it needs.
 type PanelWay = (SpecIndex, Begin, u32, Hole, usize);
+
+/// What a bead needs room for if an end goes through it.
+enum Room {
+    /// All thread that may come, even if the maker takes a thicker one.
+    Later,
+    /// All thread that may come, as thick as this one.
+    ThisThread,
+    /// This end alone. The times that each bead is passed so far, bead 1 first.
+    ThisEnd(Vec<u16>),
+}
 
 /// What the planner remembers of ends.
 #[derive(Default)]
@@ -109,7 +121,11 @@ impl Planner {
             let newest = self.newest();
             // At the edge, where it begins, it may meet other ends.
             let is_free = !way.iter().skip(LEG as usize).any(is_used);
-            if is_free && seats.all(|at| self.has_room(at, self.nearness(at.1, newest))) {
+            let has_room = |at: (Bead, Seat)| {
+                let near = self.nearness(at.1, newest);
+                self.has_room(at, near, &Room::Later)
+            };
+            if is_free && seats.all(has_room) {
                 return way;
             }
         }
@@ -174,6 +190,8 @@ impl Planner {
         let mut search = EndSearch {
             planner: self,
             newest: self.newest(),
+            room: Room::Later,
+            is_any_full: false,
             within,
             length,
             dearest: FIT,
@@ -184,17 +202,17 @@ impl Planner {
             beside: HashMap::default(),
             costs: HashMap::default(),
         };
-        let mut holds = false;
-        for dearest in [FIT, DEAR, u32::MAX] {
-            if !holds {
-                (search.dearest, search.left) = (dearest, LOOKED_AT);
-                holds = search.go_on(1, 0);
-            }
+        let mut holds = search.holds();
+        if within.is_some() {
+            return if holds { search.best } else { vec![] };
         }
-        match holds || within.is_none() {
-            true => search.best,
-            false => vec![],
+        if !holds && search.is_any_full {
+            holds = search.holds_with(Room::ThisThread);
         }
+        if !holds && search.is_any_full {
+            search.holds_with(Room::ThisEnd(self.work.passes_by_bead()));
+        }
+        search.best
     }
 
     fn newest(&self) -> Seat {
@@ -202,17 +220,18 @@ impl Planner {
     }
 
     /// Whether a bead this near to where work continues has room for an end.
-    fn has_room(&self, (bead, seat): (Bead, Seat), near: u32) -> bool {
+    fn has_room(&self, (bead, seat): (Bead, Seat), near: u32, room: &Room) -> bool {
         let layout = self.layout();
-        let on_ways = self.ends.on_ways(bead);
-        let passes = PASSES[usize::from(near > 0)] + on_ways;
-        // Thicker thread may come later.
-        let choices = [self.work.thread_choice(), self.work.goal().thread_to_come()];
+        let passes = match room {
+            Room::ThisEnd(passes) => passes[bead.0 as usize - 1].into(),
+            _ => PASSES[usize::from(near > 0)] + self.ends.on_ways(bead),
+        };
+        let to_come = self.work.goal().thread_to_come();
+        let to_come = matches!(room, Room::Later).then_some(to_come);
+        let mut choices = [self.work.thread_choice()].into_iter().chain(to_come);
         let size = layout.bead_kind(layout.colour_of(seat)).size;
-        let verdict = |c: &ThreadChoice| hole::verdict(passes, size, c.thread, c.needle);
-        choices
-            .iter()
-            .all(|choice| verdict(choice) != Passing::Blocked)
+        let verdict = |c: ThreadChoice| hole::verdict(passes, size, c.thread, c.needle);
+        choices.all(|choice| verdict(choice) != Passing::Blocked)
     }
 
     /// By how many rounds a bead is too near to where work continues, beside the
@@ -290,6 +309,9 @@ struct EndSearch<'a> {
     planner: &'a Planner,
     /// Where the newest bead sits.
     newest: Seat,
+    room: Room,
+    /// Whether a bead was left out because it has no room.
+    is_any_full: bool,
     within: Option<Panel>,
     /// The fewest beads that hold.
     length: usize,
@@ -316,6 +338,22 @@ struct EndNeighbours {
 }
 
 impl EndSearch<'_> {
+    /// Whether a path that holds is found if beads need only this much room.
+    fn holds_with(&mut self, room: Room) -> bool {
+        self.room = room;
+        self.costs.clear();
+        self.holds()
+    }
+
+    /// Whether a path that holds is found, among beads that suit it best, and then
+    /// among all.
+    fn holds(&mut self) -> bool {
+        [FIT, DEAR, u32::MAX].into_iter().any(|dearest| {
+            (self.dearest, self.left) = (dearest, LOOKED_AT);
+            self.go_on(1, 0)
+        })
+    }
+
     /// Continues the path, `leg` beads after the last turn; returns whether a
     /// path that holds was found.
     fn go_on(&mut self, leg: u32, turns: u32) -> bool {
@@ -408,18 +446,23 @@ impl EndSearch<'_> {
 
     /// How badly a bead suits an end; `None` if the needle cannot go there.
     fn cost(&mut self, bead: Bead) -> Option<u32> {
-        let (planner, within) = (self.planner, self.within);
-        *self.costs.entry(bead).or_insert_with(|| {
-            let seat = planner.layout().seat(bead);
-            let near = planner.nearness(seat, self.newest);
-            let cost = 3 * near;
-            let on_ways = planner.ends.on_ways(bead);
-            match within {
-                Some(panel) => (seat.panel == panel && seat.part == Part::Face).then_some(cost),
-                None => planner
-                    .has_room((bead, seat), near)
-                    .then_some(cost + 3 * on_ways.min(3)),
+        if let Some(cost) = self.costs.get(&bead) {
+            return *cost;
+        }
+        let planner = self.planner;
+        let seat = planner.layout().seat(bead);
+        let near = planner.nearness(seat, self.newest);
+        let cost = match self.within {
+            Some(panel) => (seat.panel == panel && seat.part == Part::Face).then_some(3 * near),
+            None if planner.has_room((bead, seat), near, &self.room) => {
+                Some(3 * near + 3 * planner.ends.on_ways(bead).min(3))
             }
-        })
+            None => {
+                self.is_any_full = true;
+                None
+            }
+        };
+        self.costs.insert(bead, cost);
+        cost
     }
 }
