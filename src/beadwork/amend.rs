@@ -462,7 +462,7 @@ impl Work {
 mod tests {
     use super::*;
     use crate::beadwork::movement::Kind;
-    use crate::beadwork::project::{Closing, Make, Project};
+    use crate::beadwork::project::{Closing, Make, Project, Solid};
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
     use crate::beadwork::verify::verify;
@@ -524,6 +524,21 @@ mod tests {
                 .unwrap();
             assert_proved(&amended);
             assert_eq!(amended.steps(), plain.steps() + 1, "step {done}");
+        }
+    }
+
+    /// The thread ends at any tooth of a zip, also at the last one of a panel that
+    /// is zipped all the way round, before the needle goes through the tip bead.
+    #[test]
+    fn the_thread_may_end_at_any_tooth() {
+        let mut project = testing::solid(Solid::Tetrahedron, 4, Closing::SetIn);
+        if let Make::Solid { tips, .. } = &mut project.make {
+            *tips = 1;
+        }
+        let plain = Sequence::new(project);
+        let zips = plain.iter().filter(|m| m.kind == Kind::Zip);
+        for tooth in zips.map(|m| m.step) {
+            assert_proved(&plain.amended(tooth, &Amendment::ThreadEnds).unwrap());
         }
     }
 

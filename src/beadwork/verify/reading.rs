@@ -44,8 +44,9 @@ pub(super) trait ReadJob {
     /// The needle passes beads on its way to the next stitch.
     fn pass(&mut self, _: &Movement) {}
 
-    /// A new length of thread begins.
-    fn take_new_thread(&mut self) {}
+    /// The thread does not go on from where it was: a new length begins, or the
+    /// maker wants the current one to end here.
+    fn part_thread(&mut self) {}
 
     /// Checks that the job is complete.
     fn finish(&mut self, state: &mut VerifyState);
@@ -97,7 +98,7 @@ impl<'a> StepReader<'a> {
                 state.report.threads += 1;
                 state.check_counts(m, 0, 0);
                 if let Some(work) = &mut self.work {
-                    work.take_new_thread();
+                    work.part_thread();
                 }
             }
             Kind::EndThread => {
@@ -105,6 +106,11 @@ impl<'a> StepReader<'a> {
                     state.record(Fault::NoThread);
                 }
                 state.check_counts(m, 0, 0);
+                if let Some(work) = &mut self.work
+                    && state.required.thread_ends.contains(&(m.step.0 - 1))
+                {
+                    work.part_thread();
+                }
             }
             Kind::PassThrough if m.round.is_none() => {
                 state.check_counts(m, 0, 0);

@@ -1,7 +1,7 @@
 //! What the pattern asks for, counted: the kind of each panel, and how many
 //! rows and corners the finished piece must have.
 
-use crate::beadwork::goal::{Goal, GoalPanel, Insert};
+use crate::beadwork::goal::{AtNeedle, Goal, GoalPanel, Insert};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
@@ -23,6 +23,8 @@ pub(super) struct Required {
     /// them: the side that is zipped, and the place along it, counting edge
     /// beads and gaps alternately.
     pub next_door: HashSet<(Panel, Side, u32)>,
+    /// The steps after which the maker wants the thread to end.
+    pub thread_ends: HashSet<u32>,
 }
 
 /// A panel that must be made.
@@ -75,6 +77,13 @@ fn of_inserts(project: &Project, goal: &Goal) -> HashSet<Panel> {
     of_insert.map(|(panel, _)| panel).collect()
 }
 
+fn thread_ends(goal: &Goal) -> HashSet<u32> {
+    let ends = goal.here.iter();
+    ends.filter(|(_, what)| matches!(what, AtNeedle::EndThread))
+        .map(|(step, _)| *step)
+        .collect()
+}
+
 fn next_door(goal: &Goal) -> HashSet<(Panel, Side, u32)> {
     let panels = (0..).map(Panel).zip(&goal.panels);
     let past = |(panel, of): (Panel, &GoalPanel)| {
@@ -112,6 +121,7 @@ impl Required {
             added: HashSet::new(),
             may_be_bare: of_inserts(project, goal),
             next_door: next_door(goal),
+            thread_ends: thread_ends(goal),
         }
     }
 
@@ -153,6 +163,7 @@ impl Required {
                 .collect(),
             may_be_bare: of_inserts(project, goal),
             next_door: next_door(goal),
+            thread_ends: thread_ends(goal),
         }
     }
 

@@ -299,8 +299,8 @@ impl ReadJob for ZipWork {
         }
     }
 
-    fn take_new_thread(&mut self) {
-        // New thread does not come from the end of the last zip.
+    fn part_thread(&mut self) {
+        // No thread comes from the end of the last zip.
         self.ended = None;
     }
 
