@@ -405,6 +405,18 @@ mod tests {
         assert!(again.iter_as_made().eq(found.sequence.iter_as_made()));
     }
 
+    /// The thread of a strip was woven in while the bead was there: without it
+    /// there is a path with one turn more.
+    #[test]
+    fn an_end_woven_in_before_a_bead_is_broken_out_holds() {
+        let plain = Sequence::new(testing::single(testing::strip(4, 4)));
+        for step in (1..=plain.steps()).map(Step) {
+            if let Ok(found) = plain.break_out(Step(plain.steps()), step, true) {
+                assert_proved(&found.sequence);
+            }
+        }
+    }
+
     fn projects() -> impl Strategy<Value = Project> {
         (3u8..=6, 4u32..10, 0u8..6).prop_map(|(sides, rounds, what)| match what {
             0 | 1 => testing::single(testing::panel(sides, rounds)),

@@ -53,6 +53,11 @@ impl Mends {
         std::mem::take(&mut self.number)
     }
 
+    /// Whether a bead is in place that will be broken out.
+    pub fn has_extra(&self) -> bool {
+        self.beads.values().any(Option::is_some)
+    }
+
     /// A step without the beads that are broken out.
     pub fn without<'m>(
         &mut self,

@@ -131,7 +131,7 @@ impl<'a> StepReader<'a> {
                 None => state.unexpected(m, None),
             },
         }
-        woven::read(m, state, size_of);
+        woven::read(m, self.mends.has_extra(), state, size_of);
         go(m, state, size_of);
         if m.kind == Kind::EndThread {
             state.thread.end();

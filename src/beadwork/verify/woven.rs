@@ -31,8 +31,15 @@ const LOOSE: usize = 2;
 /// The most beads that are tried in search of a path.
 const LOOKED_AT: u32 = 20_000;
 
-/// Reads a movement before the needle makes it.
-pub(super) fn read(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
+/// Reads a movement before the needle makes it. `has_extra` says that a bead lies
+/// in the work that will be broken out: then the needle found other links than
+/// those that are known here, and no better path can be asked for.
+pub(super) fn read(
+    m: &Movement,
+    has_extra: bool,
+    state: &mut VerifyState,
+    size_of: &impl Fn(Bead) -> BeadSize,
+) {
     if state.short_ends {
         return;
     }
@@ -72,7 +79,7 @@ pub(super) fn read(m: &Movement, state: &mut VerifyState, size_of: &impl Fn(Bead
     }
     let turns = ends.iter().map(|(_, turns)| *turns).max().unwrap_or(0);
     // A path that the needle cannot take is reported where it goes.
-    if ends.is_empty() || (beads.len() >= BEADS && turns >= TURNS) {
+    if has_extra || ends.is_empty() || (beads.len() >= BEADS && turns >= TURNS) {
         return;
     }
     // A thread that starts: backwards from the bead where it begins to work.
