@@ -109,10 +109,11 @@ mod tests {
     use super::super::tests::assert_proved;
     use super::*;
     use crate::beadwork::hole::Passing;
+    use crate::beadwork::job::{JobInfo, JobKind};
     use crate::beadwork::movement::Kind;
     use crate::beadwork::number::Step;
     use crate::beadwork::planner::PlanRule;
-    use crate::beadwork::project::Closing;
+    use crate::beadwork::project::{Closing, Make};
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::route::WOVEN;
     use crate::beadwork::sequence::Sequence;
@@ -162,6 +163,24 @@ mod tests {
 
     /// A thicker thread fills holes sooner, a thinner one later; beads with
     /// both are between.
+    /// Also between the loops that draw two corners together: a new thread does
+    /// not come out of the bead that the next loop goes into.
+    #[test]
+    fn a_thread_may_end_at_any_step_of_a_corner_tie() {
+        let mut pair = testing::folded_pair(4, 0);
+        if let Make::FoldedPair { closings, .. } = &mut pair.make {
+            *closings = [(0, Closing::Open), (0, Closing::Open)];
+        }
+        let plain = Sequence::new(pair);
+        let tie = |job: &&JobInfo| matches!(job.kind, JobKind::Tie(..));
+        let tie = plain.jobs().iter().find(tie).expect("a corner tie");
+        let steps = tie.steps_before + 1..tie.steps_before + tie.steps;
+        assert!(steps.len() > 3);
+        for done in steps.map(Step) {
+            assert_proved(&plain.amended(done, &Amendment::ThreadEnds).unwrap());
+        }
+    }
+
     #[test]
     fn holes_fill_by_the_thread_that_goes_through_them() {
         let mut project = testing::folded_pair(6, 1);

@@ -48,7 +48,11 @@ impl Planner {
         let done = done.get(1..).unwrap_or(&[]);
         let is_whole = |(stage, steps): &(Stage, u32)| *steps == stage.steps(self.layout());
         if done.len() < loops.len() && done.last().is_none_or(is_whole) {
-            self.go_to_corner(None, &self.work.corner_holes(from));
+            // Not out of the bead that the next loop goes into first.
+            let next = [&there, &here][done.len() % 2][0].bead;
+            let mut at_corner = self.work.corner_holes(from);
+            at_corner.retain(|hole| hole.bead != next);
+            self.go_to_corner(None, &at_corner);
         }
         self.in_turn(loops, done);
     }
