@@ -196,8 +196,7 @@ impl Session {
     pub fn urgent(&self, width: u16) -> Option<Styled> {
         let look = self.look();
         let full = self.stats.full(Step(self.done().0 + 1));
-        let worst = full.iter().max_by_key(|f| f.passing);
-        if let Some(full) = worst {
+        if let Some(full) = full.first() {
             let words = match width {
                 0..NARROW => full.say_shortly(),
                 _ => full.say(&self.seq),

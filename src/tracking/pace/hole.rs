@@ -9,6 +9,7 @@ use crate::beadwork::thread::{NEEDLES, Needle, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Kind, Sequence, Step};
 use crate::plan::walk::{ThreadsInBead, Walk};
 use std::cell::LazyCell;
+use std::cmp::Reverse;
 
 /// A bead of a step that the needle goes through with a pull or not at all.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,7 +32,7 @@ pub struct FullHole {
 /// All warnings of a piece, by step.
 #[derive(Clone, Debug, Default)]
 pub struct FullHoles {
-    /// In the order of the steps.
+    /// In the order of the steps; of each, the fullest first.
     all: Vec<FullHole>,
     /// Whether there were more than are kept.
     more: bool,
@@ -73,7 +74,7 @@ impl FullHoles {
         let is_mixed = goal.threads.len() > 1;
         let mut mixed = vec![ThreadsInBead::default(); if is_mixed { threads.len() } else { 0 }];
         let mut lengths = 0;
-        for m in seq.iter() {
+        'steps: for m in seq.iter() {
             lengths += usize::from(m.kind == Kind::StartThread);
             let choice = goal.thread_after(lengths.max(1) - 1);
             let in_bead = |mixed: &[ThreadsInBead], bead: Bead| ThreadChoice {
@@ -97,7 +98,7 @@ impl FullHoles {
                 }
                 if full_holes.all.len() == FullHoles::MAX {
                     full_holes.more = true;
-                    return full_holes;
+                    break 'steps;
                 }
                 let has_room = |way: &&NextDoor| {
                     let there = u32::from(threads[way.through.0 as usize]);
@@ -123,10 +124,12 @@ impl FullHoles {
                 }
             }
         }
+        let fullest = |full: &FullHole| (full.step, Reverse((full.passing, full.threads)));
+        full_holes.all.sort_by_key(fullest);
         full_holes
     }
 
-    /// The warnings of a step.
+    /// The warnings of a step, the fullest bead first.
     pub fn at(&self, step: Step) -> &[FullHole] {
         let from = self.all.partition_point(|f| f.step < step);
         let to = self.all.partition_point(|f| f.step <= step);
@@ -298,6 +301,7 @@ mod tests {
                     gets_full.push((*bead, threads));
                 }
             }
+            gets_full.sort_by_key(|(_, threads)| Reverse(*threads));
             let said = full_holes.at(m.step);
             let told: Vec<(Bead, u32)> = said.iter().map(|f| (f.bead, f.threads)).collect();
             assert_eq!(told, gets_full, "step {}", m.step);
