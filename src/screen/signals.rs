@@ -47,11 +47,13 @@ impl Signals {
         let (woken, mut wake) = UnixStream::pair()?;
         woken.set_nonblocking(true)?;
         wake.set_nonblocking(true)?;
-        let asked = asked_between()?.load(Ordering::SeqCst);
-        let end = Arc::new(AtomicI32::new(i32::try_from(asked).unwrap_or_default()));
+        let asked = asked_between()?;
         let stop = Arc::new(AtomicI32::new(0));
         let listened = [SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGTSTP, SIGCONT, SIGWINCH];
         let mut signals = signal_hook::iterator::Signals::new(listened)?;
+        // Read only now, so that no signal falls between the two.
+        let asked = asked.load(Ordering::SeqCst);
+        let end = Arc::new(AtomicI32::new(i32::try_from(asked).unwrap_or_default()));
         let handle = signals.handle();
         let (ending, stopping) = (end.clone(), stop.clone());
         thread::Builder::new()
