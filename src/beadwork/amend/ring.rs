@@ -100,7 +100,7 @@ mod tests {
     }
 
     /// Its inserts come after the whole ring, one for each open face, and keep what
-    /// was meant of them.
+    /// was chosen for them.
     #[test]
     fn a_ring_with_inserts_takes_more_tetrahedra_or_fewer() {
         let mut project = testing::ring(8, 4, Closing::Open);

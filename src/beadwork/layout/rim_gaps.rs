@@ -142,7 +142,7 @@ impl RimGaps {
         gap_in(&self.own, bead)
     }
 
-    /// Whether a gap holds other than the rows have room for.
+    /// Whether a gap holds another number of beads than the rows have room for.
     pub fn is_other_than_rows(&self) -> bool {
         match (&self.own, &self.by_rows) {
             (Some(own), None) => !own.iter().copied().eq(0..own.len() as u32),
@@ -258,7 +258,7 @@ impl Layout {
         gaps
     }
 
-    /// The gaps of a fill's rim that are planned otherwise than its rows say.
+    /// The gaps of a fill's rim for which the plan differs from its rows.
     pub(in crate::beadwork) fn planned_otherwise(&self, fill: Panel) -> Vec<RowGap> {
         let LayoutPanel { rim, row_gaps, .. } = self.panel(fill);
         let Some(rim) = rim.filter(|_| !row_gaps.is_empty()) else {
