@@ -37,6 +37,18 @@ pub fn open_own(path: &Path, options: &mut OpenOptions) -> io::Result<File> {
     open_with(path, options, true)
 }
 
+/// Reads a file of the program's own whole; `None` if it is missing.
+///
+/// # Errors
+/// As [`open`] and [`read_up_to`].
+pub fn read_own(path: &Path, most: u64) -> io::Result<Option<Vec<u8>>> {
+    match open_own(path, OpenOptions::new().read(true)) {
+        Ok(file) => read_up_to(file, most).map(Some),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(error),
+    }
+}
+
 /// Opens a file of the program's own for reading, unless it is longer than
 /// `most` bytes.
 ///

@@ -143,7 +143,7 @@ pub enum Event {
 
 /// Why the maker moved to a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(from = "String", into = "&'static str")]
+#[serde(rename_all = "kebab-case")]
 pub enum MoveReason {
     /// The movement was made. Only these count for pace.
     Forward,
@@ -157,33 +157,8 @@ pub enum MoveReason {
     /// minor version 1.
     Unpick,
     /// A reason of a newer version; the move itself is valid.
+    #[serde(other)]
     Other,
-}
-
-impl From<String> for MoveReason {
-    fn from(word: String) -> MoveReason {
-        match word.as_str() {
-            "forward" => MoveReason::Forward,
-            "back" => MoveReason::Back,
-            "jump" => MoveReason::Jump,
-            "return" => MoveReason::Return,
-            "unpick" => MoveReason::Unpick,
-            _ => MoveReason::Other,
-        }
-    }
-}
-
-impl From<MoveReason> for &'static str {
-    fn from(why: MoveReason) -> &'static str {
-        match why {
-            MoveReason::Forward => "forward",
-            MoveReason::Back => "back",
-            MoveReason::Jump => "jump",
-            MoveReason::Return => "return",
-            MoveReason::Unpick => "unpick",
-            MoveReason::Other => "other",
-        }
-    }
 }
 
 impl Event {

@@ -77,12 +77,10 @@ impl MakerSettings {
     /// # Errors
     /// [`Error::BadSettings`], or the error of reading the file.
     pub fn open(path: &Path) -> Result<MakerSettings, Error> {
-        let read = plain_file::open_own_up_to(path, MAX_BYTES)
-            .and_then(|file| plain_file::read_up_to(file, MAX_BYTES));
+        let read = plain_file::read_own(path, MAX_BYTES).map_err(Error::reading(path))?;
         let values = match read {
-            Ok(bytes) => values(path, &bytes)?,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => BTreeMap::new(),
-            Err(error) => return Err(Error::reading(path)(error)),
+            Some(bytes) => values(path, &bytes)?,
+            None => BTreeMap::new(),
         };
         let path = path.into();
         Ok(MakerSettings { path, values })

@@ -265,21 +265,8 @@ impl Piece {
         Err(NotSaved { trouble, step })
     }
 
-    /// Calls `each` with every entry from the first, for pace and history.
+    /// Calls `each` with the last `entries` entries, for pace and history.
     /// [`Moment::since`] gives the time between two moves.
-    ///
-    /// # Errors
-    /// The journal cannot be read.
-    pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
-        match (&mut self.writer, &self.dir) {
-            (Some(writer), _) => journal::read(writer.journal(), each)?,
-            (None, Some(dir)) => journal::read(open_journal(&dir.join(JOURNAL))?, each)?,
-            (None, None) => Reading::default(),
-        };
-        Ok(())
-    }
-
-    /// Calls `each` with the last `entries` entries.
     ///
     /// # Errors
     /// The journal cannot be read.
@@ -436,14 +423,8 @@ impl Piece {
 }
 
 pub(super) fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
-    let file = plain_file::open_own_up_to(path, PATTERN_BYTES);
-    match file.and_then(|file| plain_file::read_up_to(file, PATTERN_BYTES)) {
-        Ok(bytes) => Ok(bytes),
-        Err(error) if error.kind() == io::ErrorKind::NotFound => {
-            Err(Error::NoPattern { path: path.into() })
-        }
-        Err(error) => Err(Error::reading(path)(error)),
-    }
+    let read = plain_file::read_own(path, PATTERN_BYTES).map_err(Error::reading(path))?;
+    read.ok_or_else(|| Error::NoPattern { path: path.into() })
 }
 
 fn take_lock(dir: &Path, notices: &mut Vec<Notice>) -> Result<(Mode, Option<PieceLock>), Error> {

@@ -1,6 +1,5 @@
 //! piece.json: what holds for a piece from its start on.
 
-use std::io;
 use std::path::{Path, PathBuf};
 
 use serde::{Deserialize, Serialize};
@@ -85,13 +84,9 @@ impl PieceMetadata {
     /// [`Error::Format`] for a newer major version, or as [`Error::reading`].
     pub(super) fn read(dir: &Path) -> Result<MetadataRead, Error> {
         let path = dir.join(NAME);
-        let file = plain_file::open_own_up_to(&path, PIECE_BYTES);
-        let bytes = match file.and_then(|file| plain_file::read_up_to(file, PIECE_BYTES)) {
-            Ok(bytes) => bytes,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => {
-                return Ok(MetadataRead::Missing);
-            }
-            Err(error) => return Err(Error::reading(&path)(error)),
+        let read = plain_file::read_own(&path, PIECE_BYTES).map_err(Error::reading(&path))?;
+        let Some(bytes) = read else {
+            return Ok(MetadataRead::Missing);
         };
         // The version first, since a newer major version may have other fields.
         match serde_json::from_slice::<Version>(&bytes) {

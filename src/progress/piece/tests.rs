@@ -240,7 +240,7 @@ fn a_removed_directory_is_made_again_with_all_its_files() {
     let mut piece = test_tray.open(Mode::Work);
     let mut steps = Vec::new();
     piece
-        .history(|entry| {
+        .recent(usize::MAX, |entry| {
             steps.extend(match entry.did {
                 Event::Move { step, .. } => Some(step),
                 _ => None,
@@ -438,7 +438,7 @@ fn a_piece_in_memory_is_like_any_other() {
     assert_eq!((piece.mode(), piece.notices()), (Mode::Work, &[][..]));
     assert_eq!(piece.record(forward(3)), Saved::Written);
     let mut entries = 0;
-    piece.history(|_| entries += 1).unwrap();
+    piece.recent(usize::MAX, |_| entries += 1).unwrap();
     assert_eq!((entries, piece.source_state()), (2, SourceState::BuiltIn));
     piece.close(NOW).unwrap();
 }

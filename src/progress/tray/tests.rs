@@ -214,7 +214,7 @@ fn opening_is_an_entry() {
     let mut piece = tray.open_piece("star", Mode::Work, NOW).unwrap();
     let mut events = Vec::new();
     piece
-        .history(|entry| events.push(entry.did.clone()))
+        .recent(usize::MAX, |entry| events.push(entry.did.clone()))
         .unwrap();
     assert_eq!(events, [Event::Opened, Event::Rested, Event::Opened]);
     assert_eq!(piece.state().sittings, 2);

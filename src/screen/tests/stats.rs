@@ -215,7 +215,9 @@ fn the_pace_read_from_the_journal_is_the_pace_learned() {
     );
     let mut read = Pace::default();
     let Session { seq, piece, .. } = &mut s.session;
-    piece.history(|entry| read.add(seq, entry)).unwrap();
+    piece
+        .recent(usize::MAX, |entry| read.add(seq, entry))
+        .unwrap();
     assert_eq!(read.usual(crate::beadwork::Kind::Stitch), heard);
     // The plan uses it too.
     s.press("p");

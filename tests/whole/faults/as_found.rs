@@ -76,7 +76,8 @@ fn stitching() -> (Whole, Screen) {
 /// Whether the last thing that its journal says is that the piece was put away.
 pub fn rested(whole: &Whole) -> bool {
     let mut last = None;
-    let read = look(whole, "evening-star").history(|entry| last = Some(entry.did.clone()));
+    let read =
+        look(whole, "evening-star").recent(usize::MAX, |entry| last = Some(entry.did.clone()));
     read.expect("its journal");
     last == Some(Event::Rested)
 }

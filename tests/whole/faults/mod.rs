@@ -47,7 +47,7 @@ fn stitching() -> (Whole, Screen) {
 #[track_caller]
 fn moves(piece: &mut Piece) -> Vec<u32> {
     let mut moves = vec![];
-    let read = piece.history(|entry| {
+    let read = piece.recent(usize::MAX, |entry| {
         if let Event::Move { step, .. } = entry.did {
             moves.push(step);
         }
