@@ -79,10 +79,46 @@ Environment:
 pub(super) enum Command {
     Stitch(StitchArgs),
     Patterns(PatternsArgs),
-    Rounds(RoundsArgs),
+    /// Print the table of rounds
+    ///
+    /// For each job that makes rounds, and for each of its rounds, in the order of
+    /// work: beads in the round, beads on each side, the running total of the job,
+    /// how many beads go into each gap, and the colours of each side from its first
+    /// bead to its last.
+    ///
+    /// Into gaps: 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
+    /// times 1. In a colour word S3 is three beads of S. A join row is the round
+    /// after the panel's last.
+    #[command(after_help = "\
+Examples:
+  threadmark rounds practice-triangle
+  threadmark rounds star.json --json")]
+    Rounds(PatternOrPieceArgs),
     Steps(StepsArgs),
-    Beads(BeadsArgs),
-    Verify(VerifyArgs),
+    /// Print every bead
+    ///
+    /// Its colour, job, panel, round, side and place, the position of its middle in
+    /// the finished piece in millimetres, and how often the needle passes through
+    /// it in all. Beads are numbered in the order in which they are strung.
+    #[command(after_help = "\
+Examples:
+  threadmark beads practice-triangle
+  threadmark beads star.json --json")]
+    Beads(PatternOrPieceArgs),
+    /// Prove the steps of a pattern or a piece against the rules of beadwork
+    ///
+    /// The check shares no code with the planner of the steps. It checks that each
+    /// bead is strung once, the thread goes from bead to touching bead, each round
+    /// has the beads of its law, each side of a solid is joined once, at a hinge a
+    /// face is sewn only to its own solid, every step-up and step-down passes two
+    /// beads, and no hole is passed more often than it has room for. Exit code 0 if
+    /// all is proved, 1 if not.
+    #[command(after_help = "\
+Examples:
+  threadmark verify star.json
+  threadmark verify evening-star
+  threadmark verify star.json --json")]
+    Verify(PatternOrPieceArgs),
     Plan(PlanArgs),
     Sheet(SheetArgs),
     Picture(PictureArgs),
@@ -177,6 +213,15 @@ pub(super) struct PatternOrPieceArg {
     pub(super) name: String,
 }
 
+/// The arguments of a command that only shows a piece or pattern.
+#[derive(Args, Debug)]
+pub(super) struct PatternOrPieceArgs {
+    #[command(flatten)]
+    pub(super) of: PatternOrPieceArg,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
 /// A piece that a command changes or copies.
 #[derive(Args, Clone, Debug)]
 pub(super) struct PieceArg {
@@ -261,28 +306,6 @@ pub(super) struct PatternsArgs {
     pub(super) json: JsonOption,
 }
 
-/// Print the table of rounds
-///
-/// For each job that makes rounds, and for each of its rounds, in the order of
-/// work: beads in the round, beads on each side, the running total of the job,
-/// how many beads go into each gap, and the colours of each side from its first
-/// bead to its last.
-///
-/// Into gaps: 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
-/// times 1. In a colour word S3 is three beads of S. A join row is the round
-/// after the panel's last.
-#[derive(Args, Debug)]
-#[command(after_help = "\
-Examples:
-  threadmark rounds practice-triangle
-  threadmark rounds star.json --json")]
-pub(super) struct RoundsArgs {
-    #[command(flatten)]
-    pub(super) of: PatternOrPieceArg,
-    #[command(flatten)]
-    pub(super) json: JsonOption,
-}
-
 /// Print the steps in order
 ///
 /// One line for each step, job by job: its number, what to do, and where. For a
@@ -304,44 +327,6 @@ pub(super) struct StepsArgs {
     /// How many steps to print; all if not given
     #[arg(long, value_name = "N")]
     pub(super) count: Option<u32>,
-    #[command(flatten)]
-    pub(super) json: JsonOption,
-}
-
-/// Print every bead
-///
-/// Its colour, job, panel, round, side and place, the position of its middle in
-/// the finished piece in millimetres, and how often the needle passes through
-/// it in all. Beads are numbered in the order in which they are strung.
-#[derive(Args, Debug)]
-#[command(after_help = "\
-Examples:
-  threadmark beads practice-triangle
-  threadmark beads star.json --json")]
-pub(super) struct BeadsArgs {
-    #[command(flatten)]
-    pub(super) of: PatternOrPieceArg,
-    #[command(flatten)]
-    pub(super) json: JsonOption,
-}
-
-/// Prove the steps of a pattern or a piece against the rules of beadwork
-///
-/// The check shares no code with the planner of the steps. It checks that each
-/// bead is strung once, the thread goes from bead to touching bead, each round
-/// has the beads of its law, each side of a solid is joined once, at a hinge a
-/// face is sewn only to its own solid, every step-up and step-down passes two
-/// beads, and no hole is passed more often than it has room for. Exit code 0 if
-/// all is proved, 1 if not.
-#[derive(Args, Debug)]
-#[command(after_help = "\
-Examples:
-  threadmark verify star.json
-  threadmark verify evening-star
-  threadmark verify star.json --json")]
-pub(super) struct VerifyArgs {
-    #[command(flatten)]
-    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::{out, source};
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::{Bead, Sequence};
@@ -44,21 +44,10 @@ pub(super) struct BeadLine<'a> {
 ///
 /// # Errors
 /// The pattern or piece cannot be opened.
-pub(super) fn run(args: &args::BeadsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+pub(super) fn run(args: &args::PatternOrPieceArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
-    out::print(|out| match args.json.json {
-        true => json(&seq, out),
-        false => text(&seq, out),
-    })?;
+    out::answer(args.json, beads(&seq), |out| text(&seq, out))?;
     Ok(CommandEnd::Done)
-}
-
-fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
-    let mut lines = Lines::new(out);
-    for line in beads(seq) {
-        lines.write(&line)?;
-    }
-    Ok(())
 }
 
 fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {

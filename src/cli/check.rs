@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Step};
 use crate::progress::{Entry, Event, Mode, Moment, Tray};
@@ -75,13 +75,11 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
         .keep
         .map(|at| keep(tray, &args.of.name, Step(at.get()), by));
     let kept = keeping.as_ref().and_then(|keeping| keeping.as_ref().ok());
-    out::print(|out| match args.json.json {
-        true => json(&answer, kept.copied(), out),
-        false => {
-            text(&seq, job, round, found.at, &answer, out)?;
-            mends(&seq, job, round, found.at, &answer, out)?;
-            kept.map_or(Ok(()), |kept| Ok(writeln!(out, "{}", kept.sentence())?))
-        }
+    out::answer(args.json, [line(&answer, kept.copied())], |out| {
+        let side = None;
+        let question = CountQuestion { job, round, side };
+        text(&seq, &question, found.at, &answer, out)?;
+        kept.map_or(Ok(()), |kept| Ok(writeln!(out, "{}", kept.sentence())?))
     })?;
     Ok(match (keeping.transpose()?, answer.verdict) {
         (Some(Keeping::OpenElsewhere), _) => CommandEnd::No,
@@ -190,53 +188,38 @@ fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
     }
 }
 
-fn json(answer: &Answer, kept: Option<Keeping>, out: &mut dyn Write) -> Result<(), Failure> {
+fn line(answer: &Answer, kept: Option<Keeping>) -> CheckLine<'_> {
     let causes = answer.causes.iter().map(|c| CauseLine {
         cause: &c.cause,
         look: &c.look,
     });
-    Lines::new(out).write(&CheckLine {
+    CheckLine {
         format: Format,
         expected: answer.expected,
         counted: answer.counted,
         verdict: answer.verdict.name(),
         causes: causes.collect(),
         kept: kept.map(Keeping::name),
-    })?;
-    Ok(())
+    }
 }
 
+/// The answer, its causes, and how to mend the likeliest if it is known how far
+/// the piece has come.
 fn text(
     seq: &Sequence,
-    job: Job,
-    round: Round,
+    question: &CountQuestion,
     at: Option<Step>,
     answer: &Answer,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let title = &seq.job(job).title;
-    let (side, done) = (None, at.unwrap_or(Step(seq.steps())));
-    let question = CountQuestion { job, round, side };
-    writeln!(out, "{title}. {}", answer.say(seq, &question, done))?;
+    let title = &seq.job(question.job).title;
+    let done = at.unwrap_or(Step(seq.steps()));
+    writeln!(out, "{title}. {}", answer.say(seq, question, done))?;
     if answer.verdict != Verdict::Match {
         causes(answer, out)?;
     }
-    Ok(())
-}
-
-/// How to mend the likeliest cause, if it is known how far the piece has come.
-fn mends(
-    seq: &Sequence,
-    job: Job,
-    round: Round,
-    at: Option<Step>,
-    answer: &Answer,
-    out: &mut dyn Write,
-) -> Result<(), Failure> {
     if let (Some(at), Some(cause)) = (at, answer.causes.first()) {
-        let side = None;
-        let question = CountQuestion { job, round, side };
-        let mend = mend(seq, &question, cause, None, at);
+        let mend = mend(seq, question, cause, None, at);
         writeln!(out, "If it is the first: {}.", mend.say(seq))?;
     }
     Ok(())
@@ -269,11 +252,10 @@ mod tests {
             side: None,
         };
         let answer = answer(&seq, &question, None, counted).unwrap();
-        let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
-        json(&answer, None, &mut as_json).unwrap();
-        text(&seq, job, round, None, &answer, &mut as_text).unwrap();
-        let utf8 = |bytes| String::from_utf8(bytes).unwrap();
-        (utf8(as_json), utf8(as_text))
+        let as_json = serde_json::to_string(&line(&answer, None)).unwrap();
+        let mut as_text = Vec::new();
+        text(&seq, &question, None, &answer, &mut as_text).unwrap();
+        (as_json, String::from_utf8(as_text).unwrap())
     }
 
     #[test]
@@ -281,7 +263,7 @@ mod tests {
         let (json, text) = printed(12);
         assert_eq!(
             json,
-            "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n"
+            "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}"
         );
         assert_eq!(text, "inward. Round 4: 12. Yes, that is right.\n");
     }

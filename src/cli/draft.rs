@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::out;
 use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
@@ -54,9 +54,8 @@ pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Fai
     let Some(name) = out::save_or_print(&file, draft.text.as_bytes(), args.force)? else {
         return Ok(CommandEnd::Done);
     };
-    out::print(|out| match args.json.json {
-        true => json(args, &draft, &name, out),
-        false => text(&draft, &name, out),
+    out::answer(args.json, [line(shape, &draft, &name)], |out| {
+        text(&draft, &name, out)
     })?;
     Ok(CommandEnd::Done)
 }
@@ -106,24 +105,18 @@ fn ask(args: &args::DraftArgs, shape: DraftShape) -> DraftOptions {
     }
 }
 
-fn json(
-    args: &args::DraftArgs,
-    draft: &PatternDraft,
-    file: &str,
-    out: &mut dyn Write,
-) -> Result<(), Failure> {
+fn line<'a>(shape: DraftShape, draft: &'a PatternDraft, file: &str) -> DraftLine<'a> {
     let size = draft.plan.size;
-    Lines::new(out).write(&DraftLine {
+    DraftLine {
         format: Format,
         file: file.to_string(),
         title: &draft.pattern.title,
-        shape: args.shape.map_or("", DraftShape::name),
+        shape: shape.name(),
         rounds: draft.rounds,
         edge_mm: thousandths(size.edge_mm),
         through_mm: size.through_mm.map(thousandths),
         total_beads: draft.plan.total_beads,
-    })?;
-    Ok(())
+    }
 }
 
 fn text(draft: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {

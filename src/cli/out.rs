@@ -4,7 +4,11 @@
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
+use serde::Serialize;
+
+use super::args::JsonOption;
 use super::failure::Failure;
+use super::line::Lines;
 use crate::atomic_file;
 use crate::clean::clean;
 
@@ -35,6 +39,28 @@ pub(super) fn print<T>(
         Err(failure) => Err(failure),
         Ok(value) => Ok(Some(value)),
     }
+}
+
+/// Prints the answer of a command: with `--json` these objects, one a line, or
+/// else text.
+///
+/// # Errors
+/// As [`print()`].
+pub(super) fn answer<L: Serialize>(
+    json: JsonOption,
+    objects: impl IntoIterator<Item = L>,
+    text: impl FnOnce(&mut dyn Write) -> Result<(), Failure>,
+) -> Result<(), Failure> {
+    print(|out| match json.json {
+        true => {
+            let mut lines = Lines::new(out);
+            Ok(objects
+                .into_iter()
+                .try_for_each(|object| lines.write(&object))?)
+        }
+        false => text(out),
+    })
+    .map(drop)
 }
 
 /// Writes a file whole or not at all. Without `force` an existing file is not

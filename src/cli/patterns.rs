@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::source::FoundPattern;
 use super::table::{Align, Table};
 use super::{out, shipped, source};
@@ -52,13 +52,7 @@ pub(super) struct PatternLine {
 pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
     let patterns = easiest_first(ours.chain(own_files()));
-    out::print(|out| match args.json.json {
-        true => {
-            let mut lines = Lines::new(out);
-            Ok(patterns.iter().try_for_each(|line| lines.write(line))?)
-        }
-        false => text(&patterns, out),
-    })?;
+    out::answer(args.json, &patterns, |out| text(&patterns, out))?;
     Ok(CommandEnd::Done)
 }
 

@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::{out, source};
 use crate::clean::clean;
 use crate::picture::{MOST_BEADS, Scene};
@@ -69,18 +69,16 @@ pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, F
     };
     out::save(&args.output, &written, args.force)?;
     let file = clean(&args.output.display().to_string());
-    out::print(|out| {
-        match args.json.json {
-            true => Lines::new(out).write(&PictureLine {
-                format: Format,
-                file,
-                to,
-                width: args.width,
-                height: args.width,
-                worked: worked.map(|step| step.0),
-            })?,
-            false => writeln!(out, "{file}: {side} by {side} points")?,
-        }
+    let line = PictureLine {
+        format: Format,
+        file,
+        to,
+        width: args.width,
+        height: args.width,
+        worked: worked.map(|step| step.0),
+    };
+    out::answer(args.json, [&line], |out| {
+        writeln!(out, "{}: {side} by {side} points", line.file)?;
         Ok(())
     })?;
     Ok(CommandEnd::Done)

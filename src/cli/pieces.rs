@@ -8,9 +8,9 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::CommandEnd;
-use super::args::{self, PiecesAction};
+use super::args::{self, JsonOption, PiecesAction};
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::table::{Align, Table};
 use super::{open, out};
 use crate::clean::clean;
@@ -52,22 +52,23 @@ pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Fa
             true => tray.away().pieces()?,
             false => tray.pieces()?,
         };
-        out::print(|out| match args.json.json {
-            true => json(&pieces, out),
-            false if args.away && pieces.is_empty() => Ok(writeln!(out, "Nothing is put away.")?),
-            false => text(&pieces, out),
+        let lines = pieces.iter().map(line);
+        out::answer(args.json, lines, |out| {
+            match args.away && pieces.is_empty() {
+                true => Ok(writeln!(out, "Nothing is put away.")?),
+                false => text(&pieces, out),
+            }
         })?;
         return Ok(CommandEnd::Done);
     };
-    let (tray, name, done) = act(action, tray, args.json.json)?;
+    let (tray, name, done) = act(action, tray, args.json)?;
     let Some(done) = done else {
         return Ok(CommandEnd::Done);
     };
-    let pieces = tray.pieces()?.into_iter();
-    let piece: Vec<_> = pieces.filter(|piece| piece.name == name).collect();
-    out::print(|out| match args.json.json {
-        true => json(&piece, out),
-        false => Ok(writeln!(out, "{}", clean(&done))?),
+    let pieces = tray.pieces()?;
+    let piece = pieces.iter().filter(|piece| piece.name == name);
+    out::answer(args.json, piece.map(line), |out| {
+        Ok(writeln!(out, "{}", clean(&done))?)
     })?;
     Ok(CommandEnd::Done)
 }
@@ -77,7 +78,7 @@ pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Fa
 fn act(
     action: &PiecesAction,
     tray: &Tray,
-    json: bool,
+    json: JsonOption,
 ) -> Result<(Tray, String, Option<String>), Failure> {
     let same_tray = || tray.clone();
     Ok(match action {
@@ -143,55 +144,42 @@ pub(super) struct DayLine {
 }
 
 /// Prints the days on which a piece was worked on.
-fn days(tray: &Tray, name: &str, as_json: bool) -> Result<(), Failure> {
+fn days(tray: &Tray, name: &str, json: JsonOption) -> Result<(), Failure> {
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let mut days = WorkDays::default();
     piece
         .recent(usize::MAX, |entry| days.add(entry))
         .map_err(|error| Failure::new(error.to_string(), "check that its journal can be read"))?;
-    out::print(|out| {
-        if as_json {
-            let mut lines = Lines::new(out);
-            for day in days.days() {
-                lines.write(&DayLine {
-                    format: Format,
-                    date: day.date.to_string(),
-                    movements: day.movements,
-                    minutes: (day.worked.as_secs_f64() / 6.0).round() / 10.0,
-                })?;
-            }
-            return Ok(());
-        }
+    let worked = days.days().into_iter();
+    let lines = worked.map(|day| DayLine {
+        format: Format,
+        date: day.date.to_string(),
+        movements: day.movements,
+        minutes: (day.worked.as_secs_f64() / 6.0).round() / 10.0,
+    });
+    out::answer(json, lines, |out| {
         let chart = days.chart(COLUMNS, Some('#'));
         if chart.is_empty() {
             writeln!(out, "No movement is made yet.")?;
         }
-        for line in chart {
-            writeln!(out, "{line}")?;
-        }
-        Ok(())
-    })?;
-    Ok(())
+        Ok(chart.iter().try_for_each(|line| writeln!(out, "{line}"))?)
+    })
 }
 
-fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
-    let mut lines = Lines::new(out);
-    for piece in pieces {
-        let date = piece.last_worked.and_then(Moment::date);
-        lines.write(&PieceLine {
-            format: Format,
-            piece: &piece.name,
-            title: piece.title.as_str(),
-            step: piece.step,
-            steps: piece.steps,
-            finished: piece.finished,
-            last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
-            path: printable(&piece.dir),
-            condition: condition(&piece.condition),
-            note: note(&piece.condition),
-        })?;
+fn line(piece: &PieceSummary) -> PieceLine<'_> {
+    let date = piece.last_worked.and_then(Moment::date);
+    PieceLine {
+        format: Format,
+        piece: &piece.name,
+        title: piece.title.as_str(),
+        step: piece.step,
+        steps: piece.steps,
+        finished: piece.finished,
+        last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
+        path: printable(&piece.dir),
+        condition: condition(&piece.condition),
+        note: note(&piece.condition),
     }
-    Ok(())
 }
 
 pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
@@ -298,13 +286,11 @@ mod tests {
 
     #[test]
     fn a_piece_in_json() {
-        let mut out = Vec::new();
-        json(&[piece(41, Some(400))], &mut out).unwrap();
         assert_eq!(
-            String::from_utf8(out).unwrap(),
+            serde_json::to_string(&line(&piece(41, Some(400)))).unwrap(),
             "{\"format\":1,\"piece\":\"evening-star\",\"title\":\"Evening star\",\"step\":41,\"steps\":400,\
              \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\
-             \"path\":\"/tray/evening-star\",\"condition\":\"sound\",\"note\":null}\n"
+             \"path\":\"/tray/evening-star\",\"condition\":\"sound\",\"note\":null}"
         );
     }
 

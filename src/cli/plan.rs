@@ -3,7 +3,6 @@
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::Lines;
 use super::{out, source};
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
@@ -41,12 +40,8 @@ pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Fail
         false => Unit::Millimetres,
     };
     let plan = Plan::of(&found.seq, wishes);
-    out::print(|out| {
-        match args.json.json {
-            true => Lines::new(out).write(&json::object(&plan))?,
-            false => out.write_all(page(&found.title, &plan, unit).as_bytes())?,
-        }
-        Ok(())
+    out::answer(args.json, [json::object(&plan)], |out| {
+        Ok(out.write_all(page(&found.title, &plan, unit).as_bytes())?)
     })?;
     Ok(CommandEnd::Done)
 }

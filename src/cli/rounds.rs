@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::table::{Align, Table};
 use super::{out, source};
 use crate::beadwork::round_info::{RoundBase, RoundDirection, RoundInfo, rounds};
@@ -33,7 +33,7 @@ pub(super) struct RoundLine<'a> {
     #[schemars(range(min = 1))]
     beads: u32,
     #[schemars(length(min = 1, max = 12))]
-    per_side: &'a [u32],
+    per_side: Vec<u32>,
     #[schemars(range(min = 1))]
     total: u32,
 }
@@ -42,39 +42,33 @@ pub(super) struct RoundLine<'a> {
 ///
 /// # Errors
 /// The pattern or piece cannot be opened.
-pub(super) fn run(args: &args::RoundsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+pub(super) fn run(args: &args::PatternOrPieceArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
-    out::print(|out| match args.json.json {
-        true => json(&seq, out),
-        false => text(&seq, out),
-    })?;
+    let lines = rounds(&seq).map(|round| line(&seq, round));
+    out::answer(args.json, lines, |out| text(&seq, out))?;
     Ok(CommandEnd::Done)
 }
 
-fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
-    let mut lines = Lines::new(out);
-    for round in rounds(seq) {
-        lines.write(&RoundLine {
-            format: Format,
-            job: &seq.job(round.job).title,
-            panel: &seq.layout().panel(round.panel).name,
-            round: round.round.0,
-            direction: round.direction.name(),
-            beads: round.beads(),
-            per_side: &round.per_side,
-            total: round.total,
-        })?;
+fn line(seq: &Sequence, round: RoundInfo) -> RoundLine<'_> {
+    RoundLine {
+        format: Format,
+        job: &seq.job(round.job).title,
+        panel: &seq.layout().panel(round.panel).name,
+        round: round.round.0,
+        direction: round.direction.name(),
+        beads: round.beads(),
+        per_side: round.per_side,
+        total: round.total,
     }
-    Ok(())
 }
 
 fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
-    let mut rounds = rounds(seq).peekable();
-    let mut first = true;
-    while let Some(job) = rounds.peek().map(|round| round.job) {
-        if !std::mem::take(&mut first) {
+    let rounds: Vec<RoundInfo> = rounds(seq).collect();
+    for (nth, of_job) in rounds.chunk_by(|a, b| a.job == b.job).enumerate() {
+        if nth > 0 {
             writeln!(out)?;
         }
+        let job = of_job[0].job;
         writeln!(out, "Job {job}: {}", seq.job(job).title)?;
         let mut table = Table::new([
             ("round", Align::Right),
@@ -85,8 +79,8 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
             ("into gaps", Align::Left),
             ("colours", Align::Left),
         ]);
-        while let Some(round) = rounds.next_if(|round| round.job == job) {
-            table.push(row(seq, &round));
+        for round in of_job {
+            table.push(row(seq, round));
         }
         table.write(out)?;
     }
@@ -170,20 +164,18 @@ mod tests {
     use super::*;
     use crate::beadwork::{Project, testing};
 
-    fn printed(
-        project: Project,
-        print: fn(&Sequence, &mut dyn Write) -> Result<(), Failure>,
-    ) -> String {
+    fn printed(project: Project) -> String {
         let mut out = Vec::new();
-        print(&Sequence::new(project), &mut out).unwrap();
+        text(&Sequence::new(project), &mut out).unwrap();
         String::from_utf8(out).unwrap()
     }
 
     #[test]
     fn the_fourth_round_of_a_triangle_in_json() {
-        let lines = printed(testing::single(testing::panel(3, 4)), json);
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let last = rounds(&seq).last().unwrap();
         assert_eq!(
-            lines.lines().next_back().unwrap(),
+            serde_json::to_string(&line(&seq, last)).unwrap(),
             "{\"format\":1,\"job\":\"face\",\"panel\":\"face\",\"round\":4,\"direction\":\"outward\",\
              \"beads\":12,\"per_side\":[4,4,4],\"total\":30}"
         );
@@ -192,7 +184,7 @@ mod tests {
     #[test]
     fn the_table_of_a_triangle() {
         assert_eq!(
-            printed(testing::single(testing::panel(3, 3)), text),
+            printed(testing::single(testing::panel(3, 3))),
             "\
 Job 1: face
   round           beads  per side  total  into gaps  colours
@@ -208,7 +200,7 @@ S  slate
     #[test]
     fn the_table_of_an_inward_triangle_shows_decreases() {
         assert_eq!(
-            printed(testing::single(testing::inward(3, 4, 1)), text),
+            printed(testing::single(testing::inward(3, 4, 1))),
             "\
 Job 1: inward
   round          beads  per side  total  into gaps      colours

@@ -1,15 +1,14 @@
 //! `sheet`: a handout that works without the program.
 
 use std::io::Write;
-use std::path::Path;
 
 use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::CommandEnd;
-use super::args::{self, PaperName, SheetKind};
+use super::args::{self, JsonOption, PaperName, SheetKind};
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::{out, source};
 use crate::beadwork::many;
 use crate::clean::clean;
@@ -123,13 +122,11 @@ pub(super) fn run(
         out::save(file, written.as_bytes(), args.force)?;
     }
     let name = file.map(|file| clean(&file.display().to_string()));
-    out::print(|out| {
-        match (args.json, file) {
-            (true, _) => Lines::new(out).write(&line(args, &sheet, name))?,
-            (false, Some(file)) => summary(&sheet, file, out)?,
-            (false, None) => out.write_all(written.as_bytes())?,
-        }
-        Ok(())
+    let json = JsonOption { json: args.json };
+    let line = line(args, &sheet, name);
+    out::answer(json, [&line], |out| match &line.file {
+        Some(file) => summary(&sheet, file, out),
+        None => Ok(out.write_all(written.as_bytes())?),
     })?;
     Ok(CommandEnd::Done)
 }
@@ -181,11 +178,10 @@ fn line<'a>(args: &args::SheetArgs, sheet: &'a Sheet, file: Option<String>) -> S
     }
 }
 
-fn summary(sheet: &Sheet, file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
+fn summary(sheet: &Sheet, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
     writeln!(
         out,
-        "{}: {}, {}, {}, {}",
-        clean(&file.display().to_string()),
+        "{file}: {}, {}, {}, {}",
         sheet.title,
         many(sheet.panels.len(), "kind of panel", "kinds of panel"),
         many(sheet.drawings().count(), "drawing", "drawings"),

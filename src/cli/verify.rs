@@ -8,10 +8,10 @@ use serde::Serialize;
 use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
-use super::line::{Format, Lines};
+use super::line::Format;
 use super::{out, source};
 use crate::beadwork::verify::{Finding, Report, verify};
-use crate::beadwork::{Bead, Round, Sequence, Step};
+use crate::beadwork::{Bead, Job, Round, Sequence, Step};
 use crate::progress::Tray;
 
 /// The proof as `verify --json` prints it; docs/outputs.md says what each
@@ -48,15 +48,14 @@ struct FindingLine<'a> {
 ///
 /// # Errors
 /// The pattern or piece cannot be opened.
-pub(super) fn run(args: &args::VerifyArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+pub(super) fn run(args: &args::PatternOrPieceArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let source::PatternAt { seq, title, .. } = source::sequence(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
     let size_of = |bead: Bead| layout.bead_kind(seq.colour_as_made(bead)).size;
     let (goal, jobs) = (seq.goal(), seq.jobs());
     let report = verify(project, goal, jobs, seq.iter_as_made(), size_of);
-    out::print(|out| match args.json.json {
-        true => json(&seq, &report, out),
-        false => text(&title, &report, out),
+    out::answer(args.json, [line(&seq, &report)], |out| {
+        text(&title, &report, out)
     })?;
     Ok(match report.is_proved() {
         true => CommandEnd::Done,
@@ -64,26 +63,14 @@ pub(super) fn run(args: &args::VerifyArgs, tray: &Tray) -> Result<CommandEnd, Fa
     })
 }
 
-fn json(seq: &Sequence, report: &Report, out: &mut dyn Write) -> Result<(), Failure> {
+fn line<'a>(seq: &'a Sequence, report: &Report) -> ReportLine<'a> {
+    let title = |job: Job| Some(seq.jobs().get(job.index())?.title.as_str());
     let finding = |f: &Finding| FindingLine {
         step: f.step.map(|Step(step)| step),
-        job: f.job.and_then(|job| title(seq, job.index())),
+        job: f.job.and_then(title),
         round: f.round.map(|Round(round)| round),
         finding: f.fault.to_string(),
     };
-    let fields = fields(report);
-    Lines::new(out).write(&ReportLine {
-        findings: report.findings.iter().map(finding).collect(),
-        ..fields
-    })?;
-    Ok(())
-}
-
-fn title(seq: &Sequence, job: usize) -> Option<&str> {
-    seq.jobs().get(job).map(|info| info.title.as_str())
-}
-
-fn fields(report: &Report) -> ReportLine<'static> {
     ReportLine {
         format: Format,
         proved: report.is_proved(),
@@ -94,7 +81,7 @@ fn fields(report: &Report) -> ReportLine<'static> {
         joins: report.joins,
         threads: report.threads,
         fullest: report.fullest,
-        findings: vec![],
+        findings: report.findings.iter().map(finding).collect(),
         more: report.more,
     }
 }
@@ -148,11 +135,10 @@ mod tests {
     }
 
     fn printed(seq: &Sequence, report: &Report) -> (String, String) {
-        let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
-        json(seq, report, &mut as_json).unwrap();
+        let as_json = serde_json::to_string(&line(seq, report)).unwrap();
+        let mut as_text = Vec::new();
         text("Harbour lantern", report, &mut as_text).unwrap();
-        let utf8 = |bytes| String::from_utf8(bytes).unwrap();
-        (utf8(as_json), utf8(as_text))
+        (as_json, String::from_utf8(as_text).unwrap())
     }
 
     #[test]
@@ -163,7 +149,7 @@ mod tests {
             json.starts_with("{\"format\":1,\"proved\":true,\"steps\":"),
             "{json}"
         );
-        assert!(json.ends_with("\"findings\":[],\"more\":0}\n"), "{json}");
+        assert!(json.ends_with("\"findings\":[],\"more\":0}"), "{json}");
         assert!(text.starts_with("Harbour lantern: proved\n"), "{text}");
         assert!(text.contains("\n         30  beads strung\n"), "{text}");
     }
