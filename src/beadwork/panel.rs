@@ -18,6 +18,7 @@ use super::end::End;
 use super::gap_word::GapWord;
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
+use super::own_rounds::OwnRounds;
 use super::project::{Growth, PanelSpec, WorkDirection};
 use super::round_peyote::RoundPeyote;
 use super::round_work::RoundWork;
@@ -122,12 +123,11 @@ impl PanelLayout {
 
     /// Lays out a panel with these sides and rounds by what makes it grow.
     pub fn grown(sides: u8, rounds: u32, growth: &Growth) -> Self {
+        let round = |own: &OwnRounds| Self::RoundPeyote(RoundPeyote::new(sides, own));
         match growth {
-            Growth::Law(law) => Self::RoundPeyote(RoundPeyote::by_law(sides, rounds, law)),
-            Growth::Words { ring, words } => {
-                Self::RoundPeyote(RoundPeyote::by_words(sides, *ring, words))
-            }
-            Growth::Own(own) => Self::RoundPeyote(RoundPeyote::by_hand(sides, own)),
+            Growth::Law(law) => round(&OwnRounds::by_law(sides, rounds, law)),
+            Growth::Words { ring, words } => round(&OwnRounds::by_words(sides, *ring, words)),
+            Growth::Own(own) => round(own),
             Growth::Rows { beads, words } => Self::Strip(Strip::new(*beads, rounds, words)),
         }
     }

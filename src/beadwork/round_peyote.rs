@@ -12,7 +12,6 @@
 //!             [ ]              round 1, the ring
 //! ```
 
-use super::corner_law::{CornerLaw, Start};
 use super::end::End;
 use super::gap_word::GapWord;
 use super::making::{Begin, Making};
@@ -66,39 +65,8 @@ impl RoundLayout {
 }
 
 impl RoundPeyote {
-    /// A panel by a corner law.
-    pub(super) fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Self {
-        let n = u32::from(sides);
-        let mut layout = RoundPeyote {
-            sides,
-            rounds: Vec::with_capacity(rounds as usize),
-        };
-        let mut shape = Blocks::ring(n, law.start());
-        layout.push(GapWord::default(), n, shape.turn(), shape.corner);
-        for k in 2..=rounds {
-            let (word, next) = shape.grow(law.corner(k));
-            let beads = word.beads();
-            shape = next;
-            layout.push(word, beads, shape.turn(), shape.corner);
-        }
-        layout
-    }
-
-    /// A panel of gap words of its own; its ring has `ring` beads.
-    pub(super) fn by_words(sides: u8, ring: u32, words: &[GapWord]) -> Self {
-        let mut layout = RoundPeyote {
-            sides,
-            rounds: Vec::with_capacity(words.len() + 1),
-        };
-        layout.push(GapWord::default(), ring, 0, 0);
-        for word in words {
-            layout.push(word.clone(), word.beads(), 0, 0);
-        }
-        layout
-    }
-
-    /// A panel made gap by gap, of which it is known where its sides lie.
-    pub(super) fn by_hand(sides: u8, own: &OwnRounds) -> Self {
+    /// A panel of which it is known where the sides of each round lie.
+    pub(super) fn new(sides: u8, own: &OwnRounds) -> Self {
         let mut layout = RoundPeyote {
             sides,
             rounds: Vec::with_capacity(own.sides.len()),
@@ -106,31 +74,25 @@ impl RoundPeyote {
         let ring = std::iter::once((GapWord::default(), own.ring));
         let words = own.words.iter().map(|word| (word.clone(), word.beads()));
         for ((word, beads), at) in ring.chain(words).zip(&own.sides) {
-            layout.push(word, beads, beads - at.first, at.corner);
             let mut starts = vec![0];
             starts.extend(at.lengths.iter().scan(0, |sum, length| {
                 *sum += length;
                 Some(*sum)
             }));
-            if let Some(round) = layout.rounds.last_mut() {
-                let n = u32::from(sides);
-                let even = (0..=n).all(|s| starts[s as usize] == round.side_start(s, n));
-                round.starts = (!even).then(|| starts.into());
-            }
+            let n = u32::from(sides);
+            let mut round = RoundLayout {
+                beads,
+                before: layout.beads(),
+                word,
+                turn: (beads - at.first) % beads.max(1),
+                corner: at.corner,
+                starts: None,
+            };
+            let even = (0..=n).all(|s| starts[s as usize] == round.side_start(s, n));
+            round.starts = (!even).then(|| starts.into());
+            layout.rounds.push(round);
         }
         layout
-    }
-
-    fn push(&mut self, word: GapWord, beads: u32, turn: u32, corner: u8) {
-        let before = self.beads();
-        self.rounds.push(RoundLayout {
-            beads,
-            before,
-            word,
-            turn: turn % beads.max(1),
-            corner,
-            starts: None,
-        });
     }
 
     fn beads(&self) -> u32 {
@@ -340,106 +302,14 @@ impl PanelStitch for RoundPeyote {
     }
 }
 
-/// A round by a corner law: n blocks of `side` beads and then `corner` beads.
-/// `off` is the block index of the round's first bead.
-#[derive(Clone, Copy)]
-struct Blocks {
-    n: u32,
-    side: u32,
-    corner: u8,
-    off: u32,
-}
-
-impl Blocks {
-    /// The ring. Its first bead belongs to the last side, so that the first
-    /// side is the first to be whole in every round after.
-    fn ring(n: u32, start: Start) -> Self {
-        Blocks {
-            n,
-            side: u32::from(start == Start::Sides),
-            corner: start.corner(),
-            off: n - 1,
-        }
-    }
-
-    fn block(self) -> u32 {
-        self.side + u32::from(self.corner)
-    }
-
-    /// Each half of a corner pair counts to its own side, so the second half
-    /// is place 0 of the next.
-    fn turn(self) -> u32 {
-        self.off + u32::from(self.corner == 2)
-    }
-
-    /// Where in a block the corner gap follows, if the corner is a gap.
-    fn corner_gap_after(self) -> Option<u32> {
-        match self.corner {
-            0 => Some(self.side - 1),
-            2 => Some(self.side),
-            _ => None,
-        }
-    }
-
-    /// The next round, with `corner` beads at each corner, and its word in
-    /// working order.
-    fn grow(self, corner: u8) -> (GapWord, Blocks) {
-        let side = match self.corner {
-            0 => self.side - 1,
-            _ => self.side + 1,
-        };
-        let next = Blocks {
-            side,
-            corner,
-            ..self
-        };
-        let (block, gap) = (self.block(), self.corner_gap_after());
-        let mut word = GapWord::default();
-        let mut u = self.off;
-        let mut left = block * self.n;
-        while left > 0 {
-            let at = u % block;
-            let plain = match gap {
-                Some(g) if at == g => {
-                    word.push(corner, 1);
-                    u += 1;
-                    left -= 1;
-                    continue;
-                }
-                Some(g) if at < g => g - at,
-                _ => block - at,
-            };
-            let plain = plain.min(left);
-            word.push(1, plain);
-            u += plain;
-            left -= plain;
-        }
-        let off = self.first_over(next);
-        (word, Blocks { off, ..next })
-    }
-
-    /// The block index, in the next round, of the first bead over the gap
-    /// that follows this round's first bead.
-    fn first_over(self, next: Blocks) -> u32 {
-        let (s, at) = (self.off / self.block(), self.off % self.block());
-        if self.corner_gap_after() == Some(at) {
-            return s * next.block() + next.side;
-        }
-        let last_corner_bead = self.corner > 0 && at + 1 == self.block();
-        match (last_corner_bead, self.corner) {
-            (true, _) => (s + 1) % self.n * next.block(),
-            (false, 0) => s * next.block() + at,
-            (false, _) => s * next.block() + at + 1,
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::corner_law::CornerLaw;
 
     fn law(sides: u8, rounds: u32) -> RoundPeyote {
-        RoundPeyote::by_law(sides, rounds, &CornerLaw::usual(sides))
+        let law = OwnRounds::by_law(sides, rounds, &CornerLaw::usual(sides));
+        RoundPeyote::new(sides, &law)
     }
 
     fn counts(layout: &RoundPeyote) -> Vec<u32> {

@@ -6,7 +6,7 @@
 //! none.
 
 use super::Amendment;
-use crate::beadwork::corner_mark::{CornerAt, CornerMark, marked};
+use crate::beadwork::corner_mark::{CornerMark, RoundCorners};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
@@ -22,40 +22,6 @@ use crate::beadwork::work::Work;
 /// The most rounds that a panel can be planned to have.
 const MOST_ROUNDS: u32 = 1_000;
 
-/// The corners of a round.
-#[derive(Clone, Debug, PartialEq)]
-struct RoundCorners(Vec<CornerAt>);
-
-impl RoundCorners {
-    /// The corners of a round worked by a gap word with pairs in some gaps, and
-    /// one bead in every other.
-    fn begun_by(word: &GapWord) -> Option<RoundCorners> {
-        let pairs = (0..).zip(word.iter()).filter(|(_, beads)| *beads == 2);
-        let corners: Vec<CornerAt> = pairs.map(|(gap, _)| CornerAt::Gap(gap)).collect();
-        let is_lawful = word.iter().all(|beads| matches!(beads, 1 | 2));
-        (is_lawful && !corners.is_empty()).then(|| RoundCorners(corners).after(word))
-    }
-
-    /// The round worked on a round of this many beads, if its corners can take
-    /// this many.
-    fn word(&self, gaps: usize, corner: u8) -> Option<Vec<u8>> {
-        let mut word = vec![1; gaps];
-        for at in &self.0 {
-            match (at, corner) {
-                (CornerAt::Gap(gap), 1 | 2) => word[*gap as usize] = corner,
-                (CornerAt::Bead(_), 0) => {}
-                _ => return None,
-            }
-        }
-        Some(word)
-    }
-
-    /// Where the corners are once a round is worked.
-    fn after(&self, word: &GapWord) -> RoundCorners {
-        RoundCorners(self.0.iter().map(|at| at.after(word)).collect())
-    }
-}
-
 /// The law of the last rounds of a panel.
 struct LawReading {
     /// Beads at each corner in the rounds of the law, in order.
@@ -66,9 +32,8 @@ struct LawReading {
 /// Finds the law of rounds from their gap words, from the earliest round from
 /// which it applies to the last; if corners are marked, from there.
 fn read(words: &[GapWord], ring: u32, marks: &[CornerMark]) -> Option<LawReading> {
-    if let Some((on, corners)) = marked(words, ring, marks) {
+    if let Some((on, corners)) = RoundCorners::marked(words, ring, marks) {
         let later = &words[on.0 as usize - 1..];
-        let corners = RoundCorners(corners);
         // Marked gaps are corners, whatever was worked since.
         return read_on(corners.clone(), vec![], later).or_else(|| {
             let corners = later.iter().fold(corners, |at, word| at.after(word));
@@ -88,8 +53,7 @@ fn read_on(
     words: &[GapWord],
 ) -> Option<LawReading> {
     for word in words {
-        let gaps: Vec<u8> = word.iter().collect();
-        let fits = |corner: &u8| corners.word(gaps.len(), *corner).as_ref() == Some(&gaps);
+        let fits = |corner: &u8| corners.word(word.gaps(), *corner).as_ref() == Some(word);
         worked.push([0, 1, 2].into_iter().find(fits)?);
         corners = corners.after(word);
     }
@@ -111,7 +75,7 @@ fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
 pub struct RoundsByLaw {
     corners: RoundCorners,
     /// The number of beads of the round worked last.
-    beads: usize,
+    beads: u32,
 }
 
 impl RoundsByLaw {
@@ -119,15 +83,15 @@ impl RoundsByLaw {
     /// `None` if they show no corners.
     pub fn after(ring: u32, words: &[GapWord]) -> Option<RoundsByLaw> {
         let LawReading { corners, .. } = read(words, ring, &[])?;
-        let beads = words.last()?.beads() as usize;
+        let beads = words.last()?.beads();
         Some(RoundsByLaw { corners, beads })
     }
 
     /// The next round, if each corner can take this many beads.
     pub fn next(&mut self, corner: u8) -> Option<GapWord> {
-        let word = GapWord::new(self.corners.word(self.beads, corner)?);
+        let word = self.corners.word(self.beads, corner)?;
         self.corners = self.corners.after(&word);
-        self.beads = word.beads() as usize;
+        self.beads = word.beads();
         Some(word)
     }
 }
@@ -170,7 +134,8 @@ impl Sequence {
         let mut gaps = vec![];
         for (makes, &corner) in (before + 1..=rounds).map(Round).zip(corners.iter().cycle()) {
             let open = open_gaps(&base, Begin::Ring, &changes, makes);
-            let word = at.word(open.len(), corner).ok_or(Refusal::NoLaw)?;
+            let lawful = at.word(open.len() as u32, corner).ok_or(Refusal::NoLaw)?;
+            let word: Vec<u8> = lawful.iter().collect();
             let done = if makes.0 == before + 1 {
                 &begun[..]
             } else {
@@ -189,7 +154,7 @@ impl Sequence {
             let first = gaps.len();
             gaps.extend(change);
             changes.extend(&gaps[first..]);
-            at = at.after(&GapWord::new(word));
+            at = at.after(&lawful);
         }
         Ok(Amendment::Law {
             panel,
