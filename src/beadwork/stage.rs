@@ -122,17 +122,24 @@ fn fronts(draft: &Draft) -> Holes {
     draft.passes.iter().copied().map(Hole::front).collect()
 }
 
-/// What every stage can say, in steps counted from 0 within it.
+/// What every stage can say, in steps counted from 0 within it. A stage that says
+/// no more than its step is one step without thread.
 pub trait Steps {
     /// How many steps it has.
-    fn steps(&self, layout: &Layout) -> u32;
+    fn steps(&self, _: &Layout) -> u32 {
+        1
+    }
     /// Step `i`.
     fn step(&self, layout: &Layout, i: u32) -> Draft;
     /// Beads gone through in the steps before `i`; `i` may be the number of
     /// steps.
-    fn passes_before(&self, layout: &Layout, i: u32) -> u32;
+    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
     /// Beads strung in the steps before `i`.
-    fn strung_before(&self, layout: &Layout, i: u32) -> u32;
+    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
     /// The beads that step `i` goes through, in order, each by the end that the
     /// needle leaves it by. Work goes through beads by the front.
     fn holes(&self, layout: &Layout, i: u32) -> Holes {
@@ -171,22 +178,10 @@ impl Still {
 }
 
 impl Steps for Still {
-    fn steps(&self, _: &Layout) -> u32 {
-        1
-    }
-
     fn step(&self, _: &Layout, _: u32) -> Draft {
         Draft::new(self.kind)
             .at(self.round, self.side)
             .counting(self.beads, self.beads)
-    }
-
-    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
-
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
     }
 }
 
@@ -196,20 +191,8 @@ impl Steps for Still {
 pub struct Own(pub OwnStep);
 
 impl Steps for Own {
-    fn steps(&self, _: &Layout) -> u32 {
-        1
-    }
-
     fn step(&self, _: &Layout, _: u32) -> Draft {
         Draft::new(Kind::Own)
-    }
-
-    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
-
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
     }
 }
 

@@ -59,19 +59,7 @@ impl BreakOut {
 }
 
 impl Steps for BreakOut {
-    fn steps(&self, _: &Layout) -> u32 {
-        1
-    }
-
     fn step(&self, _: &Layout, _: u32) -> Draft {
         Draft::new(Kind::BreakOut)
-    }
-
-    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
-
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
     }
 }

@@ -181,8 +181,4 @@ impl Steps for Lock {
         };
         i + ring
     }
-
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
 }

@@ -254,10 +254,6 @@ impl Steps for Through {
         i.saturating_mul(self.at_once()).min(self.path.len(layout))
     }
 
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
-
     fn holes(&self, layout: &Layout, i: u32) -> Holes {
         let passed = self.passes_before(layout, i)..self.passes_before(layout, i + 1);
         passed.map(|p| self.path.hole(layout, p)).collect()

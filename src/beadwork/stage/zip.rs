@@ -282,10 +282,6 @@ impl Steps for Zip {
         i + before(i + first) - before(first)
     }
 
-    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
-        0
-    }
-
     fn holes(&self, layout: &Layout, i: u32) -> Holes {
         self.tooth(layout, i).into_iter().collect()
     }
