@@ -248,8 +248,9 @@ impl Work {
         // The jobs ahead that work on each panel.
         let mut on: HashMap<Panel, Vec<GoalJob>> = HashMap::new();
         for &job in &ahead {
-            let mut kind = goal.jobs[job.index()].clone();
-            kind.each_panel(|panel| on.entry(*panel).or_default().push(job));
+            for panel in goal.jobs[job.index()].panels() {
+                on.entry(panel).or_default().push(job);
+            }
         }
         let left = ahead.iter().filter(|&&job| {
             let mut gone = vec![job];
@@ -383,12 +384,9 @@ impl Work {
             return Err(Refusal::PanelsAfter(Panel(begun as u16)));
         }
         goal.panels.remove(panel.index());
-        for job in &mut goal.jobs {
-            job.each_panel(|other| {
-                if *other > panel {
-                    other.0 -= 1;
-                }
-            });
+        let panels = goal.jobs.iter_mut().flat_map(JobKind::panels_mut);
+        for later in panels.filter(|other| **other > panel) {
+            later.0 -= 1;
         }
         Ok(())
     }
@@ -439,18 +437,12 @@ impl Work {
             if self.is_taken_up(job) {
                 continue;
             }
-            let mut kind = kind.clone();
             let mut on = kind.rows_met().into_iter();
             if let Some((panel, side)) = on.find(|row| !rows.contains(row)) {
                 return Some((job, Refusal::NoRow(panel, side)));
             }
-            let mut unmade = None;
-            kind.each_panel(|panel| {
-                if !made.contains(panel) {
-                    unmade = Some(*panel);
-                }
-            });
-            if let Some(panel) = unmade {
+            let mut panels = kind.panels().into_iter();
+            if let Some(panel) = panels.rfind(|panel| !made.contains(panel)) {
                 return Some((job, Refusal::Unfinished(panel)));
             }
         }

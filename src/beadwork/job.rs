@@ -155,31 +155,30 @@ impl JobKind {
         }
     }
 
-    /// Calls `each` for the number of every panel of the job.
-    pub(super) fn each_panel(&mut self, mut each: impl FnMut(&mut Panel)) {
-        let corner = |(panel, _): &mut Corner, each: &mut dyn FnMut(&mut Panel)| each(panel);
+    /// The panels of the job, to be renumbered.
+    pub(super) fn panels_mut(&mut self) -> Vec<&mut Panel> {
         match self {
             JobKind::Panel(panel)
             | JobKind::JoinRow { panel, .. }
-            | JobKind::Reinforce(panel, _) => each(panel),
+            | JobKind::Reinforce(panel, _) => vec![panel],
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                each(panel);
-                joins.iter_mut().for_each(|join| each(&mut join.onto));
+                let onto = joins.iter_mut().map(|join| &mut join.onto);
+                [panel].into_iter().chain(onto).collect()
             }
-            JobKind::SetInMiddle { panel, around } => {
-                each(panel);
-                each(around);
-            }
+            JobKind::SetInMiddle { panel, around } => vec![panel, around],
             JobKind::Fill { panel, rim } => {
-                each(panel);
-                rim.iter_mut().for_each(|side| corner(side, &mut each));
+                let rim = rim.iter_mut().map(|(panel, _)| panel);
+                [panel].into_iter().chain(rim).collect()
             }
-            JobKind::FirmRim(rim) => rim.iter_mut().for_each(|side| corner(side, &mut each)),
-            JobKind::Tie(from, to) => {
-                corner(from, &mut each);
-                corner(to, &mut each);
-            }
+            JobKind::FirmRim(rim) => rim.iter_mut().map(|(panel, _)| panel).collect(),
+            JobKind::Tie((from, _), (to, _)) => vec![from, to],
         }
+    }
+
+    /// All panels of the job.
+    pub(super) fn panels(&self) -> Vec<Panel> {
+        let mut job = self.clone();
+        job.panels_mut().into_iter().map(|panel| *panel).collect()
     }
 
     /// Whether the job zips a finished panel to the piece, tooth by tooth.

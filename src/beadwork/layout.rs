@@ -16,7 +16,7 @@ use super::colour::Colours;
 use super::corner_mark::CornerMark;
 use super::end::Hole;
 use super::frame::Frame;
-use super::goal::Goal;
+use super::goal::{Goal, GoalPanel};
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
@@ -24,6 +24,7 @@ use super::own_rounds::{GapChange, RowGap};
 use super::panel::{PanelLayout, Spot};
 use super::panel_colours::PanelColours;
 use super::project::{Make, Project, SpecIndex, WorkDirection};
+use super::round_work::RoundWork;
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
@@ -44,9 +45,7 @@ pub struct Layout {
     makings: Vec<(SpecIndex, Making)>,
     panels: Vec<LayoutPanel>,
     rows: Vec<JoinRow>,
-    row_on: HashMap<(Panel, Side), RowIndex>,
-    /// The rows that are edges: see [`JoinRow::is_edge`].
-    edge_row_on: HashMap<(Panel, Side), RowIndex>,
+    row_on: HashMap<Corner, RowIndex>,
     rims: Vec<Rim>,
     blocks: Vec<Block>,
     beads: u32,
@@ -82,8 +81,8 @@ pub struct LayoutPanel {
     /// What gaps of a fill's rim are to hold: see
     /// [`GoalPanel::row_gaps`](super::goal::GoalPanel::row_gaps).
     row_gaps: Vec<RowGap>,
-    /// For a fill, the gaps of its rim, if not every gap holds one bead.
-    rim_gaps: Option<RimGaps>,
+    /// For a fill, the gaps of its rim.
+    rim_gaps: Option<Arc<RimGaps>>,
     begun: Option<Begun>,
 }
 
@@ -317,6 +316,27 @@ fn evenly_before(beads: u32, gap: u32, gaps: u32) -> u32 {
 }
 
 impl LayoutPanel {
+    /// The panels of a goal, none of them begun.
+    fn all_of(goal: &Goal, project: &Project) -> Vec<LayoutPanel> {
+        let panel = |panel: &GoalPanel| LayoutPanel {
+            name: panel.name.clone(),
+            spec: panel.spec,
+            rim: None,
+            frame: panel.frame.clone(),
+            colours: panel.colours.clone(),
+            colours_by_pattern: panel.colours.clone(),
+            open: panel.open.unwrap_or(project.panels[panel.spec].open),
+            rounds: panel.rounds,
+            eased: panel.eased.clone(),
+            corners: panel.corners.clone(),
+            next_door: panel.next_door.clone(),
+            row_gaps: panel.row_gaps.clone(),
+            rim_gaps: None,
+            begun: None,
+        };
+        goal.panels.iter().map(panel).collect()
+    }
+
     /// Rounds left open in its middle.
     pub fn open(&self) -> u32 {
         self.open
@@ -337,24 +357,8 @@ impl LayoutPanel {
 impl Layout {
     /// A layout of the goal's panels, none of them begun.
     pub(super) fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: &Goal) -> Self {
-        let panels = goal.panels.iter().map(|panel| LayoutPanel {
-            name: panel.name.clone(),
-            spec: panel.spec,
-            rim: None,
-            frame: panel.frame.clone(),
-            colours: panel.colours.clone(),
-            colours_by_pattern: panel.colours.clone(),
-            open: panel.open.unwrap_or(project.panels[panel.spec].open),
-            rounds: panel.rounds,
-            eased: panel.eased.clone(),
-            corners: panel.corners.clone(),
-            next_door: panel.next_door.clone(),
-            row_gaps: panel.row_gaps.clone(),
-            rim_gaps: None,
-            begun: None,
-        });
         let mut layout = Layout {
-            panels: panels.collect(),
+            panels: LayoutPanel::all_of(goal, &project),
             project,
             beads_of: goal.beads.clone(),
             kinds,
@@ -363,7 +367,6 @@ impl Layout {
             makings: vec![],
             rows: vec![],
             row_on: HashMap::new(),
-            edge_row_on: HashMap::new(),
             rims: vec![],
             blocks: vec![],
             beads: 0,
@@ -408,16 +411,12 @@ impl Layout {
     /// open rounds may change for the current one.
     pub(super) fn set_goal(&mut self, goal: &Goal) {
         self.forget_own();
-        let new = Layout::new(self.project.clone(), self.kinds.clone(), goal);
-        let mut panels = new.panels;
-        self.beads_of = new.beads_of;
+        self.beads_of = goal.beads.clone();
+        let mut panels = LayoutPanel::all_of(goal, &self.project);
         for (new, old) in panels.iter_mut().zip(&self.panels) {
             if old.begun.is_some() {
                 (new.begun, new.rim) = (old.begun, old.rim);
             }
-        }
-        for (panel, made) in goal.panels.iter().zip(&mut panels) {
-            made.spec = panel.spec;
         }
         self.panels = panels;
         self.make_all_own();
@@ -441,48 +440,37 @@ impl Layout {
         }
     }
 
-    pub(super) fn add_row(
-        &mut self,
-        (panel, side): Corner,
-        tips: u32,
-        beads: Option<u32>,
-    ) -> RowIndex {
-        let gaps = self.kind(panel).edge(side).saturating_sub(1);
+    /// Lays a join row on a side.
+    pub(super) fn add_row(&mut self, on: Corner, tips: u32, beads: Option<u32>) {
+        let gaps = self.kind(on.0).edge(on.1).saturating_sub(1);
         let beads = beads.unwrap_or(gaps);
-        let row = RowIndex(self.rows.len() as u16);
-        self.rows.push(JoinRow {
-            panel,
-            side,
-            beads,
-            gaps,
-            tips,
-            is_edge: false,
-            planned: beads,
-            own: None,
-            before: self.beads,
-        });
-        self.row_on.insert((panel, side), row);
+        let row = self.push_row(on, (beads, tips), false);
         self.add_block(Owner::Row(row), beads + tips);
-        row
     }
 
     /// Prepares a side for another one that is zipped directly into it: its up
     /// beads become a row without new beads.
-    pub(super) fn add_edge_row(&mut self, (panel, side): Corner) {
-        let beads = self.kind(panel).edge(side);
+    pub(super) fn add_edge_row(&mut self, on: Corner) {
+        let beads = self.kind(on.0).edge(on.1);
+        self.push_row(on, (beads, 0), true);
+    }
+
+    fn push_row(&mut self, on: Corner, (beads, tips): (u32, u32), is_edge: bool) -> RowIndex {
+        let (panel, side) = on;
         let row = RowIndex(self.rows.len() as u16);
         self.rows.push(JoinRow {
             panel,
             side,
             beads,
-            gaps: beads.saturating_sub(1),
-            tips: 0,
-            is_edge: true,
+            gaps: self.kind(panel).edge(side).saturating_sub(1),
+            tips,
+            is_edge,
             planned: beads,
             own: None,
             before: self.beads,
         });
-        self.edge_row_on.insert((panel, side), row);
+        self.row_on.insert(on, row);
+        row
     }
 
     /// Changes a gap of the row strung last.
@@ -615,6 +603,12 @@ impl Layout {
         &self.makings[self.begun(panel).making].1
     }
 
+    /// The work of the round of a panel that is made on round `on`.
+    pub fn work(&self, panel: Panel, on: Round) -> RoundWork<'_> {
+        let (kind, making) = (self.kind(panel), self.making(panel));
+        kind.work(making.begin.way(), on, making.start(on))
+    }
+
     fn begun(&self, panel: Panel) -> Begun {
         self.panel(panel).begun.expect("the panel is begun")
     }
@@ -657,21 +651,22 @@ impl Layout {
         &self.rows[row.0 as usize]
     }
 
-    /// The join row on a side, if there is one.
-    pub fn row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
-        self.row_on.get(&(panel, side)).copied()
-    }
-
     /// The join row on a side, or its up beads as a row if another side is
     /// zipped into them.
     pub fn any_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
-        self.row_on(panel, side)
-            .or_else(|| self.edge_row_on(panel, side))
+        self.row_on.get(&(panel, side)).copied()
+    }
+
+    /// The join row on a side, if there is one.
+    pub fn row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
+        let row = self.any_row_on(panel, side);
+        row.filter(|row| !self.row(*row).is_edge)
     }
 
     /// The up beads of a side as a row, if another side is zipped into them.
     pub(super) fn edge_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
-        self.edge_row_on.get(&(panel, side)).copied()
+        let row = self.any_row_on(panel, side);
+        row.filter(|row| self.row(*row).is_edge)
     }
 
     /// The sides round an opening, in the order in which a fill meets them.

@@ -276,18 +276,10 @@ impl Making {
 /// Bead `number` of the string of two rounds: a bead of the outer round, then
 /// what lies in the gap behind it.
 fn in_free_start(work: &RoundWork, number: u32) -> (Round, u32) {
-    let (mut low, mut high) = (0, work.gaps());
-    while high - low > 1 {
-        let mid = low + (high - low) / 2;
-        if mid + work.strung_before(mid) <= number {
-            low = mid;
-        } else {
-            high = mid;
-        }
-    }
-    match number - low - work.strung_before(low) {
-        0 => (work.on, work.old_bead(low)),
-        _ => (work.makes, work.new_bead(number - low - 1)),
+    let old = work.old_in_string(number);
+    match number - old - work.strung_before(old) {
+        0 => (work.on, work.old_bead(old)),
+        _ => (work.makes, work.new_bead(number - old - 1)),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::job::JobKind;
 use super::layout::{Part, Seat};
 use super::making::Begin;
+use super::project::WorkDirection;
 use super::{Colour, Job, Panel, Round, Sequence, Side};
 
 /// Which way a round goes on from the one before.
@@ -118,7 +119,7 @@ impl RoundInfo {
             return vec![];
         };
         let layout = seq.layout();
-        let work = layout.making(self.panel).work(layout.kind(self.panel), on);
+        let work = layout.work(self.panel, on);
         // A corner drawn together before the first bead is a gap of the round
         // too, its first in working order.
         let turn = work.gaps() - work.skipped();
@@ -154,46 +155,33 @@ pub fn of_job(seq: &Sequence, job: Job) -> Vec<RoundInfo> {
 }
 
 fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<RoundInfo> {
-    let (kind, making) = (seq.layout().kind(panel), seq.layout().making(panel));
-    let (first, last) = (making.innermost(), kind.last());
-    let made = |k: u32, direction, base| RoundInfo {
+    let layout = seq.layout();
+    let (kind, making) = (layout.kind(panel), layout.making(panel));
+    let strung = making.strung_rounds(kind);
+    let made = |round: Round| RoundInfo {
         job,
         panel,
-        round: Round(k),
-        direction,
-        base,
+        round,
+        direction: match making.begin {
+            Begin::Ring => RoundDirection::Outward,
+            Begin::TwoRows => RoundDirection::Onward,
+            Begin::FreeStart | Begin::Rim => RoundDirection::Inward,
+        },
+        base: match layout.worked_on(panel, round) {
+            _ if strung.contains(&round.0) && making.begin == Begin::Ring => RoundBase::Ring,
+            _ if strung.contains(&round.0) => RoundBase::String,
+            Some(on) => RoundBase::Round(on),
+            None => RoundBase::Rim,
+        },
         per_side: (0..kind.sides())
-            .map(|side| kind.on_side(Round(k), Side(side)))
+            .map(|side| kind.on_side(round, Side(side)))
             .collect(),
         total: 0,
     };
-    match making.begin {
-        Begin::Ring => (first.0..=last.0)
-            .map(|k| match k {
-                1 => made(k, RoundDirection::Outward, RoundBase::Ring),
-                k => made(k, RoundDirection::Outward, RoundBase::Round(Round(k - 1))),
-            })
-            .collect(),
-        Begin::TwoRows => (1..=last.0)
-            .map(|k| match k {
-                1 | 2 => made(k, RoundDirection::Onward, RoundBase::String),
-                k => made(k, RoundDirection::Onward, RoundBase::Round(Round(k - 1))),
-            })
-            .collect(),
-        Begin::FreeStart => (first.0..=last.0)
-            .rev()
-            .map(|k| match last.0 - k {
-                0 | 1 => made(k, RoundDirection::Inward, RoundBase::String),
-                _ => made(k, RoundDirection::Inward, RoundBase::Round(Round(k + 1))),
-            })
-            .collect(),
-        Begin::Rim => (first.0..=last.0)
-            .rev()
-            .map(|k| match last.0 - k {
-                0 => made(k, RoundDirection::Inward, RoundBase::Rim),
-                _ => made(k, RoundDirection::Inward, RoundBase::Round(Round(k + 1))),
-            })
-            .collect(),
+    let rounds = (making.innermost().0..=kind.rounds()).map(Round);
+    match making.begin.way() {
+        WorkDirection::Outward => rounds.map(made).collect(),
+        WorkDirection::Inward => rounds.rev().map(made).collect(),
     }
 }
 

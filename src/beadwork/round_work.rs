@@ -14,7 +14,7 @@
 
 use super::end::End;
 use super::gap_word::GapWord;
-use super::number::Round;
+use super::number::{Round, last_where};
 use super::panel::{PanelStitch as _, Spot};
 use super::project::WorkDirection;
 use super::round_peyote::RoundPeyote;
@@ -263,16 +263,15 @@ impl<'a> RoundWork<'a> {
     pub fn gap_of_new(&self, n: u32) -> u32 {
         // The last gap with no more than n beads strung before it, since an
         // empty gap is never the last with that count.
-        let (mut low, mut high) = (0, self.gaps());
-        while high - low > 1 {
-            let mid = low + (high - low) / 2;
-            if self.strung_before(mid) <= n {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
-        low
+        last_where(0..self.gaps(), |gap| self.strung_before(gap) <= n)
+    }
+
+    /// Where both rounds are strung together, the last bead of the round worked on,
+    /// counted like gaps, that comes no later than bead `number` of the string.
+    pub(super) fn old_in_string(&self, number: u32) -> u32 {
+        last_where(0..self.gaps(), |old| {
+            old + self.strung_before(old) <= number
+        })
     }
 }
 

@@ -307,8 +307,7 @@ impl Work {
         }
         let on = self.layout.worked_on(panel, round);
         let on = on.ok_or(Refusal::NoSuchGap)?;
-        let kind = self.layout.kind(panel);
-        let work = self.layout.making(panel).work(kind, on);
+        let work = self.layout.work(panel, on);
         let others = work.beads() - work.in_gap_from_entry(gap);
         if gap >= work.gaps() || others + u32::from(beads) == 0 {
             return Err(Refusal::NoSuchGap);
@@ -396,7 +395,7 @@ impl Work {
         {
             return Err(Refusal::SmallRing);
         }
-        match making.begin == Begin::FreeStart && making.work(kind, kind.last()).skipped() > 0 {
+        match making.begin == Begin::FreeStart && layout.work(panel, kind.last()).skipped() > 0 {
             true => Err(Refusal::StringBegins),
             false => Ok(()),
         }

@@ -6,7 +6,7 @@ use super::goal::Goal;
 use super::job::JobInfo;
 use super::layout::Layout;
 use super::movement::Movement;
-use super::number::{Bead, GoalJob, Job, Step};
+use super::number::{Bead, GoalJob, Job, Step, last_where};
 use super::paint::RoundColours;
 use super::panel::PanelLayout;
 use super::planner::{self, PlanRule};
@@ -325,16 +325,8 @@ impl Sequence {
         let (stage, from) = (&span.run.stage, span.run.from);
         let strung = |i| stage.strung_before(self.layout(), i);
         let wanted = bead.0 - span.beads_before + strung(from);
-        let (mut low, mut high) = (from, span.run.to);
-        while high - low > 1 {
-            let mid = low + (high - low) / 2;
-            if strung(mid) < wanted {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
-        Step(span.steps_before + high - from)
+        let before = last_where(from..span.run.to, |i| strung(i) < wanted);
+        Step(span.steps_before + before + 1 - from)
     }
 
     /// The beads that a step goes through, in order, each by the end that the

@@ -202,13 +202,8 @@ impl Work {
         planned.set_goal(goal);
         let is_added = |panel: Panel| goal.panels[panel.index()].is_added;
         let jobs = || goal.ordered();
-        let panels_of = |job: &JobKind| {
-            let mut panels = vec![];
-            job.clone().each_panel(|panel| panels.push(*panel));
-            panels
-        };
         let is_between = |job: &JobKind| {
-            let panels = panels_of(job);
+            let panels = job.panels();
             panels.iter().any(|panel| is_added(*panel)) && !panels.into_iter().all(is_added)
         };
         let is_loose = matches!(planned.project().make, Make::Single(_) | Make::Jobs(_));
@@ -237,11 +232,10 @@ impl Work {
         // The jobs that join these, with the panels numbered like their plates.
         let number = |panel: Panel| moved.binary_search(&panel).ok();
         let renumbered = jobs().filter_map(|job| {
-            let known = panels_of(job)
-                .into_iter()
-                .all(|panel| number(panel).is_some());
-            let mut job = known.then(|| job.clone())?;
-            job.each_panel(|panel| *panel = Panel(number(*panel).unwrap_or(0) as u16));
+            let mut job = job.clone();
+            for panel in job.panels_mut() {
+                *panel = Panel(number(*panel)? as u16);
+            }
             Some(job)
         });
         let renumbered: Vec<JobKind> = renumbered.collect();

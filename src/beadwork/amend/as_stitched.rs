@@ -57,7 +57,7 @@ impl Sequence {
         let Stage::Rounds(Rounds { panel, on }) = *stage else {
             return None;
         };
-        let work = layout.making(panel).work(layout.kind(panel), on);
+        let work = layout.work(panel, on);
         let gap = GapChange {
             round: work.makes,
             gap: i,
@@ -540,7 +540,7 @@ impl Work {
             .max();
         let open = layout.open_gaps(panel, makes);
         let gaps = (0..).zip(&open).skip(done.unwrap_or(0) as usize);
-        let work = layout.making(panel).work(layout.kind(panel), on);
+        let work = layout.work(panel, on);
         let eases = |gap: u32, lawful: u8| work.in_gap_from_entry(gap) != u32::from(lawful);
         let mut eased =
             gaps.filter(|(gap, open)| open.plain != open.lawful && eases(*gap, open.lawful));
@@ -600,7 +600,7 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     let Some(on) = layout.worked_on(panel, round) else {
         return String::new();
     };
-    let work = layout.making(panel).work(layout.kind(panel), on);
+    let work = layout.work(panel, on);
     // A gap of a row lies before a bead.
     let is_row = !work.steps_up();
     let old = match is_row {

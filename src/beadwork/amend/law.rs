@@ -187,7 +187,7 @@ impl Work {
             let runs = self.spans().iter().map(|span| &span.run);
             let of_round = runs.filter(|run| run.stage == stage);
             let done = of_round.map(|run| run.to).max().unwrap_or(0);
-            let round = self.layout.making(panel).work(kind, on);
+            let round = self.layout.work(panel, on);
             let gap = |gap| round.in_gap_from_entry(gap) as u8;
             let word: Vec<u8> = (0..done.min(round.gaps())).map(gap).collect();
             if done < round.gaps() {

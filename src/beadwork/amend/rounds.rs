@@ -221,14 +221,10 @@ impl Work {
         {
             return None;
         }
-        let mut bare = None;
-        if !matches!(job, JobKind::Panel(_)) {
-            job.clone().each_panel(|panel| {
-                let can_be_joined = self.layout.kind(*panel).can_be_joined();
-                bare = bare.or((!can_be_joined).then_some(*panel));
-            });
-        }
-        if let Some(panel) = bare {
+        let is_bare = |panel: &Panel| !self.layout.kind(*panel).can_be_joined();
+        if !matches!(job, JobKind::Panel(_))
+            && let Some(panel) = job.panels().into_iter().find(is_bare)
+        {
             return Some(Refusal::NoEdge(panel));
         }
         let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
@@ -263,13 +259,8 @@ impl Work {
 
 /// Whether a job other than the one that makes it works on a panel.
 pub(super) fn is_joined(goal: &Goal, panel: Panel) -> bool {
-    let mut joined = false;
-    for job in goal.ordered() {
-        if !matches!(job, JobKind::Panel(_)) {
-            job.clone().each_panel(|other| joined |= *other == panel);
-        }
-    }
-    joined
+    let mut jobs = goal.ordered();
+    jobs.any(|job| !matches!(job, JobKind::Panel(_)) && job.panels().contains(&panel))
 }
 
 #[cfg(test)]

@@ -142,7 +142,7 @@ impl Layout {
         let (round, index) = making.bead(kind, nth);
         let start = |round| making.start(round);
         if making.begin == Begin::FreeStart && round != kind.last() {
-            let work = making.work(kind, kind.last());
+            let work = self.work(panel, kind.last());
             let beads = kind.in_round(round);
             let gap = work.gap_of_new((index + beads - start(round)) % beads);
             let beads = work.in_gap_from_entry(gap) as u8;
@@ -164,7 +164,7 @@ impl Layout {
     pub(in crate::beadwork) fn strung_before(&self, panel: Panel, gap: GapChange) -> Option<u32> {
         let (kind, making) = (self.kind(panel), self.making(panel));
         if making.begin == Begin::FreeStart && gap.round != kind.last() {
-            let work = making.work(kind, kind.last());
+            let work = self.work(panel, kind.last());
             let old = || making.number(kind, work.on, work.old_bead(gap.gap));
             return (gap.gap < work.gaps()).then(|| old() + 1);
         }

@@ -14,6 +14,7 @@
 
 use super::{JoinRow, Layout, LayoutPanel, RimSide};
 use crate::beadwork::end::End;
+use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::{RowGap, first_round_made};
 use crate::beadwork::panel::PanelLayout;
@@ -24,20 +25,19 @@ use std::sync::Arc;
 #[derive(Clone, Debug)]
 pub struct RimGaps {
     /// The number of gaps before each side, and of all gaps.
-    firsts: Arc<[u32]>,
+    firsts: Vec<u32>,
     /// Whether corner beads end its sides.
     corner_beads: bool,
-    /// Beads before each gap, and of all gaps; `None` if each gap holds one
-    /// bead.
-    own: Option<Arc<[u32]>>,
+    /// The beads in each gap.
+    own: GapWord,
     /// The same as planned.
-    planned: Option<Arc<[u32]>>,
+    planned: GapWord,
     /// The same by the join beads in the rows alone.
-    by_rows: Option<Arc<[u32]>>,
+    by_rows: GapWord,
 }
 
 /// The sum of the numbers before each number, and of all.
-fn sums(of: impl IntoIterator<Item = u32>) -> Arc<[u32]> {
+fn sums(of: impl IntoIterator<Item = u32>) -> Vec<u32> {
     let add = |sum: &mut u32, each: u32| {
         *sum += each;
         Some(*sum)
@@ -51,14 +51,16 @@ impl RimGaps {
     /// The gaps for the first round of a fill of this kind, on rows with one
     /// bead in each gap.
     fn of(kind: &PanelLayout) -> RimGaps {
+        let beads = kind.in_round(kind.last());
         let sides = u32::from(kind.sides());
-        let per_side = kind.in_round(kind.last()) / sides;
+        let mut plain = GapWord::default();
+        plain.push(1, beads);
         RimGaps {
-            firsts: sums((0..sides).map(|_| per_side)),
+            firsts: (0..=sides).map(|side| side * (beads / sides)).collect(),
             corner_beads: kind.corner(kind.last()) == 1,
-            own: None,
-            planned: None,
-            by_rows: None,
+            own: plain.clone(),
+            planned: plain.clone(),
+            by_rows: plain,
         }
     }
 
@@ -73,9 +75,9 @@ impl RimGaps {
             }
             gaps
         };
-        let sides: Vec<Vec<u32>> = rows.iter().map(side).collect();
+        let sides: Vec<Vec<u8>> = rows.iter().map(side).collect();
         self.firsts = sums(sides.iter().map(|gaps| gaps.len() as u32));
-        self.by_rows = Some(sums(sides.into_iter().flatten()));
+        self.by_rows = GapWord::new(sides.into_iter().flatten());
         (self.own, self.planned) = (self.by_rows.clone(), self.by_rows.clone());
     }
 
@@ -84,7 +86,7 @@ impl RimGaps {
         let sides = self.firsts.len() as u8 - 1;
         let on_side = |side: u8| gaps.iter().filter(|gap| gap.side.0 == side).count() as u32;
         self.firsts = sums((0..sides).map(on_side));
-        self.planned = Some(sums(gaps.iter().map(|gap| gap.beads.into())));
+        self.planned = GapWord::new(gaps.iter().map(|gap| gap.beads));
         self.own = self.planned.clone();
     }
 
@@ -112,19 +114,13 @@ impl RimGaps {
     /// The bead of the planned round that belongs in a gap, if there is exactly
     /// one.
     pub fn planned_bead_in(&self, gap: u32) -> Option<u32> {
-        let Some(planned) = &self.planned else {
-            return Some(gap);
-        };
-        let of_gap = planned[gap as usize]..planned[gap as usize + 1];
-        (of_gap.len() == 1).then_some(of_gap.start)
+        let (beads, before) = self.planned.gap_and_before(gap);
+        (beads == 1).then_some(before)
     }
 
     /// The number of beads before a gap; `gap` may be one past the last.
     pub fn before(&self, gap: u32) -> u32 {
-        match &self.own {
-            Some(own) => own[gap as usize],
-            None => gap,
-        }
+        self.own.beads_before(gap)
     }
 
     /// The beads in a gap, in the order in which they are strung.
@@ -144,10 +140,7 @@ impl RimGaps {
 
     /// Whether a gap holds another number of beads than the rows have room for.
     pub fn is_other_than_rows(&self) -> bool {
-        match (&self.own, &self.by_rows) {
-            (Some(own), None) => !own.iter().copied().eq(0..own.len() as u32),
-            (own, by_rows) => own != by_rows,
-        }
+        self.own != self.by_rows
     }
 
     /// Whether a gap is at a corner.
@@ -191,49 +184,50 @@ impl RimGaps {
     }
 }
 
-/// The gap of a bead, given the number of beads before each gap.
-fn gap_in(before: &Option<Arc<[u32]>>, bead: u32) -> u32 {
-    match before {
-        Some(before) => before.partition_point(|before| *before <= bead) as u32 - 1,
-        None => bead,
+/// The gap of a bead; for a bead beyond the last, the number of gaps.
+fn gap_in(word: &GapWord, bead: u32) -> u32 {
+    match bead < word.beads() {
+        true => word.gap_of(bead),
+        false => word.gaps(),
     }
 }
 
 impl Layout {
     /// The gaps of the rim of a fill.
-    pub fn rim_gaps(&self, fill: Panel) -> RimGaps {
-        if let Some(own) = &self.panel(fill).rim_gaps {
-            return own.clone();
-        }
-        RimGaps::of(self.kind(fill))
+    pub fn rim_gaps(&self, fill: Panel) -> Arc<RimGaps> {
+        let on_rim = self.panel(fill).rim_gaps.clone();
+        on_rim.unwrap_or_else(|| Arc::new(RimGaps::of(self.kind(fill))))
     }
 
-    /// The gaps of a fill on a rim, if its first round or the rows were
-    /// stitched differently from the plan.
-    pub(super) fn find_rim_gaps(&self, fill: Panel) -> Option<RimGaps> {
+    /// The gaps of a fill on a rim, as the plan, the rows and its first round have
+    /// them.
+    pub(super) fn find_rim_gaps(&self, fill: Panel) -> Option<Arc<RimGaps>> {
         let rim = self.rim(self.panel(fill).rim?);
-        let is_plain = |on: &RimSide| self.rim_row(on).is_none_or(JoinRow::is_plain);
-        let (is_own, is_plain) = (self.is_own(fill), rim.iter().all(is_plain));
-        let planned = &self.panel(fill).row_gaps;
-        if !is_own && is_plain && planned.is_empty() {
-            return None;
-        }
-        let (_, base) = self.planned_panel(fill);
-        let mut gaps = self.rim_gaps_by_rows(&base, rim);
-        if !planned.is_empty() {
-            gaps.hold(planned);
+        let is_own = self.is_own(fill);
+        let planned;
+        let base = match is_own || self.panel(fill).rounds.is_some() {
+            true => {
+                planned = self.planned_panel(fill).1;
+                &planned
+            }
+            false => self.kind(fill),
+        };
+        let mut gaps = self.rim_gaps_by_rows(base, rim);
+        let row_gaps = &self.panel(fill).row_gaps;
+        if !row_gaps.is_empty() {
+            gaps.hold(row_gaps);
         }
         if is_own {
             let begin = self.making(fill).begin;
             let mut held = vec![0; gaps.all() as usize];
             let mut gap = 0;
-            for planned in first_round_made(&base, begin, &self.changes(fill)) {
-                gap = planned.map_or(gap, |bead| gaps.planned_gap(bead));
+            for bead in first_round_made(base, begin, &self.changes(fill)) {
+                gap = bead.map_or(gap, |bead| gaps.planned_gap(bead));
                 held[gap as usize] += 1;
             }
-            gaps.own = Some(sums(held));
+            gaps.own = GapWord::new(held);
         }
-        Some(gaps)
+        Some(Arc::new(gaps))
     }
 
     fn rim_row(&self, on: &RimSide) -> Option<&JoinRow> {

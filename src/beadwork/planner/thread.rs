@@ -3,6 +3,7 @@
 use super::Planner;
 use crate::beadwork::end::Hole;
 use crate::beadwork::movement::Kind;
+use crate::beadwork::number::last_where;
 use crate::beadwork::own_rounds::RowGap;
 use crate::beadwork::route::{self, WOVEN};
 use crate::beadwork::stage::{Path, RowStage, Stage, Steps, Through};
@@ -149,21 +150,15 @@ impl Planner {
     /// lasts, moved back into the middle of a side if a corner is near; or,
     /// with thread that is not new, before the stage continues at all.
     fn break_before(&self, stage: &Stage, from: u32, passes: u32, fresh: bool) -> u32 {
-        let (mut low, mut high) = (from, stage.steps(self.layout()));
-        while high - low > 1 {
-            let mid = low + (high - low) / 2;
-            if stage.passes_before(self.layout(), mid) <= passes {
-                low = mid;
-            } else {
-                high = mid;
-            }
-        }
+        let steps = stage.steps(self.layout());
+        let lasts = |i| stage.passes_before(self.layout(), i) <= passes;
+        let last = last_where(from..steps, lasts);
         let quiet =
             |i: &u32| stage.is_mid_side(self.layout(), *i - 1) && !stage.draws(self.layout(), *i);
-        let earliest = low.saturating_sub(64).max(from + 1);
-        let steps = || (earliest..=low).rev();
+        let earliest = last.saturating_sub(64).max(from + 1);
+        let steps = || (earliest..=last).rev();
         let held = |i: &u32| !stage.draws(self.layout(), *i);
         let at = steps().find(quiet).or_else(|| steps().find(held));
-        at.unwrap_or(if fresh { low } else { from })
+        at.unwrap_or(if fresh { last } else { from })
     }
 }

@@ -150,9 +150,9 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
                 // The row of a zip is chosen when a side is matched with it.
                 let is_zip = !job.kind.joins().is_empty();
                 let mut stands = is_zip || job.kind.rows_met().iter().all(|row| rows.contains(row));
-                job.kind.clone().each_panel(|panel| {
-                    stands &= panels.contains(panel) || job.kind.makes() == Some(*panel);
-                });
+                let is_there =
+                    |panel: &Panel| panels.contains(panel) || job.kind.makes() == Some(*panel);
+                stands &= job.kind.panels().iter().all(is_there);
                 let stands =
                     stands && !matches!(job.kind, JobKind::Fill { .. } | JobKind::FirmRim(_));
                 if prepares {

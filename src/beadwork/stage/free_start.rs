@@ -21,8 +21,7 @@ pub struct FreeStart {
 
 impl FreeStart {
     fn work<'a>(&self, layout: &'a Layout) -> RoundWork<'a> {
-        let kind = layout.kind(self.panel);
-        layout.making(self.panel).work(kind, kind.last())
+        layout.work(self.panel, layout.kind(self.panel).last())
     }
 
     /// The numbers of steps after which a strip is whole and the next one begins
@@ -93,19 +92,10 @@ impl Steps for FreeStart {
 /// How many of the beads 0 to `i` of the string belong to the inner round.
 fn strung_inner(work: &RoundWork, i: u32, is_inner: bool) -> u32 {
     // Bead i is inner bead i − j − 1, behind outer bead j; or outer bead j
-    // with i − j inner beads before it. Either way j is found by bisection.
-    let (mut low, mut high) = (0, work.gaps());
-    while high - low > 1 {
-        let mid = low + (high - low) / 2;
-        if mid + work.strung_before(mid) <= i {
-            low = mid;
-        } else {
-            high = mid;
-        }
-    }
-    if is_inner {
-        i - low
-    } else {
-        work.strung_before(low)
+    // with i − j inner beads before it.
+    let outer = work.old_in_string(i);
+    match is_inner {
+        true => i - outer,
+        false => work.strung_before(outer),
     }
 }

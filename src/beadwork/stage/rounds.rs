@@ -30,12 +30,11 @@ pub struct Rounds {
 impl Rounds {
     /// The work of the round, ready to be asked step by step.
     pub fn ready<'a>(&self, layout: &'a Layout) -> ReadyRound<'a> {
-        let kind = layout.kind(self.panel);
         ReadyRound {
             layout,
-            kind,
+            kind: layout.kind(self.panel),
             panel: self.panel,
-            work: layout.making(self.panel).work(kind, self.on),
+            work: layout.work(self.panel, self.on),
         }
     }
 }

@@ -6,7 +6,7 @@ use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex, RimSide};
 use crate::beadwork::movement::{Kind, MOST_PASSED, NEEDLEFUL};
-use crate::beadwork::number::{Bead, Panel, Round, Side};
+use crate::beadwork::number::{Bead, Panel, Round, Side, last_where};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
@@ -182,18 +182,10 @@ fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
     // bead b come the outer beads in its gap.
     let before_start = start + word.beads_before(start);
     let p = (before_start + 1 + i) % around;
-    let (mut low, mut high) = (0, n);
-    while high - low > 1 {
-        let mid = low + (high - low) / 2;
-        if mid + word.beads_before(mid) <= p {
-            low = mid;
-        } else {
-            high = mid;
-        }
-    }
-    match p - low - word.beads_before(low) {
-        0 => layout.bead(panel, inner, low),
-        nth => layout.bead(panel, outer, word.beads_before(low) + nth - 1),
+    let b = last_where(0..n, |b| b + word.beads_before(b) <= p);
+    match p - b - word.beads_before(b) {
+        0 => layout.bead(panel, inner, b),
+        nth => layout.bead(panel, outer, word.beads_before(b) + nth - 1),
     }
 }
 
@@ -218,14 +210,7 @@ fn rim_hole(layout: &Layout, rim: RimIndex, i: u32) -> Hole {
             let made = layout.row(row);
             // Before up bead j come those before it and the join beads between.
             let before = |j: u32| j + made.before_gap(j, made.gaps);
-            let (mut j, mut past) = (0, made.gaps + 1);
-            while past - j > 1 {
-                let mid = j + (past - j) / 2;
-                match before(mid) <= nth {
-                    true => j = mid,
-                    false => past = mid,
-                }
-            }
+            let j = last_where(0..made.gaps + 1, |j| before(j) <= nth);
             return side.leaving(match nth - before(j) {
                 0 => layout.edge_bead(side.panel, side.side, j),
                 _ => layout.row_bead(row, nth - j - 1),

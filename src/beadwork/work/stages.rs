@@ -108,7 +108,7 @@ impl Work {
         match stage {
             Stage::Ring(_) | Stage::FreeStart(_) | Stage::TwoRows(_) => None,
             Stage::Rounds(r) => {
-                let work = layout.making(r.panel).work(layout.kind(r.panel), r.on);
+                let work = layout.work(r.panel, r.on);
                 let (spot, end) = work.needle();
                 let bead = layout.bead(r.panel, spot.round, spot.index);
                 Some(Hole { bead, end })
