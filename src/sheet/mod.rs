@@ -5,7 +5,8 @@
 //! sequence and plan -> Sheet: words, numbers, drawings -> html | svg | text
 //! ```
 //!
-//! [`Sheet`] holds all text and drawings; the writers only format it. What is
+//! [`Sheet`] holds all text and drawings; the templates beside this file
+//! (handout.html, handout.txt, drawings.svg) only format it. What is
 //! the same for several panels or joins is described once, with how many to
 //! make. Counts come from the engine, materials from the plan.
 
@@ -15,13 +16,13 @@ pub mod drawing;
 pub mod html;
 pub mod join;
 pub mod legend;
-mod markup;
 pub mod materials;
 pub mod panel;
 pub mod round;
 pub mod stage;
 pub mod svg;
 pub mod technique;
+mod template;
 pub mod text;
 mod way;
 
@@ -115,10 +116,6 @@ pub struct Sheet {
     pub paper: Option<Paper>,
 }
 
-/// Headings of the box of techniques, and of the words.
-const TECHNIQUES: &str = "Techniques";
-const WORDS: &str = "Words";
-
 /// Handouts of pieces with more beads than this have no picture.
 const PICTURED: u32 = 20_000;
 /// Width and height of the picture, in its own units.
@@ -197,15 +194,19 @@ impl Sheet {
         all.join(". ")
     }
 
-    /// Whether all its panels are strips, which have one side.
+    /// Whether all its panels are strips.
     fn is_of_strips(&self) -> bool {
-        let rounds = self.panels.iter().flat_map(|panel| &panel.rounds);
-        rounds.map(|round| round.per_side.len()).max() == Some(1)
+        self.panels.iter().all(PanelOnPaper::is_strip)
     }
 
     /// Says how many more joins there are, if any.
     pub fn more_meetings_words(&self) -> Option<String> {
         left_out(self.more_meetings, "join", "joins")
+    }
+
+    /// The number of panels of all kinds.
+    fn faces(&self) -> usize {
+        self.panels.iter().map(|panel| panel.panels.len()).sum()
     }
 
     /// The number of stages of the work.

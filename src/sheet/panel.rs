@@ -51,6 +51,11 @@ impl PanelOnPaper {
         }
     }
 
+    /// Whether it is a strip, which has one side.
+    pub fn is_strip(&self) -> bool {
+        self.rounds.iter().any(|round| round.per_side.len() == 1)
+    }
+
     /// Says how many more rounds there are, if any.
     pub fn more_words(&self) -> Option<String> {
         left_out(self.more_rounds as usize, "round", "rounds")
