@@ -27,9 +27,8 @@ impl Ahead {
             let info = seq.job(job);
             let kinds = walk::kinds(seq, done, Step(info.steps_before + info.steps));
             minutes = pace::minutes(&kinds, plan.wishes.stitch_seconds);
-            for later in job.index() + 1..seq.jobs().len() {
-                minutes += plan.job_minutes(later);
-            }
+            let later = plan.jobs.iter().skip(job.index() + 1);
+            minutes = later.fold(minutes, |minutes, job| minutes + job.minutes);
         }
         Ahead {
             beads: materials::to_come(seq.layout(), seq.strung_after(done)),

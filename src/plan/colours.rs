@@ -24,6 +24,23 @@ pub struct Alike {
     pub better: Option<Rgb>,
 }
 
+impl Alike {
+    /// Where they are hard to tell apart, in words: kinds of light first, then
+    /// colour-vision deficiencies.
+    pub fn ways(&self) -> String {
+        let seen = |way: &&Seen| self.seen.iter().any(|(seen, _)| seen == *way);
+        let ways: Vec<&str> = Seen::ALL
+            .iter()
+            .filter(seen)
+            .map(|way| way.words())
+            .collect();
+        match ways.as_slice() {
+            [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
+            one => one.join(""),
+        }
+    }
+}
+
 /// All pairs of a pattern's colours that are hard to tell apart.
 pub fn alike(beads: &[BeadKind]) -> Vec<Alike> {
     let mut pairs = vec![];

@@ -69,6 +69,14 @@ pub struct Flatness {
     pub flattest: Flattest,
 }
 
+impl Flatness {
+    /// Whether it does not lie flat, and another law would lie flatter.
+    pub fn can_be_flatter(&self) -> bool {
+        let off = |flatness: f64| (flatness - 1.0).abs();
+        self.lie != Lie::Flat && off(self.flattest.flatness) + 1e-9 < off(self.flatness)
+    }
+}
+
 /// A corner law and how flat it lies.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Flattest {

@@ -3,22 +3,49 @@
 
 use super::walk::Walk;
 use crate::beadwork::hole::{self, Passing};
-use crate::beadwork::layout::Layout;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Sequence};
 
 /// How many of the worst beads are listed one by one.
 pub const LISTED: usize = 8;
 
-/// A bead and how full its hole gets.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// A bead, where it lies, and how full its hole gets.
+#[derive(Clone, Debug, PartialEq)]
 pub struct FullBead {
-    /// The bead.
-    pub bead: Bead,
+    /// Its number among all that were strung.
+    pub number: Bead,
+    /// Its colour's letter.
+    pub letter: char,
+    /// The job that strings it.
+    pub job: String,
+    /// Its round.
+    pub round: u32,
+    /// Its side, from 1.
+    pub side: u32,
+    /// Its place on the side, from 1.
+    pub place: u32,
     /// How often thread goes through it in the whole piece.
     pub passes: u32,
     /// How the needle goes through it on the last pass.
     pub verdict: Passing,
+}
+
+impl FullBead {
+    fn of(seq: &Sequence, (verdict, passes, bead): (Passing, u32, Bead)) -> FullBead {
+        let layout = seq.layout();
+        let seat = layout.seat(bead);
+        let job = seq.job_of(seq.step_of(bead));
+        FullBead {
+            number: seq.bead_as_made(bead),
+            letter: layout.bead_kind(layout.colour_of(seat)).letter,
+            job: seq.job(job).title.clone(),
+            round: seat.round.0,
+            side: seat.side.number(),
+            place: seat.place + 1,
+            passes,
+            verdict,
+        }
+    }
 }
 
 /// The fullest holes of a piece.
@@ -53,6 +80,22 @@ pub enum Help {
     NextDoor,
 }
 
+impl Help {
+    /// In words.
+    pub fn words(&self) -> String {
+        match self {
+            Help::Needle(size) => format!("a needle of size {size} would go through comfortably"),
+            Help::Thread(name) => format!("thread {name} would go through comfortably"),
+            Help::Both(size, name) => {
+                format!("a needle of size {size} with thread {name} would go through comfortably")
+            }
+            Help::NextDoor => "no usual needle and thread would: use another row of beads next to \
+                               these, or beads with wider holes"
+                .to_string(),
+        }
+    }
+}
+
 /// How the needle goes through a bead on the last of `passes` passes.
 fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Passing {
     hole::verdict(passes.saturating_sub(1), bead, thread, needle)
@@ -60,84 +103,41 @@ fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Pas
 
 /// Finds the fullest holes, from how often each bead is passed.
 pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
-    let (layout, passes) = (seq.layout(), walk.passes.as_slice());
+    let layout = seq.layout();
     let ThreadChoice { thread, needle, .. } = seq.goal().thread_to_come();
     let sizes: Vec<BeadSize> = layout.bead_kinds().iter().map(|b| b.size).collect();
-    let most = usize::from(passes.iter().copied().max().unwrap_or(0));
-    let mut histogram = vec![0u32; most + 1];
-    for &p in passes {
-        histogram[usize::from(p)] += 1;
-    }
-    // One verdict for each size and number of passes, so that none is worked
-    // out twice over millions of beads.
-    let verdicts: Vec<Vec<Passing>> = sizes
-        .iter()
-        .map(|&size| {
-            (0..=most as u32)
-                .map(|p| last_pass(p, size, thread, needle))
-                .collect()
-        })
-        .collect();
-    let same = verdicts.iter().all(|v| *v == verdicts[0]);
-    let verdict = |bead: Bead, p: usize| {
-        if let Some(threads) = walk.threads.get(bead.0 as usize - 1) {
-            let size = sizes[usize::from(layout.colour(bead).0)];
-            return last_pass(p as u32, size, threads.mean(thread), needle);
-        }
-        let kind = match same {
+    let is_one_size = sizes.iter().all(|size| *size == sizes[0]);
+    // The most passes of a bead of each size.
+    let mut most = vec![0; sizes.len()];
+    let (mut tight, mut blocked, mut histogram) = (0, 0, vec![0]);
+    let mut worst: Vec<(Passing, u32, Bead)> = vec![];
+    for (nth, &passes) in walk.passes.iter().enumerate() {
+        let bead = Bead(nth as u32 + 1);
+        let kind = match is_one_size {
             true => 0,
             false => usize::from(layout.colour(bead).0),
         };
-        verdicts[kind][p]
-    };
-    // Beads with fewer passes than any size takes comfortably, and fewer than
-    // the last of the worst, can be skipped.
-    let comfortable = |p: &usize| verdicts.iter().all(|v| v[*p] == Passing::Comfortable);
-    let easy = (0..=most).take_while(comfortable).count();
-    let mut beads = 0;
-    let busy = (0..=most).rev().find(|&p| {
-        beads += histogram[p] as usize;
-        beads >= LISTED
-    });
-    let from = match walk.threads.is_empty() {
-        true => easy.min(busy.unwrap_or(0)),
-        false => 0,
-    };
-    let (mut tight, mut blocked) = (0, 0);
-    let mut worst: Vec<FullBead> = vec![];
-    for (bead, &p) in (1..).map(Bead).zip(passes) {
-        if usize::from(p) < from {
-            continue;
+        let thread = (walk.threads.get(nth)).map_or(thread, |threads| threads.mean(thread));
+        if histogram.len() <= usize::from(passes) {
+            histogram.resize(usize::from(passes) + 1, 0);
         }
-        let full = FullBead {
-            bead,
-            passes: u32::from(p),
-            verdict: verdict(bead, usize::from(p)),
-        };
-        tight += u32::from(full.verdict == Passing::Tight);
-        blocked += u32::from(full.verdict == Passing::Blocked);
-        let rank = |f: &FullBead| (f.verdict, f.passes);
-        let at = worst.partition_point(|w| rank(w) >= rank(&full));
+        histogram[usize::from(passes)] += 1;
+        let passes = u32::from(passes);
+        most[kind] = passes.max(most[kind]);
+        let verdict = last_pass(passes, sizes[kind], thread, needle);
+        tight += u32::from(verdict == Passing::Tight);
+        blocked += u32::from(verdict == Passing::Blocked);
+        let at = worst.partition_point(|worse| (worse.0, worse.1) >= (verdict, passes));
         if at < LISTED {
-            worst.insert(at, full);
+            worst.insert(at, (verdict, passes, bead));
             worst.truncate(LISTED);
         }
     }
-    // What the needle must go through comfortably: the fullest bead of each
-    // size.
-    let mut loads: Vec<(BeadSize, u32)> = vec![];
-    for (kind, &size) in sizes.iter().enumerate() {
-        let most = match same {
-            true => most as u32,
-            false => worst_of(layout, passes, kind),
-        };
-        loads.push((size, most));
-    }
     let fits = |thread: Thread, needle: Needle| {
-        let fit = |&(size, most): &(BeadSize, u32)| {
+        let fit = |(&size, &most): (&BeadSize, &u32)| {
             most == 0 || last_pass(most, size, thread, needle) == Passing::Comfortable
         };
-        loads.iter().all(fit)
+        sizes.iter().zip(&most).all(fit)
     };
     let help = match fits(thread, needle) {
         true => vec![],
@@ -148,25 +148,16 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
         .find(|&&(_, diameter_mm)| fits(thread, Needle { diameter_mm }))
         .map(|&(size, _)| size);
     Fullest {
-        worst,
+        worst: worst
+            .into_iter()
+            .map(|bead| FullBead::of(seq, bead))
+            .collect(),
         tight,
         blocked,
         histogram,
         help,
         widest_comfortable,
     }
-}
-
-/// The most passes of a bead of one kind.
-fn worst_of(layout: &Layout, passes: &[u16], kind: usize) -> u32 {
-    let beads = (1..).map(Bead).zip(passes);
-    let mut most = 0;
-    for (bead, &p) in beads {
-        if p > most && usize::from(layout.colour(bead).0) == kind {
-            most = p;
-        }
-    }
-    u32::from(most)
 }
 
 fn help(thread: Thread, needle: Needle, fits: impl Fn(Thread, Needle) -> bool) -> Vec<Help> {
@@ -219,7 +210,7 @@ mod tests {
         let wanted: Vec<u32> = sorted[..LISTED].iter().map(|&p| u32::from(p)).collect();
         assert_eq!(worst, wanted);
         for full in &found.worst {
-            let passed = passes[full.bead.0 as usize - 1];
+            let passed = passes[full.number.0 as usize - 1];
             assert_eq!(u32::from(passed), full.passes);
         }
         assert_eq!(found.histogram.iter().sum::<u32>(), seq.layout().beads());

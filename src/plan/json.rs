@@ -19,8 +19,7 @@ use super::order::Order;
 use super::size::Size;
 use super::stone::{Opening, OtherPanel, StoneFit};
 use super::turning::Turning;
-use super::{BeadPlace, Plan, PlannedThread};
-use crate::beadwork::Colour;
+use super::{Plan, PlannedJob, PlannedThread};
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::kaleidocycle::RingVerdict;
@@ -93,10 +92,10 @@ objects! {
         format: u8 = FORMAT,
         beads: BTreeMap<char, BeadsObject> = plan.beads.iter().map(|b| (b.letter, b.into())).collect(),
         colours_alike: Vec<AlikeObject> = with(plan, &plan.alike),
-        fullest: Option<FullObject> = worst(plan).into_iter().next(),
+        fullest: Option<FullObject> = plan.fullest.worst.first().map(Into::into),
         grams: Amount = amount(plan.grams()),
         holes: HolesObject = plan.into(),
-        jobs: Vec<JobObject> = (0..plan.job_titles.len()).map(|job| (plan, job).into()).collect(),
+        jobs: Vec<JobObject> = each(&plan.jobs),
         joining: JoiningObject = (&plan.order).into(),
         letters_alike: Vec<LettersObject> = with(plan, &plan.like_letters),
         lining: Option<LiningObject> = plan.lining.as_ref().map(Into::into),
@@ -127,8 +126,8 @@ objects! {
     }
 
     AlikeObject of (plan, alike) in (&Plan, &Alike) {
-        a: char = letter(plan, alike.a),
-        b: char = letter(plan, alike.b),
+        a: char = plan.beads_of(alike.a).letter,
+        b: char = plan.beads_of(alike.b).letter,
         better_b: Option<String> = alike.better.map(|better| better.to_string()),
         seen: Vec<SeenObject> = each(&alike.seen),
     }
@@ -139,14 +138,14 @@ objects! {
         how: &'static str = seen.name(),
     }
 
-    FullObject of (bead, place) in (&FullBead, &BeadPlace) {
-        bead: u32 = place.number.0,
-        colour: char = place.letter,
-        job: String = place.job.clone(),
+    FullObject of bead in &FullBead {
+        bead: u32 = bead.number.0,
+        colour: char = bead.letter,
+        job: String = bead.job.clone(),
         passes: u32 = bead.passes,
-        place: u32 = place.place,
-        round: u32 = place.round,
-        side: u32 = place.side,
+        place: u32 = bead.place,
+        round: u32 = bead.round,
+        side: u32 = bead.side,
         #[schemars(extend("enum" = PASSINGS.map(verdict)))]
         verdict: &'static str = verdict(bead.verdict),
     }
@@ -156,7 +155,7 @@ objects! {
         blocked: u32 = plan.fullest.blocked,
         help: Vec<HelpObject> = each(&plan.fullest.help),
         tight: u32 = plan.fullest.tight,
-        worst: Vec<FullObject> = worst(plan),
+        worst: Vec<FullObject> = each(&plan.fullest.worst),
     }
 
     /// A needle, a thread, both, or another path.
@@ -175,11 +174,11 @@ objects! {
         },
     }
 
-    JobObject of (plan, job) in (&Plan, usize) {
-        job: String = plan.job_titles[job].clone(),
-        minutes: Amount = amount(plan.job_minutes(job)),
-        steps: u32 = plan.walk.jobs[job].kinds.iter().sum(),
-        thread_mm: Amount = amount(plan.job_thread_mm[job]),
+    JobObject of job in &PlannedJob {
+        job: String = job.title.clone(),
+        minutes: Amount = amount(job.minutes),
+        steps: u32 = job.steps,
+        thread_mm: Amount = amount(job.thread_mm),
     }
 
     JoiningObject of order in &Order {
@@ -195,8 +194,8 @@ objects! {
     }
 
     LettersObject of (plan, like) in (&Plan, &LikeLetters) {
-        a: char = letter(plan, like.a),
-        b: char = letter(plan, like.b),
+        a: char = plan.beads_of(like.a).letter,
+        b: char = plan.beads_of(like.b).letter,
         better_b: Option<char> = like.better,
     }
 
@@ -317,10 +316,10 @@ objects! {
     }
 
     LengthObject of (plan, thread) in (&Plan, &PlannedThread) {
-        begins_in: String = plan.job_titles[thread.jobs.0].clone(),
+        begins_in: String = plan.jobs[thread.jobs.0].title.clone(),
         cut_mm: f64 = thread.choice.thread.cut_mm,
         diameter_mm: f64 = thread.choice.thread.diameter_mm,
-        ends_in: String = plan.job_titles[thread.jobs.1].clone(),
+        ends_in: String = plan.jobs[thread.jobs.1].title.clone(),
         fitted_mm: f64 = thread.fitted_mm,
         first_bead: Option<u32> = thread.first_bead.map(|bead| bead.0),
         first_step: u32 = thread.steps.first.0,
@@ -349,15 +348,6 @@ fn why(why: KindsReason) -> Option<WhyObject> {
         KindsReason::Uneven { rows, panels } => Some(WhyObject::Uneven((panels, rows).into())),
         KindsReason::NotProved => None,
     }
-}
-
-fn worst(plan: &Plan) -> Vec<FullObject> {
-    let worst = plan.fullest.worst.iter().zip(&plan.fullest_places);
-    worst.map(FullObject::from).collect()
-}
-
-fn letter(plan: &Plan, colour: Colour) -> char {
-    plan.colour_names[usize::from(colour.0)].0
 }
 
 /// How the needle goes through a bead, from comfortable to blocked.

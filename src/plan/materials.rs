@@ -25,6 +25,16 @@ pub struct ColourAmount {
     pub buy_grams: f64,
 }
 
+impl ColourAmount {
+    /// What so many of its beads weigh, g.
+    pub fn grams_of(&self, count: &u32) -> f64 {
+        match self.count {
+            0 => 0.0,
+            all => self.grams * f64::from(*count) / f64::from(all),
+        }
+    }
+}
+
 /// The beads of a piece, colour by colour in the order of the pattern, with
 /// `spare_percent` more (rounded up to whole beads).
 pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<ColourAmount> {

@@ -45,9 +45,9 @@ use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 use crate::beadwork::thread::{Needle, Thread, ThreadChoice};
-use crate::beadwork::{Bead, BeadSize, Sequence, Step, ThreadLength};
+use crate::beadwork::{Bead, BeadSize, Colour, Sequence, Step, ThreadLength};
 use lining::Lining;
-use walk::Walk;
+use walk::{JobWalk, Walk};
 
 /// What a maker can set for a plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -85,14 +85,12 @@ pub struct Plan {
     pub total_beads: u32,
     /// All steps.
     pub total_steps: u32,
-    /// The titles of the jobs.
-    pub job_titles: Vec<String>,
+    /// Its jobs.
+    pub jobs: Vec<PlannedJob>,
     /// Each length of thread, in order.
     pub threads: Vec<PlannedThread>,
     /// How thread is best cut.
     pub cuts: cuts::Cuts,
-    /// Thread that each job takes, mm, including its tails.
-    pub job_thread_mm: Vec<f64>,
     /// Thread and needle.
     pub thread: Thread,
     /// The needle.
@@ -101,8 +99,6 @@ pub struct Plan {
     pub walk: Walk,
     /// The fullest holes.
     pub fullest: fullest::Fullest,
-    /// Where the worst of them lie, the fullest first.
-    pub fullest_places: Vec<BeadPlace>,
     /// How each kind of panel lies.
     pub panels: Vec<flat::Flatness>,
     /// How big it gets.
@@ -123,8 +119,6 @@ pub struct Plan {
     pub alike: Vec<colours::Alike>,
     /// Letters that are easily confused.
     pub like_letters: Vec<colours::LikeLetters>,
-    /// Letter and name of each colour, in the order of the pattern.
-    pub colour_names: Vec<(char, String)>,
     /// How long it takes, minutes.
     pub minutes: f64,
 }
@@ -170,21 +164,17 @@ impl PlannedThread {
     }
 }
 
-/// Where a bead lies.
+/// One job.
 #[derive(Clone, Debug, PartialEq)]
-pub struct BeadPlace {
-    /// Its number among all that were strung.
-    pub number: Bead,
-    /// Its colour's letter.
-    pub letter: char,
-    /// The job that strings it.
-    pub job: String,
-    /// Its round.
-    pub round: u32,
-    /// Its side, from 1.
-    pub side: u32,
-    /// Its place on the side, from 1.
-    pub place: u32,
+pub struct PlannedJob {
+    /// Its title.
+    pub title: String,
+    /// Its steps.
+    pub steps: u32,
+    /// Thread that it takes, mm, including its tails.
+    pub thread_mm: f64,
+    /// How long it takes, minutes.
+    pub minutes: f64,
 }
 
 impl Plan {
@@ -203,10 +193,16 @@ impl Plan {
             };
             project.panels.iter().map(of_kind).collect()
         });
-        let takes = |job: &JobInfo| {
+        let job = |(job, walk): (&JobInfo, &JobWalk)| {
             let before = Step(job.steps_before);
-            seq.thread_mm(before, Step(before.0 + job.steps))
+            PlannedJob {
+                title: job.title.clone(),
+                steps: job.steps,
+                thread_mm: seq.thread_mm(before, Step(before.0 + job.steps)),
+                minutes: pace::minutes(&walk.kinds, wishes.stitch_seconds),
+            }
         };
+        let jobs: Vec<PlannedJob> = seq.jobs().iter().zip(&walk.jobs).map(job).collect();
         let threads = seq.thread_lengths().map(|t| PlannedThread::of(seq, t));
         let threads: Vec<PlannedThread> = threads.collect();
         Plan {
@@ -214,13 +210,10 @@ impl Plan {
             beads: materials::beads(layout, wishes.spare_percent),
             total_beads: layout.beads(),
             total_steps: seq.steps(),
-            job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
             cuts: cuts::Cuts::of(seq, &threads),
             threads,
-            job_thread_mm: seq.jobs().iter().map(takes).collect(),
             thread: seq.goal().thread_to_come().thread,
             needle: seq.goal().thread_to_come().needle,
-            fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
             panels: flat::panels(layout),
             ring: Kaleidocycle::of(layout).map(turning::Turning::of),
             openings: stone::openings(layout),
@@ -230,12 +223,8 @@ impl Plan {
             order: order::order(seq, &walk),
             alike: colours::alike(layout.bead_kinds()),
             like_letters: colours::like_letters(layout.bead_kinds()),
-            colour_names: layout
-                .bead_kinds()
-                .iter()
-                .map(|b| (b.letter, b.name.clone()))
-                .collect(),
-            minutes: pace::of_piece(&walk, wishes.stitch_seconds),
+            minutes: jobs.iter().map(|job| job.minutes).sum(),
+            jobs,
             size,
             fullest,
             walk,
@@ -278,24 +267,22 @@ impl Plan {
         self.beads.iter().map(|b| b.grams).sum()
     }
 
-    /// Minutes of one job.
-    pub fn job_minutes(&self, job: usize) -> f64 {
-        pace::minutes(&self.walk.jobs[job].kinds, self.wishes.stitch_seconds)
+    /// The jobs in which a length of thread begins and ends.
+    pub fn jobs_of(&self, thread: &PlannedThread) -> (&PlannedJob, &PlannedJob) {
+        let (first, last) = thread.jobs;
+        (&self.jobs[first], &self.jobs[last])
     }
-}
 
-fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
-    let layout = seq.layout();
-    let seat = layout.seat(bead);
-    let job = seq.job_of(seq.step_of(bead));
-    let colour = layout.colour_of(seat);
-    BeadPlace {
-        number: seq.bead_as_made(bead),
-        letter: layout.bead_kind(colour).letter,
-        job: seq.job(job).title.clone(),
-        round: seat.round.0,
-        side: seat.side.number(),
-        place: seat.place + 1,
+    /// The widest needle that goes through every bead comfortably, if that is
+    /// another than planned.
+    pub fn widest_other_needle(&self) -> Option<u8> {
+        let widest = self.fullest.widest_comfortable;
+        widest.filter(|size| self.needle.size() != Some(*size))
+    }
+
+    /// The beads of a colour.
+    pub fn beads_of(&self, colour: Colour) -> &materials::ColourAmount {
+        &self.beads[usize::from(colour.0)]
     }
 }
 

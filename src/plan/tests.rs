@@ -33,13 +33,9 @@ fn jobs_and_lengths_add_up_to_all_the_thread() {
         testing::solid(Solid::Cube, 9, Closing::Open),
     ] {
         let plan = plan(project);
-        let by_job: f64 = (0..plan.job_titles.len())
-            .map(|j| plan.job_thread_mm[j])
-            .sum();
+        let by_job: f64 = plan.jobs.iter().map(|job| job.thread_mm).sum();
         assert!((by_job - plan.thread_mm()).abs() < 1e-6);
-        let minutes: f64 = (0..plan.job_titles.len())
-            .map(|j| plan.job_minutes(j))
-            .sum();
+        let minutes: f64 = plan.jobs.iter().map(|job| job.minutes).sum();
         assert!((minutes - plan.minutes).abs() < 1e-9);
         assert_eq!(plan.too_long(), 0);
         assert_eq!(plan.too_long() > 0, plan.over_cut_mm() > 0.0);
@@ -78,8 +74,8 @@ fn the_json_object_has_what_is_promised() {
     assert_eq!(object["total_steps"], plan.total_steps);
     assert_eq!(object["threads"], plan.threads.len());
     assert_eq!(object["panels"][0]["flatness"], 0.938);
-    let fullest = plan.fullest.worst[0];
-    assert_eq!(object["fullest"]["bead"], fullest.bead.0);
+    let fullest = &plan.fullest.worst[0];
+    assert_eq!(object["fullest"]["bead"], fullest.number.0);
     assert_eq!(object["fullest"]["passes"], fullest.passes);
     assert_eq!(object["fullest"]["verdict"], json::verdict(fullest.verdict));
     assert_eq!(object["size_mm"]["edge"], 13.0);

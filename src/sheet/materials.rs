@@ -5,7 +5,7 @@ use crate::beadwork::{BeadKind, Rgb, Sequence, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
 use crate::plan::level::Level;
-use crate::plan::page::{Unit, help_words, hours};
+use crate::plan::page::{Unit, hours};
 use crate::plan::size::WHY_RANGES;
 
 /// Beads of one colour.
@@ -71,7 +71,7 @@ fn full(plan: &Plan) -> Option<LabelledFact> {
         counts.map(|(n, how)| format!("{} {how}", many(*n as usize, "bead is", "beads are")));
     let mut words = format!("on the last pass {}", parts.collect::<Vec<_>>().join(", "));
     for help in &fullest.help {
-        words = format!("{words}; {}", help_words(*help));
+        words = format!("{words}; {}", help.words());
     }
     Some(("Full beads", words))
 }
@@ -107,7 +107,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
     )];
     let alike = plan.threads_alike();
     if alike.len() > 1 {
-        let lengths = alike.into_iter().map(|alike| unit.lengths(alike));
+        let lengths = alike.iter().map(|alike| unit.lengths(alike));
         facts.push(("Thread by lengths", lengths.collect::<Vec<_>>().join("; ")));
     }
     // A short piece should keep a short handout.

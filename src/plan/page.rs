@@ -1,98 +1,115 @@
-//! The plan as a page for a beader: all its sentences are made here.
-//!
-//! | file | says |
-//! |---|---|
-//! | `takes` | beads, thread, time, size; what is left once work has begun |
-//! | `lies` | flatness, turning, openings |
-//! | `sewn` | fullest holes, joins |
-//! | `confused` | colours and letters |
+//! The plan as a page for a beader: its sentences are in page.txt.
 
-mod confused;
-mod lies;
-mod sewn;
-mod takes;
-
-use crate::beadwork::thread::ThreadChoice;
-pub use lies::law;
-pub use sewn::help_words;
+use askama::Template;
 
 use super::Plan;
 use super::ahead::Ahead;
 use super::cuts::Cuts;
-use super::size::MM_PER_INCH;
+use super::json::{start, verdict};
+use super::kinds::KindsReason;
+use super::pace::STITCH;
+use super::size::{MM_PER_INCH, WHY_RANGES};
+use crate::beadwork::corner_law::CornerLaw;
+use crate::beadwork::kaleidocycle::RingVerdict;
+use crate::beadwork::thread::ThreadChoice;
 use crate::words::care::CAUTIONS;
-use std::fmt::Write as _;
+
+/// The most lengths of thread listed one by one; the rest is only counted.
+const THREADS_LISTED: usize = 12;
+
+/// The most ways to cut lengths listed on one line.
+const CUTS_IN_A_LINE: usize = 5;
+
+/// The most groups of lengths that can be one, listed one by one.
+const JOINED_LISTED: usize = 6;
+
+/// The most jobs listed one by one.
+const JOBS_LISTED: usize = 24;
+
+/// The sections of the page, with an empty line between them: a heading at the
+/// margin, and its lines indented by two.
+#[derive(Template)]
+#[template(path = "plan/page.txt")]
+struct Page<'a> {
+    plan: &'a Plan,
+    ahead: Option<&'a Ahead>,
+    unit: Unit,
+}
 
 /// One part of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlanSection {
     /// What it is about.
-    pub heading: &'static str,
+    pub heading: String,
     /// Its lines; what belongs to the line before it is indented by two.
     pub lines: Vec<String>,
 }
 
-/// A page being written.
-struct Page<'a> {
-    plan: &'a Plan,
-    unit: Unit,
-    parts: Vec<PlanSection>,
-}
-
-/// The whole page. Headings start at the margin, and what belongs to them is
-/// indented by two.
+/// The whole page.
 pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
-    let mut text = format!("{title}\n");
-    for part in parts(plan, None, unit) {
-        let _ = write!(text, "\n{}\n", part.heading);
-        for line in part.lines {
-            let _ = writeln!(text, "  {line}");
-        }
-    }
-    text
+    format!("{title}\n\n{}\n", sections(plan, None, unit))
 }
 
 /// The page, part by part; what is still ahead comes first once work has begun.
 pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<PlanSection> {
-    let mut page = Page {
-        plan,
-        unit,
-        parts: vec![],
+    let part = |section: &str| {
+        let mut lines = section.lines();
+        PlanSection {
+            heading: lines.next().unwrap_or_default().to_string(),
+            lines: lines.map(|line| line[2..].to_string()).collect(),
+        }
     };
-    if let Some(ahead) = ahead {
-        page.ahead(ahead);
-    }
-    page.beads();
-    page.thread();
-    page.time();
-    page.size();
-    page.flatness();
-    page.ring();
-    page.openings();
-    page.holes();
-    page.joining();
-    page.colours();
-    page.cautions();
-    page.parts
+    sections(plan, ahead, unit)
+        .split("\n\n")
+        .map(part)
+        .collect()
 }
 
-impl Page<'_> {
-    fn heading(&mut self, heading: &'static str) {
-        let lines = vec![];
-        self.parts.push(PlanSection { heading, lines });
+fn sections(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> String {
+    // Writing to a String does not fail.
+    Page { plan, ahead, unit }.render().unwrap_or_default()
+}
+
+/// What the template can do with a value.
+mod filters {
+    use super::Unit;
+    use askama::{Result, Values, filter_fn};
+    use std::borrow::Borrow;
+
+    #[filter_fn]
+    pub fn length(mm: impl Borrow<f64>, _: &dyn Values, unit: &Unit) -> Result<String> {
+        Ok(unit.length(*mm.borrow()))
     }
 
-    fn line(&mut self, line: impl AsRef<str>) {
-        let part = self.parts.last_mut().expect("a heading comes first");
-        part.lines.push(line.as_ref().to_string());
+    #[filter_fn]
+    pub fn thread(mm: impl Borrow<f64>, _: &dyn Values, unit: &Unit) -> Result<String> {
+        Ok(unit.thread(*mm.borrow()))
     }
 
-    fn cautions(&mut self) {
-        self.heading("Take care");
-        for line in CAUTIONS {
-            self.line(line);
-        }
+    #[filter_fn]
+    pub fn range(
+        least: impl Borrow<f64>,
+        _: &dyn Values,
+        unit: &Unit,
+        most: &Option<f64>,
+    ) -> Result<String> {
+        Ok(unit.range(*least.borrow(), *most))
     }
+
+    #[filter_fn]
+    pub fn hours(minutes: impl Borrow<f64>, _: &dyn Values) -> Result<String> {
+        Ok(super::hours(*minutes.borrow()))
+    }
+}
+
+/// A corner law in words.
+pub fn law(law: &CornerLaw) -> String {
+    let corners: Vec<String> = law.word().iter().map(u8::to_string).collect();
+    format!(
+        "corners {} on a ring of {}",
+        corners.join(" "),
+        start(law.start())
+    )
 }
 
 /// The unit in which sizes are given.
@@ -151,7 +168,7 @@ impl Unit {
     }
 
     /// `lengths 2 to 5: 0.15 mm thick, cut to 1.50 m, needle of size 12`.
-    pub fn lengths(self, (first, last, choice): (usize, usize, ThreadChoice)) -> String {
+    pub fn lengths(self, (first, last, choice): &(usize, usize, ThreadChoice)) -> String {
         let lengths = match first == last {
             true => format!("length {first}"),
             false => format!("lengths {first} to {last}"),
