@@ -47,7 +47,6 @@ mod lock;
 mod mend;
 mod panel;
 mod reading;
-mod reinforce;
 mod required;
 mod rim;
 mod round;

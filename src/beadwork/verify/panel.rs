@@ -1,10 +1,11 @@
 //! A panel as it is made: its beginning, its rounds, its middle.
 
-use super::close::Middle;
+use super::close::CloseWork;
 use super::corners::PanelCorner;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
+use super::firm::FirmWork;
 use super::free_start::StringStart;
 use super::labels::Labels;
 use super::reading::ReadJob;
@@ -17,7 +18,6 @@ use crate::beadwork::own_rounds::RowGap;
 use crate::beadwork::project::WorkDirection;
 use std::rc::Rc;
 
-#[derive(Debug)]
 pub(super) struct PanelWork {
     panel: Panel,
     face: Rc<Face>,
@@ -26,13 +26,13 @@ pub(super) struct PanelWork {
     stage: PanelStage,
 }
 
-#[derive(Debug)]
 enum PanelStage {
     Ring(Vec<Bead>),
     StringStart(StringStart),
     Rim(FilledRim),
     Round(CurrentRound),
-    Middle(Middle),
+    /// The innermost round: drawn shut, or its rim made firm.
+    Middle(Box<dyn ReadJob>),
     Complete,
 }
 
@@ -118,7 +118,10 @@ impl PanelWork {
                 let ring = beads.iter().enumerate();
                 let ring = ring.map(|(i, &bead)| (side(i), bead)).collect();
                 state.ledger.middles.insert(self.panel, ring);
-                self.stage = PanelStage::Middle(Middle::new(beads, innermost > 1, state));
+                self.stage = PanelStage::Middle(match innermost > 1 {
+                    true => Box::new(FirmWork::middle(&beads)),
+                    false => Box::new(CloseWork::new(beads, state)),
+                });
             }
             way => {
                 self.stage = PanelStage::Round(CurrentRound::new(&self.face, way, k, beads, first))
@@ -176,7 +179,7 @@ impl ReadJob for PanelWork {
     }
 
     fn finish(&mut self, state: &mut VerifyState) {
-        match &self.stage {
+        match &mut self.stage {
             PanelStage::Complete => {}
             PanelStage::Middle(middle) => middle.finish(state),
             _ => state.record(Fault::JobUnfinished),

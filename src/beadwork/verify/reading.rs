@@ -7,7 +7,6 @@ use super::hinge;
 use super::lock::LockWork;
 use super::mend::Mends;
 use super::panel::PanelWork;
-use super::reinforce::ReinforceWork;
 use super::row::RowWork;
 use super::strip::StripWork;
 use super::tie::TieWork;
@@ -208,8 +207,8 @@ impl<'a> StepReader<'a> {
                 boxed(ZipWork::new(*panel, joins, state))
             }
             JobKind::SetInMiddle { panel, around } => boxed(LockWork::new(*panel, *around, state)),
-            JobKind::Reinforce(panel, side) => boxed(ReinforceWork::new((*panel, *side), state)),
-            JobKind::FirmRim(rim) => boxed(FirmWork::new(rim, state)),
+            JobKind::Reinforce(panel, side) => boxed(FirmWork::join((*panel, *side), state)),
+            JobKind::FirmRim(rim) => boxed(FirmWork::rim(rim, state)),
             JobKind::Tie(from, to) => boxed(TieWork::new(*from, *to, state)),
         };
     }

@@ -70,100 +70,41 @@ impl ClosedPiece {
     }
 }
 
-/// The panels of the kinds of which inserts are made.
-fn of_inserts(project: &Project, goal: &Goal) -> HashSet<Panel> {
-    let panels = (0..).map(Panel).zip(&goal.panels);
-    let of_insert = panels.filter(|(_, panel)| project.insert.contains(&panel.spec));
-    of_insert.map(|(panel, _)| panel).collect()
-}
-
-fn thread_ends(goal: &Goal) -> HashSet<u32> {
-    let ends = goal.here.iter();
-    ends.filter(|(_, what)| matches!(what, AtNeedle::EndThread))
-        .map(|(step, _)| *step)
-        .collect()
-}
-
-fn next_door(goal: &Goal) -> HashSet<(Panel, Side, u32)> {
-    let panels = (0..).map(Panel).zip(&goal.panels);
-    let past = |(panel, of): (Panel, &GoalPanel)| {
-        let past = of.next_door.clone().into_iter();
-        past.map(move |(side, at)| (panel, side, at))
-    };
-    panels.flat_map(past).collect()
-}
+/// Panels, jobs, the whole and its inserts.
+type Asked = (
+    Vec<RequiredPanel>,
+    Option<Vec<JobKind>>,
+    Option<ClosedPiece>,
+    u32,
+);
 
 impl Required {
     /// What the pattern asks for, or what the maker asks for after amending its
     /// goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
-        if goal.amendments > 0 {
-            return Required::amended(project, goal);
-        }
-        let (mut specs, piece) = of_pattern(project);
-        let inserts = match &piece {
-            Some(piece) if !project.insert.is_empty() => piece.open,
-            _ => 0,
+        let (panels, jobs, piece, inserts) = match goal.amendments > 0 {
+            true => amended(project, goal),
+            false => planned(project),
         };
-        specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(&project.insert, f))));
-        let panel = |(panel, spec): (Panel, SpecIndex)| RequiredPanel {
-            panel,
-            spec: project.kind_of_panel(panel, spec),
-            open: project.panels[spec].open,
+        let goal_panels = || (0..).map(Panel).zip(&goal.panels);
+        let which = |is: &dyn Fn(&GoalPanel) -> bool| {
+            let found = goal_panels().filter(|(_, panel)| is(panel));
+            found.map(|(panel, _)| panel).collect()
         };
+        let past = |(panel, of): (Panel, &GoalPanel)| {
+            let past = of.next_door.clone().into_iter();
+            past.map(move |(side, at)| (panel, side, at))
+        };
+        let ends = goal.here.iter();
+        let ends = ends.filter(|(_, what)| matches!(what, AtNeedle::EndThread));
         Required {
-            panels: (0..).map(Panel).zip(specs).map(panel).collect(),
-            jobs: match &project.make {
-                Make::Jobs(list) => Some(list.jobs.clone()),
-                _ => None,
-            },
+            panels,
+            jobs,
             closed_piece: piece.map(|piece| piece.with_inserts(inserts)),
-            added: HashSet::new(),
-            may_be_bare: of_inserts(project, goal),
-            next_door: next_door(goal),
-            thread_ends: thread_ends(goal),
-        }
-    }
-
-    fn amended(project: &Project, goal: &Goal) -> Self {
-        let jobs: Vec<JobKind> = goal
-            .order
-            .iter()
-            .map(|j| goal.jobs[j.index()].clone())
-            .collect();
-        let panel = |panel: Panel| {
-            let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
-            RequiredPanel {
-                panel,
-                spec: project.kind_of_panel(panel, spec),
-                open: open.unwrap_or(project.panels[spec].open),
-            }
-        };
-        let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
-        let fills = many(|job| matches!(job, JobKind::Fill { .. }));
-        let open = many(|job| matches!(job, JobKind::FirmRim(_)));
-        let (_, piece) = of_pattern(project);
-        let piece = piece.filter(|_| !goal.is_in_part).map(|piece| ClosedPiece {
-            fills,
-            open,
-            at_corner: piece.at_corner.filter(|_| open == 0),
-            ..piece
-        });
-        let is_made = |insert: &&Insert| insert.left_out.is_empty();
-        let inserts = goal.inserts.iter().filter(is_made).count() as u32;
-        Required {
-            panels: jobs.iter().filter_map(JobKind::makes).map(panel).collect(),
-            jobs: Some(jobs),
-            closed_piece: piece.map(|piece| piece.with_inserts(inserts)),
-            added: (0..)
-                .map(Panel)
-                .zip(&goal.panels)
-                .filter(|(_, panel)| panel.is_added)
-                .map(|(panel, _)| panel)
-                .collect(),
-            may_be_bare: of_inserts(project, goal),
-            next_door: next_door(goal),
-            thread_ends: thread_ends(goal),
+            added: which(&|panel| panel.is_added),
+            may_be_bare: which(&|panel| project.insert.contains(&panel.spec)),
+            next_door: goal_panels().flat_map(past).collect(),
+            thread_ends: ends.map(|(step, _)| *step).collect(),
         }
     }
 
@@ -187,6 +128,55 @@ impl Required {
             _ => 0,
         }
     }
+}
+
+/// What the pattern asks for.
+fn planned(project: &Project) -> Asked {
+    let (mut specs, piece) = of_pattern(project);
+    let inserts = match &piece {
+        Some(piece) if !project.insert.is_empty() => piece.open,
+        _ => 0,
+    };
+    specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(&project.insert, f))));
+    let panel = |(panel, spec): (Panel, SpecIndex)| RequiredPanel {
+        panel,
+        spec: project.kind_of_panel(panel, spec),
+        open: project.panels[spec].open,
+    };
+    let panels = (0..).map(Panel).zip(specs).map(panel).collect();
+    let jobs = match &project.make {
+        Make::Jobs(list) => Some(list.jobs.clone()),
+        _ => None,
+    };
+    (panels, jobs, piece, inserts)
+}
+
+/// What the maker asks for.
+fn amended(project: &Project, goal: &Goal) -> Asked {
+    let jobs = goal.order.iter().map(|j| goal.jobs[j.index()].clone());
+    let jobs: Vec<JobKind> = jobs.collect();
+    let panel = |panel: Panel| {
+        let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
+        RequiredPanel {
+            panel,
+            spec: project.kind_of_panel(panel, spec),
+            open: open.unwrap_or(project.panels[spec].open),
+        }
+    };
+    let panels = jobs.iter().filter_map(JobKind::makes).map(panel).collect();
+    let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
+    let fills = many(|job| matches!(job, JobKind::Fill { .. }));
+    let open = many(|job| matches!(job, JobKind::FirmRim(_)));
+    let (_, piece) = of_pattern(project);
+    let piece = piece.filter(|_| !goal.is_in_part).map(|piece| ClosedPiece {
+        fills,
+        open,
+        at_corner: piece.at_corner.filter(|_| open == 0),
+        ..piece
+    });
+    let is_made = |insert: &&Insert| insert.left_out.is_empty();
+    let inserts = goal.inserts.iter().filter(is_made).count() as u32;
+    (panels, Some(jobs), piece, inserts)
 }
 
 /// The kinds of the panels of the piece itself, in the order in which they are made,
