@@ -4,7 +4,8 @@
 use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake, MistakeOutcome};
 use super::odds;
-use super::slot::{GapBase, Slot};
+use super::slot::Slot;
+use crate::beadwork::round_work::RoundWork;
 use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;
 use std::mem::discriminant;
@@ -132,7 +133,7 @@ impl CountedRound<'_> {
     /// The small mistakes in a round of `base` beads on its sides.
     fn small_mistakes(&self, base: &[u32]) -> Vec<MistakeOutcome> {
         let mut slips = vec![];
-        let slots = self.slots(true);
+        let slots = self.slots();
         slots.iter().for_each(|slot| slips_at(*slot, &mut slips));
         // The odds of a kind are shared by all places where it can happen.
         let mut parts = HashMap::new();
@@ -197,12 +198,7 @@ impl CountedRound<'_> {
     /// Where a missed step-up or step-down shows: on the side where the round
     /// begins.
     fn turn_place(&self) -> Option<RoundPlace> {
-        let GapBase::Round(work) = self.gap_base() else {
-            return None;
-        };
-        if !work.steps_up() {
-            return None;
-        }
+        let work = self.round_work().filter(RoundWork::steps_up)?;
         let kind = self.seq.layout().kind(self.panel());
         Some(RoundPlace {
             side: kind.side(work.makes, work.new_bead(0)),

@@ -56,50 +56,26 @@ impl Slot {
     }
 }
 
-/// What a round is worked on, which has its gaps.
-pub(super) enum GapBase<'a> {
-    /// The string that the panel begins with.
-    String,
-    /// The round before.
-    Round(RoundWork<'a>),
-    /// The rim of an opening.
-    Rim,
-    /// The edge of the finished panel.
-    Edge,
-}
-
 impl<'a> CountedRound<'a> {
-    pub(super) fn gap_base(&self) -> GapBase<'a> {
+    /// The round as it is worked on the round before, if it is.
+    pub(super) fn round_work(&self) -> Option<RoundWork<'a>> {
         let layout = self.seq.layout();
         let panel = self.panel();
-        let making = layout.making(panel);
-        match self.worked_on() {
-            _ if self.is_join_row() => GapBase::Edge,
-            Some(on) => GapBase::Round(making.work(layout.kind(panel), on)),
-            None if making.begin == Begin::Rim => GapBase::Rim,
-            None => GapBase::String,
-        }
+        let on = self.worked_on().filter(|_| !self.is_join_row())?;
+        Some(layout.making(panel).work(layout.kind(panel), on))
     }
 
-    /// The round's slots in working order; with `done`, only gaps that are
-    /// worked already.
-    pub(super) fn slots(&self, done: bool) -> Vec<Slot> {
+    /// The round's slots in working order; of an unfinished round, only gaps
+    /// that are worked already.
+    pub(super) fn slots(&self) -> Vec<Slot> {
+        let done = self.gaps_done();
         let mut slots: Vec<Slot> = vec![];
-        let all = match done {
-            true => self.gaps_done(),
-            false => u32::MAX,
-        };
-        self.each_gap(|slot| {
-            let end = slot.first + slot.gaps;
-            if end > all {
-                return false;
-            }
+        for gap in self.gaps().into_iter().take_while(|gap| gap.first < done) {
             match slots.last_mut() {
-                Some(last) if last.is_like(&slot) => last.gaps += slot.gaps,
-                _ => slots.push(slot),
+                Some(last) if last.is_like(&gap) => last.gaps += 1,
+                _ => slots.push(gap),
             }
-            true
-        });
+        }
         slots
     }
 
@@ -109,61 +85,28 @@ impl<'a> CountedRound<'a> {
         let Some(m) = self.last_of_unfinished() else {
             return u32::MAX;
         };
-        let drawn = u32::from(matches!(m.kind, Kind::Decrease | Kind::PassThrough));
-        let (mut filled, mut after_corner, mut gap) = (0, 0, 0);
-        self.each_gap(|slot| {
-            gap = slot.first + slot.gaps;
-            filled += slot.takes;
-            if filled <= m.round_beads && slot.takes > 0 {
-                after_corner = gap;
+        let (mut filled, mut done) = (0, 0);
+        for gap in self.gaps() {
+            filled += gap.takes;
+            if filled > m.round_beads {
+                break;
             }
-            filled < m.round_beads
-        });
-        after_corner + drawn
+            if gap.takes > 0 {
+                done = gap.first + 1;
+            }
+        }
+        done + u32::from(matches!(m.kind, Kind::Decrease | Kind::PassThrough))
     }
 
-    /// Calls `each` for gap after gap until it returns false.
-    fn each_gap(&self, mut each: impl FnMut(Slot) -> bool) {
-        match self.gap_base() {
-            GapBase::Round(work) => {
+    /// The round's gaps in working order.
+    fn gaps(&self) -> Vec<Slot> {
+        match self.round_work() {
+            Some(work) => {
                 let mut before = 0;
-                for j in 0..work.gaps() {
-                    let slot = self.gap(&work, j, &mut before);
-                    if !each(slot) {
-                        return;
-                    }
-                }
+                let gaps = 0..work.gaps();
+                gaps.map(|j| self.gap(&work, j, &mut before)).collect()
             }
-            GapBase::String => {
-                let kind = self.seq.layout().kind(self.panel());
-                let start = self.seq.layout().making(self.panel()).start(self.round);
-                let beads = kind.in_round(self.round);
-                for j in 0..beads {
-                    let side = kind.side(self.round, (start + j) % beads);
-                    let slot = Slot {
-                        strung: true,
-                        ..Slot::plain(side, j)
-                    };
-                    if !each(slot) {
-                        return;
-                    }
-                }
-            }
-            GapBase::Rim | GapBase::Edge => {
-                for slot in self.edge_slots() {
-                    // Bead by bead, since a side may be partly worked.
-                    for first in slot.first..slot.first + slot.gaps {
-                        let gap = Slot {
-                            first,
-                            gaps: 1,
-                            ..slot
-                        };
-                        if !each(gap) {
-                            return;
-                        }
-                    }
-                }
-            }
+            None => self.strung().into_iter().map(|(gap, _)| gap).collect(),
         }
     }
 
@@ -201,92 +144,70 @@ impl<'a> CountedRound<'a> {
         matches!(spec.growth, Growth::Law(_) | Growth::Own(_)) && layout.kind(panel).corner(on) != 1
     }
 
-    /// A side worked along an edge, and the corner after it.
-    fn along_an_edge(&self, side: Side, first: u32) -> [Option<Slot>; 2] {
-        let layout = self.seq.layout();
-        let kind = layout.kind(self.panel());
-        let next = kind.next_side(side);
-        let (beads, tips, after_corner) = if self.is_join_row() {
-            let Some(row) = layout.row_on(self.panel(), side) else {
-                return [None, None];
+    /// The gaps of a round that is not worked on the round before, each with the
+    /// step that works it: one for each bead of a string, or for each bead along
+    /// the rim of an opening or the edge of the finished panel, and its corners.
+    fn strung(&self) -> Vec<(Slot, Option<Step>)> {
+        let (layout, panel, round) = (self.seq.layout(), self.panel(), self.round);
+        let (kind, making) = (layout.kind(panel), layout.making(panel));
+        let step_of = |bead| Some(self.seq.step_of(bead));
+        if !self.is_join_row() && making.begin != Begin::Rim {
+            let (start, beads) = (making.start(round), kind.in_round(round));
+            let gap = |j| {
+                let index = (start + j) % beads;
+                let slot = Slot {
+                    strung: true,
+                    ..Slot::plain(kind.side(round, index), j)
+                };
+                (slot, step_of(layout.bead(panel, round, index)))
             };
-            let row = layout.row(row);
-            // Tip beads belong to the side whose row they end.
-            (row.beads, row.tips, side)
-        } else {
-            (kind.on_side(self.round, side), 0, next)
-        };
-        let along = Slot {
-            gaps: beads,
-            ..Slot::plain(side, first)
-        };
-        let corner = Slot {
-            takes: tips,
-            next: after_corner,
-            corner: true,
-            ..Slot::plain(side, first + beads)
-        };
-        [(beads > 0).then_some(along), Some(corner)]
-    }
-
-    /// The slots of a round worked along an edge, side by side.
-    fn edge_slots(&self) -> impl Iterator<Item = Slot> {
-        let sides = self.seq.layout().kind(self.panel()).sides();
-        let mut first = 0;
-        (0..sides).map(Side).flat_map(move |side| {
-            let slots = self.along_an_edge(side, first);
-            let last = slots.iter().flatten().last();
-            first = last.map_or(first, |slot| slot.first + slot.gaps);
-            slots.into_iter().flatten()
-        })
+            return (0..beads).map(gap).collect();
+        }
+        let mut gaps = vec![];
+        for side in (0..kind.sides()).map(Side) {
+            let row = layout.row_on(panel, side).filter(|_| self.is_join_row());
+            let (beads, tips, next) = match row.map(|row| layout.row(row)) {
+                // Tip beads belong to the side whose row they end.
+                Some(row) => (row.beads, row.tips, side),
+                None if self.is_join_row() => continue,
+                None => (kind.on_side(round, side), 0, kind.next_side(side)),
+            };
+            let step = |at: u32| match row {
+                Some(row) => step_of(layout.row_bead(row, at)),
+                None => step_of(layout.edge_bead(panel, side, at)),
+            };
+            let first = gaps.len() as u32;
+            gaps.extend((0..beads).map(|at| (Slot::plain(side, first + at), step(at))));
+            let corner = Slot {
+                takes: tips,
+                next,
+                corner: true,
+                ..Slot::plain(side, first + beads)
+            };
+            let at_corner = match (tips, beads.checked_sub(1)) {
+                (0, last) => last.and_then(step).map(|last| Step(last.0 + 1)),
+                _ => step(beads),
+            };
+            gaps.push((corner, at_corner));
+        }
+        gaps
     }
 
     /// The step that works a gap of the round.
     pub(super) fn step_of_gap(&self, j: u32) -> Option<Step> {
-        let layout = self.seq.layout();
-        let panel = self.panel();
-        match self.gap_base() {
-            GapBase::String => {
-                let start = layout.making(panel).start(self.round);
-                let index = (start + j) % layout.kind(panel).in_round(self.round);
-                Some(self.seq.step_of(layout.bead(panel, self.round, index)))
-            }
-            GapBase::Round(work) => {
-                let before = work.strung_before(j);
-                if work.in_gap(j) > 0 {
-                    let index = work.new_bead(before);
-                    return Some(self.seq.step_of(layout.bead(panel, work.makes, index)));
-                }
-                let last = layout.bead(panel, work.makes, work.new_bead(before.max(1) - 1));
-                self.drawn_after(self.seq.step_of(last))
-            }
-            GapBase::Rim | GapBase::Edge => self.step_along_an_edge(j),
-        }
-    }
-
-    fn step_along_an_edge(&self, j: u32) -> Option<Step> {
-        let layout = self.seq.layout();
-        let panel = self.panel();
-        let holds = |slot: &Slot| (slot.first..slot.first + slot.gaps).contains(&j);
-        let slot = self.edge_slots().find(holds)?;
-        let side = slot.side;
-        let row = layout.row_on(panel, side).filter(|_| self.is_join_row());
-        let along = |at: u32| match row {
-            Some(row) => layout.row_bead(row, at),
-            None => layout.edge_bead(panel, side, at),
+        let Some(work) = self.round_work() else {
+            return self.strung().get(j as usize)?.1;
         };
-        if !slot.corner {
-            return Some(self.seq.step_of(along(j - slot.first)));
-        }
-        let beads = match row {
-            Some(row) => layout.row(row).beads,
-            None => layout.kind(panel).on_side(self.round, side),
+        let (layout, panel) = (self.seq.layout(), self.panel());
+        let step_of = |nth| {
+            let bead = layout.bead(panel, work.makes, work.new_bead(nth));
+            self.seq.step_of(bead)
         };
-        if slot.takes > 0 {
-            return Some(self.seq.step_of(along(beads)));
+        let before = work.strung_before(j);
+        match work.in_gap(j) {
+            0 => self.drawn_after(step_of(before.max(1) - 1)),
+            _ => Some(step_of(before)),
         }
-        let last = beads.checked_sub(1)?;
-        Some(Step(self.seq.step_of(along(last)).0 + 1))
     }
 
     /// The step after `strung` that pulls a corner together; a new thread may
@@ -299,12 +220,7 @@ impl<'a> CountedRound<'a> {
 
     /// The step-up or step-down at the end of the round.
     pub(super) fn turn(&self) -> Option<Step> {
-        let GapBase::Round(work) = self.gap_base() else {
-            return None;
-        };
-        if !work.steps_up() {
-            return None;
-        }
+        let work = self.round_work().filter(RoundWork::steps_up)?;
         let layout = self.seq.layout();
         let last = work.new_bead(work.beads().checked_sub(1)?);
         let strung = self

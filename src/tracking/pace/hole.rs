@@ -53,15 +53,7 @@ impl FullHoles {
         };
         let walk = Walk::over(seq);
         let mut beads = (1..).map(Bead).zip(&walk.passes);
-        let is_any_full = match one_size(seq) {
-            _ if !walk.threads.is_empty() => true,
-            // The bead with the most passes decides for all.
-            Some(_) => beads
-                .max_by_key(|(_, passes)| **passes)
-                .is_some_and(gets_full),
-            None => beads.any(gets_full),
-        };
-        match is_any_full {
+        match !walk.threads.is_empty() || beads.any(gets_full) {
             true => FullHoles::step_by_step(seq),
             false => FullHoles::default(),
         }
@@ -158,17 +150,8 @@ fn size(seq: &Sequence, bead: Bead) -> BeadSize {
     seq.layout().bead_kind(seq.layout().colour(bead)).size
 }
 
-/// The size of all beads, if it is the same, as usual: then the colour need not
-/// be looked up.
-fn one_size(seq: &Sequence) -> Option<BeadSize> {
-    let kinds = seq.layout().bead_kinds();
-    let first = kinds.first()?.size;
-    kinds.iter().all(|b| b.size == first).then_some(first)
-}
-
 fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Passing {
-    let size = one_size(seq).unwrap_or_else(|| size(seq, bead));
-    verdict(threads, size, choice.thread, choice.needle)
+    verdict(threads, size(seq, bead), choice.thread, choice.needle)
 }
 
 impl FullHole {

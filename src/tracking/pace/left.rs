@@ -93,13 +93,21 @@ pub fn left(seq: &Sequence, pace: &Pace, done: Step) -> Left {
 
 /// The last step of the round of the next step, or of its job if it has no
 /// round.
-pub fn round_end(seq: &Sequence, done: Step) -> Step {
+fn round_end(seq: &Sequence, done: Step) -> Step {
+    last_alike(seq, done, |m| (m.job, m.round))
+}
+
+/// The last of the steps ahead that have the same of something as the next.
+pub(super) fn last_alike<T: PartialEq>(
+    seq: &Sequence,
+    done: Step,
+    of: impl Fn(&Movement) -> T,
+) -> Step {
     let mut ahead = seq.iter_from(Step(done.0 + 1));
     let Some(next) = ahead.next() else {
         return done;
     };
-    let same = |m: &Movement| m.round == next.round && m.job == next.job;
-    let last = ahead.take_while(same).last();
+    let last = ahead.take_while(|m| of(m) == of(&next)).last();
     last.map_or(next.step, |m| m.step)
 }
 

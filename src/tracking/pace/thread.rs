@@ -1,6 +1,7 @@
 //! The current thread: how much is left, how far it reaches, and where to end
 //! it.
 
+use super::left::last_alike;
 use crate::beadwork::{Kind, Movement, Sequence, Step, ThreadLength};
 use std::collections::BTreeMap;
 
@@ -217,13 +218,7 @@ fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Thr
 
 /// The last step of the side that the step after `done` works on.
 fn side_end(seq: &Sequence, done: Step) -> Step {
-    let mut ahead = seq.iter_from(Step(done.0 + 1));
-    let Some(next) = ahead.next() else {
-        return done;
-    };
-    let same = |m: &Movement| m.side == next.side && m.round == next.round && m.job == next.job;
-    let last = ahead.take_while(same).last();
-    last.map_or(next.step, |m| m.step)
+    last_alike(seq, done, |m| (m.job, m.round, m.side))
 }
 
 /// Steps in the middle of a side, up to `last`, that the thread reaches.
