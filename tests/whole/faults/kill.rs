@@ -22,7 +22,7 @@ use crate::pty::{PAINTED, PATIENCE, Screen};
 const KILLS: u64 = 1_000;
 const THREADS: u64 = 2;
 /// Sittings at one piece before the next is begun.
-const SITTINGS: u64 = 50;
+const SITTINGS: u64 = 10;
 /// The longest that keys are typed, in microseconds.
 const LONGEST: u64 = 25_000;
 

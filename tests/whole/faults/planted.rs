@@ -17,7 +17,7 @@ use crate::pty::Screen;
 /// Ends a program that hangs, with exit code 124, and gives it a gigabyte of
 /// addresses and no more.
 const GUARD: [&str; 3] = [
-    "bash",
+    "sh",
     "-c",
     "ulimit -v 1048576; exec timeout -k 1 30 \"$0\" \"$@\"",
 ];
@@ -33,6 +33,35 @@ fn resting() -> Whole {
         .stdin("\n\n\nq\n")
         .output();
     whole.file("letter", LETTER)
+}
+
+/// The same piece for many trials, each of which begins with these files.
+struct Resting {
+    whole: Whole,
+    files: Vec<(PathBuf, Vec<u8>)>,
+}
+
+impl Resting {
+    fn new() -> Resting {
+        let whole = resting();
+        let piece = ["piece.json", "pattern.json", "journal", "lock"].map(|name| at(&whole, name));
+        let own = ["a.json", "letter"].map(|name| whole.dir().join(name));
+        let read = |path: PathBuf| (path.clone(), fs::read(path).expect("a file"));
+        let files = piece.into_iter().chain(own).map(read).collect();
+        Resting { whole, files }
+    }
+
+    /// As it was at first, and nothing beside.
+    fn again(&self) -> &Whole {
+        for found in fs::read_dir(self.whole.dir()).expect("the directory") {
+            remove(&found.expect("a name").path());
+        }
+        fs::create_dir_all(at(&self.whole, "")).expect("a directory");
+        for (path, bytes) in &self.files {
+            fs::write(path, bytes).expect("a file");
+        }
+        &self.whole
+    }
 }
 
 fn at(whole: &Whole, name: &str) -> PathBuf {
@@ -199,25 +228,26 @@ fn a_link_named_like_a_half_begun_piece_is_left_alone() {
 
 #[test]
 fn a_piece_s_files_are_plain_files_and_nothing_else_is_waited_on() {
+    let resting = Resting::new();
     for thing in THINGS {
         for name in ["piece.json", "pattern.json", "journal", "lock"] {
             if matches!((thing, name), (Thing::Endless, "lock")) {
                 // The lock file is never read.
                 continue;
             }
-            let whole = resting();
-            lay_possessions(&whole);
-            thing.plant(&whole, &at(&whole, name));
-            let said = refused(&whole, "stitch evening-star --plain");
+            let whole = resting.again();
+            lay_possessions(whole);
+            thing.plant(whole, &at(whole, name));
+            let said = refused(whole, "stitch evening-star --plain");
             let why = match thing {
                 Thing::Endless => "cannot be read: it is longer than the ",
                 _ => "is not a plain file: move it away",
             };
             assert!(said.contains(&format!("{name} {why}")), "{thing:?}: {said}");
             // The tray shows it among the others all the same.
-            let tray = run(&whole, "pieces", "").stdout;
+            let tray = run(whole, "pieces", "").stdout;
             assert!(String::from_utf8_lossy(&tray).contains("evening-star"));
-            possessions_are_untouched(&whole, &format!("{thing:?} as {name}"));
+            possessions_are_untouched(whole, &format!("{thing:?} as {name}"));
         }
     }
 }
@@ -467,9 +497,10 @@ fn whatever_is_planted_wherever_no_command_touches_anything_else() {
         "pieces put-away evening-star",
         "pieces bring-back evening-star",
     ];
+    let resting = Resting::new();
     for trial in 0..TRIES {
-        let whole = resting();
-        lay_possessions(&whole);
+        let whole = resting.again();
+        lay_possessions(whole);
         let mut planted = vec![];
         for _ in 0..1 + dice.roll(3) {
             let thing = THINGS[dice.roll(THINGS.len() as u64) as usize];
@@ -488,17 +519,17 @@ fn whatever_is_planted_wherever_no_command_touches_anything_else() {
             {
                 continue;
             }
-            thing.plant(&whole, &path);
+            thing.plant(whole, &path);
             planted.push((thing, name));
         }
         if dice.roll(2) == 0
-            && at(&whole, "journal")
+            && at(whole, "journal")
                 .metadata()
                 .is_ok_and(|f| f.len() < 1 << 20)
         {
             // Damaged, so that it is kept beside and written anew; through no
             // link, which would be this test's own doing.
-            let journal = at(&whole, "journal");
+            let journal = at(whole, "journal");
             if journal
                 .symlink_metadata()
                 .is_ok_and(|found| found.is_file())
@@ -508,11 +539,8 @@ fn whatever_is_planted_wherever_no_command_touches_anything_else() {
         }
         for _ in 0..2 {
             let command = commands[dice.roll(commands.len() as u64) as usize];
-            run(&whole, command, "\n\nq\n");
-            possessions_are_untouched(
-                &whole,
-                &format!("trial {trial}: {command} with {planted:?}"),
-            );
+            run(whole, command, "\n\nq\n");
+            possessions_are_untouched(whole, &format!("trial {trial}: {command} with {planted:?}"));
         }
     }
 }

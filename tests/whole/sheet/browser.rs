@@ -72,11 +72,10 @@ impl Browser {
         lopdf::Document::load(&pdf).unwrap_or_else(|error| panic!("{error}: {said}"))
     }
 
-    /// A page as it is after its scripts have run, in a window so wide, pixels.
-    pub fn dom(&self, dir: &Path, page: &str, width: u32) -> String {
+    /// A page as it is after its scripts have run.
+    pub fn dom(&self, dir: &Path, page: &str) -> String {
         let shown = self
             .call(dir)
-            .arg(format!("--window-size={width},1000"))
             .arg("--dump-dom")
             .arg(url(dir, page))
             .output()

@@ -1,7 +1,8 @@
 // Measures a handout laid out as on paper: what stands over its edge, what does
 // not fit its place, which words of a drawing lie over one another, and what is
 // taller than a page although it must not be parted. HEIGHT is the room of a
-// page in pixels. The faults go into the page, a line each.
+// page in pixels. CALL and the faults go before the frame of the handout, a
+// line each.
 const faults = [];
 const width = document.documentElement.clientWidth;
 const told = (e) => e.tagName.toLowerCase() + ' "' + e.textContent.trim().slice(0, 40) + '"';
@@ -29,7 +30,7 @@ for (const svg of document.querySelectorAll('svg')) {
     });
   });
 }
-const list = document.createElement('pre');
-list.id = 'faults';
-list.textContent = faults.join('\n');
-document.body.replaceChildren(list);
+const list = parent.document.createElement('pre');
+list.className = 'measured';
+list.textContent = ['CALL', ...faults].join('\n');
+frameElement.before(list);
