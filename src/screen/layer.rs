@@ -26,11 +26,8 @@ use super::stack::Stack;
 use super::widgets::{Filter, Scroll, TextEntry, text};
 use crate::progress::{Moment, Settings, Value};
 use crate::words::Word;
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 /// Of layers whose keys are not those of their type.
 const NO_KEYS: Keys = key_table!("";);

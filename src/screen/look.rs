@@ -10,7 +10,7 @@
 use crate::beadwork::Rgb;
 use palette::Srgb;
 use palette::color_difference::Wcag21RelativeContrast as _;
-use ratatui::style::{Color, Modifier, Style};
+use ratatui::prelude::{Color, Modifier, Style};
 use std::cell::RefCell;
 use supports_color::Stream;
 

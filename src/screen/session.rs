@@ -18,9 +18,8 @@ use crate::screen::work_stats::WorkStats;
 use crate::tour::{self, Lesson, Reader, Shown};
 use crate::tracking::count::{self, CountQuestion};
 use crate::tracking::pace::CurrentThread;
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use std::sync::Arc;
 
 pub mod amend;

@@ -8,12 +8,9 @@ use super::look::{ASCII, Look};
 use super::widgets::bold;
 use super::widgets::text::{self, rows};
 use crate::progress::Moment;
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
-use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
-use ratatui::text::Line;
-use ratatui::widgets::{Clear, Widget as _};
+use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style, Widget as _};
+use ratatui::widgets::Clear;
 use unicode_width::UnicodeWidthStr as _;
 
 /// The smallest size at which a picture helps; below it there are only words.

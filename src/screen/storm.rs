@@ -12,9 +12,9 @@ use super::session::Session;
 use super::tests::Sitting;
 use crate::beadwork::Sequence;
 use crate::progress::{Mode, Moment, State, Tray};
-use ratatui::buffer::{Buffer, Cell};
+use ratatui::buffer::Cell;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 
 const KEYS: usize = 20_000;

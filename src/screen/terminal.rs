@@ -1,13 +1,11 @@
 //! The terminal: taken for the full screen, and given back as it was found,
 //! however the program ends.
 
-use ratatui::backend::{Backend as _, CrosstermBackend};
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
+use ratatui::prelude::{Backend as _, Buffer, CrosstermBackend, Position, Rect};
 
 #[cfg(not(unix))]
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
-use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
 use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};

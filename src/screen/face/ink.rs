@@ -10,7 +10,7 @@
 
 use crate::beadwork::Rgb;
 use crate::screen::look::{Depth, Look};
-use ratatui::style::{Color, Modifier, Style};
+use ratatui::prelude::{Color, Modifier, Style};
 
 /// What half a cell shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use crate::screen::session::Session;
 use crate::screen::widgets::bold;
 use crate::screen::widgets::text::styled;
 use crate::screen::{phrases, settings};
-use ratatui::text::{Line, Span};
+use ratatui::prelude::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
 /// The beads of each colour, and how many more or fewer than before.

@@ -10,8 +10,7 @@ use crate::screen::layer::Context as _;
 use crate::screen::phrases;
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{columns, last_columns, rows};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 
 /// Columns of the words when they are beside the face.
 const BESIDE: u16 = 34;

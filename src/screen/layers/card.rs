@@ -11,10 +11,7 @@ use crate::screen::{phrases, settings};
 use crate::tracking::count::{self, BeadsInRound};
 use crate::tracking::pace;
 use crate::words::care;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card::table);

@@ -13,10 +13,7 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
 use crate::screen::widgets::text::{self, rows, styled};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::PathBuf;
 
 pub const OPENER: Opener<Session> =

@@ -17,8 +17,7 @@ use crate::screen::widgets::{Scroll, TextEntry, bold, choice};
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Line, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count::table, || ANSWERED, || MENDING);
 

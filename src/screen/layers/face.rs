@@ -8,10 +8,7 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text;
 use glam::DVec2;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::prelude::{Buffer, Line, Rect, Span, Style};
 use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceScreen::table);

@@ -8,7 +8,7 @@ use crate::screen::stack::Stack;
 use crate::screen::widgets::text::styled;
 use crate::screen::widgets::{Scroll, bold, sections};
 use crate::words::{self, care};
-use ratatui::text::{Line, Span};
+use ratatui::prelude::{Line, Span};
 
 /// Where the words are explained.
 const WORDS: &str = "a asks about a word, here and on every screen: those on the screen first, then all, each with \

@@ -11,9 +11,7 @@ use crate::screen::widgets::text::{self, columns, last_columns, rows, styled};
 use crate::screen::widgets::{Scroll, bold, drawing};
 use crate::tour::{self, Lesson, Reader};
 use crate::words::named;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::text::{Line, Span};
+use ratatui::prelude::{Buffer, Line, Rect, Span};
 
 pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage::table);
 

@@ -8,10 +8,7 @@ use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};
 use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene};
 use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;
 
 pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace::table, Compare::table);

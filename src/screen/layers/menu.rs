@@ -4,8 +4,7 @@
 use crate::screen::keys::Keys;
 use crate::screen::layer::{Context, Flow, Layer};
 use crate::screen::widgets::{Scroll, TextEntry, choices};
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Line, Style};
 use std::rc::Rc;
 
 /// A line of a menu, and what choosing it does.

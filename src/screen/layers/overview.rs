@@ -8,10 +8,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows};
 use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choice};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview::table);
 

@@ -15,10 +15,7 @@ use crate::screen::session::Session;
 use crate::screen::settings;
 use crate::screen::widgets::text::{self, rows};
 use crate::screen::widgets::{Scroll, bold};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;
 
 pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage::table);

@@ -14,10 +14,7 @@ use crate::screen::settings;
 use crate::screen::widgets::Scroll;
 use crate::screen::widgets::text;
 use crate::tracking::pace::{self, FullHoles, ThreadReach};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 /// The work before and after a change.
 pub struct Previewed {

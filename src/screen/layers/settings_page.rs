@@ -9,11 +9,8 @@ use crate::screen::look::Ground;
 use crate::screen::settings::{self, OwnKey, SAY, SettingLine};
 use crate::screen::widgets::text::{self, rows};
 use crate::screen::widgets::{ListRow, Scroll, TextEntry, choice};
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 /// How it is opened, from the stitches and from the tray.
 pub const fn opener<C: Context>() -> Opener<C> {

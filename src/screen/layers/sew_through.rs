@@ -15,9 +15,7 @@ use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
 use crate::screen::widgets::{TextEntry, text};
 use glam::DVec2;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect};
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "sew through" "" [] "" |_, session| open(session); SewThrough::table);

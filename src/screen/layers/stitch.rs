@@ -12,10 +12,7 @@ use crate::screen::widgets::{big, bold, scene};
 use crate::screen::{phrases, settings, solid};
 use crate::tracking::count;
 use crate::tracking::pace::thread::ThreadVerdict;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style};
 use unicode_width::UnicodeWidthStr as _;
 
 /// From this many columns on, a movement is one row of text.

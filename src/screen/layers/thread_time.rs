@@ -13,8 +13,7 @@ use crate::screen::widgets::text::styled;
 use crate::screen::widgets::{Scroll, TextEntry, bold, sections};
 use crate::tracking::pace::thread::{ThreadVerdict, new_thread_start};
 use crate::tracking::pace::{self, CurrentThread, Left, Rest, ThreadReach, WorkDays};
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Line, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime::table, || NEW);
 

@@ -17,10 +17,7 @@ use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
 use crate::screen::widgets::text::{self, rows};
 use crate::screen::widgets::{Filter, ListRow, Scroll, bold};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::{Path, PathBuf};
 
 pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList::table, || super::tray_actions::ACTIONS, || super::tray_actions::NAME, || super::free_start::ASKED);

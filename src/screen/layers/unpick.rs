@@ -18,10 +18,7 @@ use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};
 use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene, sections};
 use crate::tracking::unpick::{self, Stop, StopAt, Undo, UnpickPlan};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "unpick" "u" ["u unpick"] "unpick: how far, what comes off, and back movement by movement" |_, session| open(session); Unpick::table, WayBack::table, Unpicking::table);
 

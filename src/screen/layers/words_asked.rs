@@ -8,10 +8,7 @@ use crate::screen::stack::Stack;
 use crate::screen::widgets::text::{self, rows, styled};
 use crate::screen::widgets::{ListRow, Scroll, TextEntry, bold, drawing};
 use crate::words::{self, Word, WordFit};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::{Line, Span};
+use ratatui::prelude::{Buffer, Line, Rect, Span, Style};
 
 /// How it is opened, from anywhere.
 pub const fn opener<C: Context>() -> Opener<C> {

@@ -9,9 +9,7 @@
 use super::marks::BeadMark;
 use crate::beadwork::Rgb;
 use crate::screen::look::Look;
-use ratatui::buffer::Buffer;
-use ratatui::layout::{Position, Rect};
-use ratatui::style::Style;
+use ratatui::prelude::{Buffer, Position, Rect, Style};
 use std::ops::RangeInclusive;
 
 /// How large a bead is drawn.

@@ -10,8 +10,7 @@ use crate::screen::look::Look;
 use crate::screen::widgets::text::{columns, rows};
 use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
 use patch::{Extent, Occupied, WorkView, draw_ruler};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use strip::Half;
 use subject::Subject;
 

@@ -6,8 +6,7 @@ use super::brick::Scale;
 use super::strip::Half;
 use crate::beadwork::Bead;
 use crate::screen::widgets::text::fit;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use unicode_width::UnicodeWidthStr as _;
 
 /// How far a patch extends.

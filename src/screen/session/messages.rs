@@ -13,10 +13,7 @@ use crate::screen::widgets::text;
 use crate::tracking::pace::Rest;
 use crate::tracking::pace::thread::ThreadVerdict;
 use crate::words::{self, Word};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style};
 use unicode_width::UnicodeWidthStr as _;
 
 /// Below this width, messages are shorter.

@@ -10,9 +10,7 @@ use crate::beadwork::{BeadKind, Rgb};
 use crate::geometry::SideState;
 use crate::picture::{Painted, Picture, SolidPainter, SpotKind};
 use crate::screen::look::{Depth, Look};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::{Color, Modifier, Style};
+use ratatui::prelude::{Buffer, Color, Modifier, Rect, Style};
 
 /// Spots of the picture in a cell, across and down.
 pub const CELL: (usize, usize) = (2, 2);

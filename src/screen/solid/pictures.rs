@@ -11,8 +11,7 @@ use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, columns, rows};
 use glam::DVec2;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use std::cell::Cell;
 
 /// Draws a view of the piece, with the state of its faces unless it is shown as

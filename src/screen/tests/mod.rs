@@ -22,9 +22,8 @@ use super::session::Session;
 use super::stack::Stack;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Moment, Piece};
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use ratatui::layout::Rect;
+use ratatui::prelude::{Buffer, Rect};
 use std::ops::{Deref, DerefMut};
 
 /// A sitting, and the screens open in it.

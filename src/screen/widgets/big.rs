@@ -4,11 +4,7 @@
 use super::text::{columns, line, rows};
 use crate::beadwork::{Movement, Sequence};
 use crate::screen::look::Look;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
-use ratatui::text::Line;
-use ratatui::widgets::Widget as _;
+use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style, Widget as _};
 use tui_big_text::{BigText, PixelSize};
 use unicode_width::UnicodeWidthStr as _;
 

@@ -10,11 +10,8 @@ use crate::beadwork::{Bead, Round, Side};
 use crate::screen::layer::Context as _;
 use crate::screen::session::Session;
 use glam::{DVec2, DVec3};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::style::Color;
+use ratatui::prelude::{Buffer, Color, Rect, Widget as _};
 use ratatui::symbols::Marker;
-use ratatui::widgets::Widget as _;
 use ratatui::widgets::canvas::{Canvas, Context, Line};
 use std::f64::consts::PI;
 

@@ -4,11 +4,8 @@ use crate::progress::PlainText;
 use crate::screen::keys::{self, letter};
 use crate::screen::look::Look;
 use crate::words::{Word, mirrored};
-use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
-use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
-use ratatui::text::Line;
+use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style};
 use unicode_width::UnicodeWidthStr as _;
 
 pub mod big;

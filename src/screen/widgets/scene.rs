@@ -9,9 +9,8 @@ use crate::screen::layer::Context as _;
 use crate::screen::phrases;
 use crate::screen::picture::{self, BeadMark, StripScene};
 use crate::screen::session::Session;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use ratatui::widgets::{Clear, Widget as _};
+use ratatui::prelude::{Buffer, Rect, Widget as _};
+use ratatui::widgets::Clear;
 use unicode_width::UnicodeWidthStr as _;
 
 /// Columns of the map beside the picture.

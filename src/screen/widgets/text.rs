@@ -1,9 +1,7 @@
 //! Lines of text in an area.
 
-use ratatui::buffer::{Buffer, Cell};
-use ratatui::layout::Rect;
-use ratatui::style::Style;
-use ratatui::text::{Line, Span, Text};
+use ratatui::buffer::Cell;
+use ratatui::prelude::{Buffer, Line, Rect, Span, Style, Text};
 use std::borrow::Cow;
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
