@@ -128,10 +128,7 @@ pub fn told_shortly(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> 
     let Some((seat, kind, step)) = pointed_at(seq, view) else {
         return vec![];
     };
-    let sewn = match step <= done {
-        true => "in place",
-        false => "to come",
-    };
+    let sewn = if step <= done { "in place" } else { "to come" };
     let passes = match view.passes.of(seq.layout().bead_in(seat)) {
         Some(counted) => format!("passed {}/{}", counted.done, counted.all),
         None => "passed ...".into(),

@@ -241,10 +241,7 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
 fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     let (look, seq) = (session.look(), &session.seq);
     let special = phrases::announced(seq, None, m).is_some();
-    let style = match special {
-        true => look.seat(),
-        false => Style::new(),
-    };
+    let style = if special { look.seat() } else { Style::new() };
     let patch = big::patch_width(m);
     big::patch(look, seq, m, text::columns(area, 0, patch), buf);
     let left = if patch > 0 { patch + 1 } else { 0 };
