@@ -7,7 +7,7 @@ use crate::geometry::Standing;
 use glam::DVec3;
 
 /// The camera and the piece that it shows.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Scene {
     /// The camera; its size is the size of the picture in pixels.
     pub camera: Camera,

@@ -62,10 +62,10 @@ pub(crate) use key_table;
 /// the plain mode goes on; and, unless they are help and words, the screens that
 /// can be opened from it.
 macro_rules! keys {
-    (@act $layer:ident, $at:ident, $context:ty, $name:ident) => {
+    (@act $layer:ident, $at:ident, $name:ident) => {
         crate::screen::layer::acted(|at| $layer.$name(at), $at)
     };
-    (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {
+    (@act $layer:ident, $at:ident, $name:ident, $act:expr) => {
         crate::screen::layer::acted($act, $at)
     };
     (@part scroll) => {
@@ -117,8 +117,8 @@ macro_rules! keys {
 
         fn run(&mut self, name: &str, context: &mut $context) -> crate::screen::layer::Flow<$context> {
             match name {
-                $(_ if name == stringify!($name) => crate::screen::keys::keys!(@act self, context, $context, $name $(, $act)?),)*
-                $($(_ if name == stringify!($rest) => crate::screen::keys::keys!(@act self, context, $context, $rest $(, $rest_act)?),)*)?
+                $(_ if name == stringify!($name) => crate::screen::keys::keys!(@act self, context, $name $(, $act)?),)*
+                $($(_ if name == stringify!($rest) => crate::screen::keys::keys!(@act self, context, $rest $(, $rest_act)?),)*)?
                 _ => { let _ = context; crate::screen::layer::Flow::Stay }
             }
         }

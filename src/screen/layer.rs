@@ -281,31 +281,19 @@ impl<C: Context> Flow<C> {
     }
 }
 
-/// What an action gives back: what happens after it, or nothing, and then the
-/// screen stays.
-pub trait AfterAction<C: Context> {
-    /// What happens after it.
-    fn flow(self) -> Flow<C>;
-}
-
-impl<C: Context> AfterAction<C> for Flow<C> {
-    fn flow(self) -> Flow<C> {
-        self
-    }
-}
-
-impl<C: Context> AfterAction<C> for () {
-    fn flow(self) -> Flow<C> {
+/// After an action that gives nothing back, the screen stays.
+impl<C: Context> From<()> for Flow<C> {
+    fn from((): ()) -> Flow<C> {
         Flow::Stay
     }
 }
 
 /// Runs the action of a key.
-pub fn acted<C: Context, A: AfterAction<C>>(
+pub fn acted<C: Context, A: Into<Flow<C>>>(
     act: impl FnOnce(&mut C) -> A,
     context: &mut C,
 ) -> Flow<C> {
-    act(context).flow()
+    act(context).into()
 }
 
 /// How a stack is left, temporarily or for good.

@@ -15,7 +15,6 @@ use glam::DVec2;
 use ratatui::prelude::{Buffer, Modifier, Rect, Style};
 use std::cell::RefCell;
 use std::f64::consts::FRAC_PI_4;
-use std::sync::Arc;
 
 /// From this many columns per bead on, beads have a border and a letter.
 const LARGE: f64 = 3.9;
@@ -47,29 +46,23 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     painter.marks(buf);
 }
 
-/// What a filled window depends on.
-#[derive(Debug)]
+/// What a filled window depends on, besides the piece.
+#[derive(Debug, PartialEq)]
 struct FilledFrom {
-    seq: Arc<Sequence>,
-    /// The panel, and the side that is up.
-    panel: (Panel, Side),
+    panel: Panel,
+    up: Side,
     window: Window,
     /// Beads in place.
     strung: u32,
     look: Look,
-    /// If holes are shown, after which step passes were counted, once they are.
-    holes: Option<Option<Step>>,
+    /// Whether it is shown how full the holes are.
+    holes: bool,
+    /// After which step passes were counted, once they are.
+    counted_after: Option<Step>,
 }
 
-impl FilledFrom {
-    fn is_same(&self, other: &FilledFrom) -> bool {
-        let of = |of: &FilledFrom| (of.panel, of.window, of.strung, of.look, of.holes);
-        Arc::ptr_eq(&self.seq, &other.seq) && of(self) == of(other)
-    }
-}
-
-/// The window as it was filled last. It stays the same while only the bead
-/// pointed at changes.
+/// The window as it was filled last for this piece. It stays the same while only
+/// the bead pointed at changes.
 #[derive(Debug, Default)]
 pub struct LastFilled(RefCell<Option<(FilledFrom, Buffer)>>);
 
@@ -113,15 +106,16 @@ impl Painter<'_> {
     fn fill(&self, buf: &mut Buffer) {
         let view = &self.session.face;
         let of = FilledFrom {
-            seq: self.session.seq.clone(),
-            panel: (self.face.panel(), view.up),
+            panel: view.panel,
+            up: view.up,
             window: self.window,
             strung: self.strung,
             look: self.look,
-            holes: view.holes.then(|| view.passes.counted_after()),
+            holes: view.holes,
+            counted_after: view.passes.counted_after(),
         };
         let mut last = view.filled.0.borrow_mut();
-        if !last.as_ref().is_some_and(|(last, _)| last.is_same(&of)) {
+        if !last.as_ref().is_some_and(|(last, _)| *last == of) {
             *last = Some((of, self.filled()));
         }
         let cells = last.iter().flat_map(|(_, filled)| &filled.content);

@@ -162,6 +162,11 @@ impl FaceView {
         self.follow(seq, mirrored);
     }
 
+    /// Drops the cells last drawn, because colours have changed.
+    pub fn forget_filled(&mut self) {
+        self.filled = LastFilled::default();
+    }
+
     /// Shows the whole panel.
     pub fn show_whole(&mut self) {
         self.zoom = None;

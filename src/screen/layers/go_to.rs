@@ -20,7 +20,7 @@ fn open() -> Flow<Session> {
             let title = &seq.job(job).title;
             ("Go to:", format!("step {step}, job {job} ({title}): {say}"))
         }
-        Err(error) => ("Go to:", error.to_string()),
+        Err(why) => ("Go to:", why),
     };
     let go = move |session: &mut Session, typed: &str| {
         let step = found(session, typed);
@@ -29,33 +29,17 @@ fn open() -> Flow<Session> {
     Flow::open(Prompt::new(GO_TO, TextEntry::text(40), asks, go))
 }
 
-/// Why it is not possible to go to a place.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-pub enum NoPlace {
-    /// Nothing is typed yet.
-    #[error("a step: 120   a job: j3   a round: r5   both: j3 r5")]
-    Empty,
-    #[error("'{0}' is no place: type 120 for a step, j3 for a job, r5 for a round")]
-    NotUnderstood(String),
-    /// There is no such step.
-    #[error("there is no step {0}: the piece has {1}")]
-    NoStep(u32, u32),
-    /// There is no such job.
-    #[error("there is no job {0}: the piece has {1}")]
-    NoJob(u32, usize),
-    /// The job has no such round.
-    #[error("job {0} has no round {1}")]
-    NoRound(Job, u32),
-}
-
 /// The step for a typed place; `here` is the job in which a round without a job
 /// is looked up.
 ///
 /// # Errors
-/// [`NoPlace`] says what to type.
-pub fn find(seq: &Sequence, typed: &str, here: Job) -> Result<Step, NoPlace> {
+/// What to type, or what there is not.
+pub fn find(seq: &Sequence, typed: &str, here: Job) -> Result<Step, String> {
     let (mut step, mut job, mut round) = (None, None, None);
-    let not_understood = || NoPlace::NotUnderstood(typed.trim().to_string());
+    let not_understood = || {
+        let typed = typed.trim();
+        format!("'{typed}' is no place: type 120 for a step, j3 for a job, r5 for a round")
+    };
     for word in typed.to_ascii_lowercase().split_whitespace() {
         let digits = word.trim_start_matches(|c: char| c.is_ascii_alphabetic());
         let number: u32 = digits.parse().map_err(|_| not_understood())?;
@@ -70,29 +54,33 @@ pub fn find(seq: &Sequence, typed: &str, here: Job) -> Result<Step, NoPlace> {
             return Err(not_understood());
         }
     }
-    let jobs = seq.jobs().len();
+    let (steps, jobs) = (seq.steps(), seq.jobs().len());
     let job = match job {
-        Some(n) if n == 0 || n as usize > jobs => return Err(NoPlace::NoJob(n, jobs)),
-        Some(n) => Some(Job((n - 1) as u16)),
-        None => None,
+        Some(n) if n == 0 || n as usize > jobs => {
+            return Err(format!("there is no job {n}: the piece has {jobs}"));
+        }
+        job => job.map(|n| Job((n - 1) as u16)),
     };
     match (step, job, round) {
-        (Some(n), None, None) if n == 0 || n > seq.steps() => Err(NoPlace::NoStep(n, seq.steps())),
+        (Some(n), None, None) if n == 0 || n > steps => {
+            Err(format!("there is no step {n}: the piece has {steps}"))
+        }
         (Some(n), None, None) => Ok(Step(n)),
-        (None, job, Some(r)) => round_of(seq, job.unwrap_or(here), r),
+        (None, job, Some(round)) => round_of(seq, job.unwrap_or(here), round),
         (None, Some(job), None) => Ok(Step(seq.job(job).steps_before + 1)),
-        (None, None, None) => Err(NoPlace::Empty),
+        (None, None, None) => Err("a step: 120   a job: j3   a round: r5   both: j3 r5".into()),
         _ => Err(not_understood()),
     }
 }
 
 /// The first step of a round in a job.
-fn round_of(seq: &Sequence, job: Job, round: u32) -> Result<Step, NoPlace> {
+fn round_of(seq: &Sequence, job: Job, round: u32) -> Result<Step, String> {
     let info = seq.job(job);
     let steps = seq.iter_from(Step(info.steps_before + 1));
     let mut steps = steps.take(info.steps as usize);
     let found = steps.find(|m| m.round == Some(Round(round)));
-    found.map(|m| m.step).ok_or(NoPlace::NoRound(job, round))
+    let found = found.map(|m| m.step);
+    found.ok_or(format!("job {job} has no round {round}"))
 }
 
 #[cfg(test)]
@@ -117,7 +105,7 @@ mod tests {
     #[test]
     fn what_is_not_there_is_refused_with_what_is() {
         let seq = proof::panel(3, 4);
-        let go = |typed| find(&seq, typed, Job(0)).unwrap_err().to_string();
+        let go = |typed| find(&seq, typed, Job(0)).unwrap_err();
         assert_eq!(
             go("9999"),
             format!("there is no step 9999: the piece has {}", seq.steps())

@@ -79,7 +79,7 @@ impl Layer<Session> for Unpick {
                     let say = m.map_or(String::new(), |m| session.seq.say(&m));
                     format!("step {next} is then the next: {say}")
                 }
-                Err(error) => error.to_string(),
+                Err(why) => why,
             }));
         }
         lines
@@ -88,7 +88,7 @@ impl Layer<Session> for Unpick {
 
 impl Unpick {
     /// The step that would be next, if it is typed.
-    fn found(&self, session: &Session) -> Result<Step, go_to::NoPlace> {
+    fn found(&self, session: &Session) -> Result<Step, String> {
         go_to::find(&session.seq, &self.entry.typed, session.job())
     }
 

@@ -313,11 +313,11 @@ impl Session {
         self.plan = None;
         self.stats.recolour();
         if !moves_steps {
+            self.face.forget_filled();
             self.recolour_solid();
             return;
         }
-        let seq = self.seq.clone();
-        self.piece.replanned(&seq);
+        self.piece.replanned(&self.seq);
         self.taken = 0;
         self.one_at_a_time = false;
         let brush = std::mem::take(&mut self.face.brush);

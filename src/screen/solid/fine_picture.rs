@@ -2,14 +2,13 @@
 //! background and shown while nothing moves; otherwise cells are shown.
 
 use super::SolidView;
-use crate::beadwork::Step;
-use crate::picture::{Camera, Scene, png};
+use crate::picture::{Scene, png};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::look::Depth;
 use crate::screen::session::Session;
-use glam::DVec3;
 use ratatui::layout::Rect;
+use std::sync::Arc;
 
 /// The fine picture in a sitting.
 #[derive(Debug, Default)]
@@ -27,18 +26,10 @@ pub struct FinePicture {
 
 #[derive(Debug)]
 struct FineDrawn {
-    view: FineView,
-    png: BackgroundTask<Vec<u8>>,
-}
-
-/// Everything that a picture depends on, except the colours.
-#[derive(Clone, Debug, PartialEq)]
-struct FineView {
     area: Rect,
-    camera: Camera,
-    places: Vec<Vec<DVec3>>,
-    states: bool,
-    done: Step,
+    /// Everything that it depends on, except the colours.
+    scene: Arc<Scene>,
+    png: BackgroundTask<Vec<u8>>,
 }
 
 /// A picture to show.
@@ -118,31 +109,26 @@ impl Session {
     }
 
     fn draw_fine(&mut self, area: Rect, (wide, high): (u16, u16)) {
-        let Some(SolidView {
-            view: looked_at, ..
-        }) = &self.solid
-        else {
+        let solid = self.solid.as_ref().filter(|_| self.wants_fine_picture());
+        let Some(SolidView { view, .. }) = solid else {
             return;
         };
-        if !self.wants_fine_picture() {
-            return;
-        }
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
         let size = png::size((points(area.width, wide), points(area.height, high)));
-        let places = looked_at.places();
+        let places = view.places();
         let mirrored = self.left_handed();
         // The terminal stretches the picture back over the cells, so it is
         // drawn that much narrower.
         let full = points(area.width, wide) as f64 / points(area.height, high) as f64;
         let slim = size.0 as f64 / size.1 as f64 / full;
-        let view = FineView {
-            area,
-            camera: looked_at.camera(&places, size, slim, mirrored),
+        let scene = Scene {
+            camera: view.camera(&places, size, slim, mirrored),
             places,
-            states: looked_at.states,
-            done: self.done(),
+            standing: view.states.then(|| self.standing(&view.body)),
+            solids: view.body.solids(),
         };
-        if self.fine.drawn.as_ref().is_some_and(|d| d.view == view) {
+        let is_same = |drawn: &FineDrawn| drawn.area == area && *drawn.scene == scene;
+        if self.fine.drawn.as_ref().is_some_and(is_same) {
             self.fine.is_current = true;
             return;
         }
@@ -151,15 +137,10 @@ impl Session {
         if self.fine.look() {
             return;
         }
-        let scene = Scene {
-            camera: view.camera,
-            places: view.places.clone(),
-            standing: looked_at.states.then(|| self.standing(&looked_at.body)),
-            solids: looked_at.body.solids(),
-        };
-        let seq = self.seq.clone();
-        let png = BackgroundTask::begin(move || scene.png(seq.layout()));
-        self.fine.drawn = Some(FineDrawn { view, png });
+        let scene = Arc::new(scene);
+        let (seq, drawn) = (self.seq.clone(), scene.clone());
+        let png = BackgroundTask::begin(move || drawn.png(seq.layout()));
+        self.fine.drawn = Some(FineDrawn { area, scene, png });
         self.fine.begun += 1;
         self.fine.is_current = true;
     }
@@ -170,7 +151,7 @@ impl Session {
         let drawn = self.fine.drawn.as_ref().filter(|_| is_seen)?;
         Some(FineShown {
             number: self.fine.begun,
-            area: drawn.view.area,
+            area: drawn.area,
             png: drawn.png.get()?,
         })
     }
