@@ -4,22 +4,6 @@
 use crate::beadwork::end::{End, Hole};
 use crate::beadwork::{Bead, Sequence, Step};
 
-/// The marks of one movement.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Marks {
-    /// The bead that the needle leaves.
-    pub leaves: Option<Bead>,
-    /// The new beads.
-    pub seats: Vec<Bead>,
-    /// The beads to enter, in order, each by the end at which the needle leaves
-    /// it.
-    pub enters: Vec<Hole>,
-    /// The number of the first of them, if they are numbered.
-    pub first: usize,
-    /// Whether they are numbered.
-    pub numbered: bool,
-}
-
 /// How a bead is marked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BeadMark {
@@ -31,49 +15,44 @@ pub enum BeadMark {
     Enter(Option<usize>, End),
 }
 
+/// The marks of one movement: the bead that the needle leaves, the new beads,
+/// the beads to enter.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Marks(Vec<(BeadMark, Bead)>);
+
 impl Marks {
     /// The marks of the next movement, with `done` steps done. `taken` of the
     /// beads to enter have been taken one at a time.
     pub fn of(seq: &Sequence, done: Step, taken: usize) -> Marks {
-        let leaves = seq.leaves(done);
-        let Some(m) = seq.step(Step(done.0 + 1)) else {
-            return Marks {
-                leaves,
-                ..Marks::default()
-            };
-        };
-        let holes = seq.holes(m.step).into_iter();
-        let old: Vec<Hole> = holes.filter(|h| !m.strings.contains(&h.bead)).collect();
+        let next = Step(done.0 + 1);
+        let new = seq.step(next).map(|m| m.strings).unwrap_or_default();
+        let holes = seq.holes(next).into_iter();
+        let old: Vec<Hole> = holes.filter(|hole| !new.contains(&hole.bead)).collect();
         let taken = taken.min(old.len().saturating_sub(1));
-        Marks {
-            leaves: match taken {
-                0 => leaves,
-                n => Some(old[n - 1].bead),
-            },
-            seats: m.strings.to_vec(),
-            numbered: old.len() > 1,
-            first: taken + 1,
-            enters: old[taken..].to_vec(),
-        }
+        let leaves = match taken {
+            0 => seq.leaves(done),
+            n => Some(old[n - 1].bead),
+        };
+        let enters = old.iter().zip(1..).skip(taken).map(|(hole, number)| {
+            let number = (old.len() > 1).then_some(number);
+            (BeadMark::Enter(number, hole.end), hole.bead)
+        });
+        let leaves = leaves.map(|bead| (BeadMark::Leaves, bead));
+        let new = new.iter().map(|bead| (BeadMark::Seat, *bead));
+        Marks(leaves.into_iter().chain(new).chain(enters).collect())
     }
 
     /// All marks with their beads.
     pub fn all(&self) -> Vec<(BeadMark, Bead)> {
-        let enters = self.enters.iter().map(|hole| hole.bead);
-        let beads = self.leaves.iter().chain(&self.seats).copied().chain(enters);
-        let marked = |bead| Some((self.of_bead(bead)?, bead));
-        beads.filter_map(marked).collect()
+        let marked = |(_, bead): &(_, Bead)| Some((self.of_bead(*bead)?, *bead));
+        self.0.iter().filter_map(marked).collect()
     }
 
-    /// How a bead is marked.
+    /// How a bead is marked. What is to come matters more than what is left.
     pub fn of_bead(&self, bead: Bead) -> Option<BeadMark> {
-        if self.seats.contains(&bead) {
-            return Some(BeadMark::Seat);
-        }
-        if let Some(at) = self.enters.iter().position(|h| h.bead == bead) {
-            let number = self.numbered.then_some(self.first + at);
-            return Some(BeadMark::Enter(number, self.enters[at].end));
-        }
-        (self.leaves == Some(bead)).then_some(BeadMark::Leaves)
+        let mut marks = self.0.iter().filter(|(_, marked)| *marked == bead);
+        let (first, _) = marks.next()?;
+        let next = marks.next().filter(|_| *first == BeadMark::Leaves);
+        Some(next.map_or(*first, |(mark, _)| *mark))
     }
 }
