@@ -28,156 +28,141 @@ const REST_MINUTES: [i64; 5] = [30, 45, 60, 20, 0];
 /// Choices for spare beads, percent.
 const SPARES: [i64; 6] = [5, 10, 15, 20, 0, 2];
 
-/// One line of the settings. A choice has the name of its setting, its title and
-/// the values, the usual one first.
-#[derive(Clone, Copy)]
-pub enum SettingLine {
-    /// Whether everything is mirrored for the left hand.
-    Hand,
-    /// Texts, each with its words.
-    Texts(
-        &'static str,
-        &'static str,
-        &'static [(&'static str, &'static str)],
-    ),
-    /// Numbers, and their words.
-    Numbers(
-        &'static str,
-        &'static str,
-        &'static [i64],
-        fn(i64) -> String,
-    ),
-    /// Whether a group of movements rings the bell.
-    Bell(&'static BellGroup),
-    /// What is asked for on a screen of its own: the title, that screen, and
-    /// what is set.
-    Asked(&'static str, &'static str, fn(&Settings) -> String),
+/// One line of the settings.
+pub struct SettingLine {
+    pub title: String,
+    /// What is set, in words.
+    pub now: String,
+    /// The setting and its next value; or the name of the screen that asks for
+    /// it.
+    pub next: Result<(&'static str, Value), &'static str>,
 }
-
-const FIRST: [SettingLine; 3] = [
-    SettingLine::Hand,
-    SettingLine::Texts(
-        COLOURS,
-        "Colours",
-        &[
-            ("auto", "as the terminal says"),
-            ("true", "all (true colour)"),
-            ("256", "256"),
-            ("16", "16"),
-            ("none", "none"),
-        ],
-    ),
-    SettingLine::Texts(
-        GROUND,
-        "Light or dark",
-        &[
-            ("auto", "as the terminal says"),
-            ("light", "light"),
-            ("dark", "dark"),
-        ],
-    ),
-];
-
-/// The line for the unit of lengths.
-pub const UNITS: SettingLine =
-    SettingLine::Texts(UNIT, "Lengths", &[("mm", "mm, cm"), ("in", "inches")]);
-
-const LAST: [SettingLine; 5] = [
-    SettingLine::Numbers(
-        Rest::SETTING,
-        "Reminder to rest eyes and hands",
-        &REST_MINUTES,
-        |n| match n {
-            0 => "off".into(),
-            n => format!("after {n} min"),
-        },
-    ),
-    SettingLine::Numbers(SPARE, "Spare beads, in the plan", &SPARES, |n| {
-        format!("{n} %")
-    }),
-    UNITS,
-    SettingLine::Asked("Said aloud by", "speech command", |settings| {
-        let command = text(settings, SAY).filter(|command| !command.is_empty());
-        command.unwrap_or("nothing").into()
-    }),
-    SettingLine::Asked("Keys of your own", "own key", |settings| {
-        let words: Vec<String> = own_keys(settings).filter_map(OwnKey::words).collect();
-        match words.is_empty() {
-            true => "none".into(),
-            false => words.join(", "),
-        }
-    }),
-];
 
 /// All lines.
-pub fn lines() -> Vec<SettingLine> {
-    let bells = BELL_GROUPS.iter().map(SettingLine::Bell);
-    FIRST.into_iter().chain(bells).chain(LAST).collect()
+pub fn lines(settings: &Settings) -> Vec<SettingLine> {
+    let left_handed = settings.left_handed();
+    let mut lines = vec![
+        SettingLine {
+            title: "Mirrored for the left hand".into(),
+            now: yes_or_no(left_handed),
+            next: Ok((Setting::LEFT_HANDED, Value::Flag(!left_handed))),
+        },
+        one_of(
+            (settings, COLOURS),
+            "Colours",
+            &[
+                ("auto", "as the terminal says"),
+                ("true", "all (true colour)"),
+                ("256", "256"),
+                ("16", "16"),
+                ("none", "none"),
+            ],
+        ),
+        one_of(
+            (settings, GROUND),
+            "Light or dark",
+            &[
+                ("auto", "as the terminal says"),
+                ("light", "light"),
+                ("dark", "dark"),
+            ],
+        ),
+    ];
+    lines.extend(BELL_GROUPS.iter().map(|group| bell(settings, group)));
+    let rest = |minutes| match minutes {
+        0 => "off".into(),
+        minutes => format!("after {minutes} min"),
+    };
+    let spare = |percent| format!("{percent} %");
+    let command = text(settings, SAY).filter(|command| !command.is_empty());
+    let keys: Vec<String> = own_keys(settings).filter_map(OwnKey::words).collect();
+    let keys = Some(keys.join(", ")).filter(|keys| !keys.is_empty());
+    lines.extend([
+        number(
+            (settings, Rest::SETTING),
+            "Reminder to rest eyes and hands",
+            &REST_MINUTES,
+            rest,
+        ),
+        number(
+            (settings, SPARE),
+            "Spare beads, in the plan",
+            &SPARES,
+            spare,
+        ),
+        unit_line(settings),
+        SettingLine {
+            title: "Said aloud by".into(),
+            now: command.unwrap_or("nothing").into(),
+            next: Err("speech command"),
+        },
+        SettingLine {
+            title: "Keys of your own".into(),
+            now: keys.unwrap_or("none".into()),
+            next: Err("own key"),
+        },
+    ]);
+    lines
 }
 
-impl SettingLine {
-    /// The name of the setting, and its value.
-    pub fn words(self, settings: &Settings) -> (String, String) {
-        let on = |is: bool| if is { "yes" } else { "no" }.to_string();
-        match self {
-            SettingLine::Hand => (
-                "Mirrored for the left hand".into(),
-                on(settings.left_handed()),
-            ),
-            SettingLine::Texts(name, title, all) => {
-                (title.into(), all[chosen(settings, name, all)].1.into())
-            }
-            SettingLine::Numbers(name, title, all, say) => {
-                (title.into(), say(settings.number(name).unwrap_or(all[0])))
-            }
-            SettingLine::Bell((name, title, _)) => (
-                format!("Bell before {title}"),
-                on(rings_for(settings, name)),
-            ),
-            SettingLine::Asked(title, _, now) => (title.into(), now(settings)),
-        }
-    }
-
-    /// The name of the setting and its next value; or the screen that asks for
-    /// it.
-    ///
-    /// # Errors
-    /// That screen.
-    pub fn next(self, settings: &Settings) -> Result<(&'static str, Value), &'static str> {
-        Ok(match self {
-            SettingLine::Hand => (Setting::LEFT_HANDED, Value::Flag(!settings.left_handed())),
-            SettingLine::Texts(name, _, all) => {
-                let (next, _) = all[(chosen(settings, name, all) + 1) % all.len()];
-                (name, Value::Text(PlainText::new(next)))
-            }
-            SettingLine::Numbers(name, _, all, _) => {
-                let now = settings.number(name).unwrap_or(all[0]);
-                let at = all.iter().position(|n| *n == now);
-                (
-                    name,
-                    Value::Number(all[at.map_or(0, |at| (at + 1) % all.len())]),
-                )
-            }
-            SettingLine::Bell((name, ..)) => {
-                // Names from a newer version are kept.
-                let mut on = settings.bell().unwrap_or_default();
-                match on.iter().position(|n| n == name) {
-                    Some(at) => drop(on.remove(at)),
-                    None => on.push(name),
-                }
-                (Setting::BELL, words(on))
-            }
-            SettingLine::Asked(_, screen, _) => return Err(screen),
-        })
-    }
+/// The line for the unit of lengths.
+pub fn unit_line(settings: &Settings) -> SettingLine {
+    let units = [("mm", "mm, cm"), ("in", "inches")];
+    one_of((settings, UNIT), "Lengths", &units)
 }
 
-/// Which of the texts is set; the first one by default.
-fn chosen(settings: &Settings, name: &str, all: &[(&str, &str)]) -> usize {
+/// One of several texts, each with its words; the first by default.
+fn one_of(
+    (settings, name): (&Settings, &'static str),
+    title: &str,
+    all: &[(&str, &str)],
+) -> SettingLine {
     let now = text(settings, name);
-    all.iter()
-        .position(|(text, _)| Some(*text) == now)
-        .unwrap_or(0)
+    let at = all.iter().position(|(text, _)| Some(*text) == now);
+    let at = at.unwrap_or(0);
+    let (next, _) = all[(at + 1) % all.len()];
+    SettingLine {
+        title: title.into(),
+        now: all[at].1.into(),
+        next: Ok((name, Value::Text(PlainText::new(next)))),
+    }
+}
+
+/// A number, said in words; the first of those offered by default.
+fn number(
+    (settings, name): (&Settings, &'static str),
+    title: &str,
+    all: &[i64],
+    say: fn(i64) -> String,
+) -> SettingLine {
+    let now = settings.number(name).unwrap_or(all[0]);
+    let at = all.iter().position(|n| *n == now);
+    let next = at.map_or(0, |at| (at + 1) % all.len());
+    SettingLine {
+        title: title.into(),
+        now: say(now),
+        next: Ok((name, Value::Number(all[next]))),
+    }
+}
+
+/// Whether a group of movements rings the bell. Names of groups from a newer
+/// version are kept.
+fn bell(settings: &Settings, (name, title, _): &BellGroup) -> SettingLine {
+    let mut on = settings.bell().unwrap_or_default();
+    let at = on.iter().position(|group| group == name);
+    match at {
+        Some(at) => drop(on.remove(at)),
+        None => on.push(name),
+    }
+    SettingLine {
+        title: format!("Bell before {title}"),
+        now: yes_or_no(at.is_some()),
+        next: Ok((Setting::BELL, words(on))),
+    }
+}
+
+fn yes_or_no(is: bool) -> String {
+    if is { "yes" } else { "no" }.into()
 }
 
 /// The text that is set.
@@ -287,15 +272,12 @@ const BELL_GROUPS: [BellGroup; 9] = [
     ("own", "steps of your own", &[Kind::Own, Kind::BreakOut]),
 ];
 
-/// Whether the bell rings one step ahead of a kind of movement.
+/// Whether the bell rings one step ahead of a kind of movement; by default for
+/// none.
 pub fn rings(settings: &Settings, kind: Kind) -> bool {
     let group = BELL_GROUPS.iter().find(|(.., kinds)| kinds.contains(&kind));
-    group.is_some_and(|(name, ..)| rings_for(settings, name))
-}
-
-/// Whether it rings for a group; by default for none.
-fn rings_for(settings: &Settings, name: &str) -> bool {
-    settings.bell().is_some_and(|on| on.contains(&name))
+    let on = settings.bell().unwrap_or_default();
+    group.is_some_and(|(name, ..)| on.contains(name))
 }
 
 /// A key of the maker's own that does the work of another, for example a foot

@@ -13,7 +13,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
 use crate::screen::widgets::text::styled;
-use crate::screen::widgets::{Scroll, TextEntry, bold, choice};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices};
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };
@@ -305,9 +305,7 @@ impl Answered {
             lines.push(styled("Where do you see it?", bold()));
             let any = "I have not found it yet".to_string();
             let places = std::iter::once(any).chain(cause.places.iter().map(place_words));
-            for (i, words) in places.enumerate() {
-                lines.push(choice(session.look(), i == place, &words));
-            }
+            lines.extend(choices(session.look(), place, places));
             lines.push(Line::default());
         }
         let mend = count::mend(

@@ -6,7 +6,7 @@ use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};
-use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices, scene};
 use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;
@@ -190,13 +190,13 @@ impl Layer<Session> for Compare {
         };
         let mut lines = vec![Line::from(head)];
         let steps = self.found.steps.iter();
-        for (i, m) in steps.filter_map(|&s| seq.step(s)).enumerate() {
+        let words = steps.filter_map(|&s| seq.step(s)).map(|m| {
             let place = seq.say_where(&m);
             let title = &seq.job(m.job).title;
             let dot = if place.is_empty() { "" } else { ", " };
-            let words = format!("step {}: {} ({title}{dot}{place})", m.step, seq.say(&m));
-            lines.push(choice(session.look(), i == self.scroll.at, &words));
-        }
+            format!("step {}: {} ({title}{dot}{place})", m.step, seq.say(&m))
+        });
+        lines.extend(choices(session.look(), self.scroll.at, words));
         lines
     }
 

@@ -7,7 +7,7 @@ use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choice};
+use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choices};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview::table);
@@ -40,12 +40,8 @@ impl Layer<Session> for Overview {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let chosen = self.rows.iter().enumerate();
-        let line = |(at, row): (usize, &OverviewRow)| {
-            let words = row_words(session, *row);
-            choice(session.look(), at == self.scroll.at, &words)
-        };
-        chosen.map(line).collect()
+        let words = self.rows.iter().map(|row| row_words(session, *row));
+        choices(session.look(), self.scroll.at, words)
     }
 
     fn edited(&mut self, session: &Session) {

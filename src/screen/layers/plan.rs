@@ -227,8 +227,7 @@ impl PlanPage {
     }
 
     fn unit(&mut self, session: &mut Session) {
-        let next = settings::UNITS.next(&session.piece.state().settings);
-        if let Ok((name, value)) = next {
+        if let Ok((name, value)) = settings::unit_line(session.settings()).next {
             session.record(Entry::set(name, value, session.now));
         }
         *self = PlanPage {

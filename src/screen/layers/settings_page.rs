@@ -6,22 +6,21 @@ use crate::progress::{PlainText, Value};
 use crate::screen::keys::{self, Keys, key_table, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
-use crate::screen::settings::{self, OwnKey, SAY, SettingLine};
+use crate::screen::settings::{self, OwnKey, SAY};
 use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{ListRow, Scroll, TextEntry, choice};
+use crate::screen::widgets::{ListRow, Scroll, TextEntry, choices};
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 /// How it is opened, from the stitches and from the tray.
 pub const fn opener<C: Context>() -> Opener<C> {
-    opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context.can_set())); <SettingsPage as Layer<C>>::table)
+    opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context)); <SettingsPage as Layer<C>>::table)
 }
 
 /// The most columns of a line.
 const WIDEST: u16 = 84;
 
 pub struct SettingsPage {
-    lines: Vec<SettingLine>,
     scroll: Scroll,
     /// Whether a change is for this piece only.
     of_piece: bool,
@@ -40,15 +39,11 @@ impl<C: Context> Layer<C> for SettingsPage {
     }
 
     fn lines(&self, context: &C) -> Vec<Line<'static>> {
-        let line = |(at, line): (usize, &SettingLine)| {
-            let (what, how) = line.words(context.settings());
-            choice(
-                context.look(),
-                at == self.scroll.at,
-                &format!("{what}: {how}"),
-            )
-        };
-        self.lines.iter().enumerate().map(line).collect()
+        let lines = settings::lines(context.settings());
+        let words = lines
+            .iter()
+            .map(|line| format!("{}: {}", line.title, line.now));
+        choices(context.look(), self.scroll.at, words)
     }
 
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
@@ -56,23 +51,21 @@ impl<C: Context> Layer<C> for SettingsPage {
         text::line(area, buf, self.whose(), look.quiet());
         // The value is at the right end of a line that is not too long.
         let area = text::columns(rows(area, 1, area.height), 0, WIDEST);
-        let shown = (self.lines.len(), Some(self.scroll.at));
-        let row = |nth: usize| {
-            let (what, how) = self.lines[nth].words(context.settings());
-            let right = format!("[{how}] ");
-            let row = ListRow::new(format!("  {what}"), Style::new());
-            ListRow { right, ..row }
+        let lines = settings::lines(context.settings());
+        let shown = (lines.len(), Some(self.scroll.at));
+        let row = |nth: usize| ListRow {
+            right: format!("[{}] ", lines[nth].now),
+            ..ListRow::new(format!("  {}", lines[nth].title), Style::new())
         };
         self.scroll.rows(look, area, buf, shown, row);
     }
 }
 
 impl SettingsPage {
-    fn new((all, one): (bool, bool)) -> SettingsPage {
-        let lines = settings::lines();
+    fn new<C: Context>(context: &C) -> SettingsPage {
+        let (all, one) = context.can_set();
         SettingsPage {
-            scroll: Scroll::list(0, lines.len()),
-            lines,
+            scroll: Scroll::list(0, settings::lines(context.settings()).len()),
             of_piece: !all && one,
             has_choice: all && one,
         }
@@ -113,7 +106,8 @@ impl SettingsPage {
     }
 
     fn change<C: Context>(&mut self, context: &mut C) -> Flow<C> {
-        match self.lines[self.scroll.at].next(context.settings()) {
+        let mut lines = settings::lines(context.settings());
+        match lines.swap_remove(self.scroll.at).next {
             Ok((name, value)) => self.set(context, name, value),
             Err(screen) => Flow::Screen(screen),
         }

@@ -153,13 +153,66 @@ const ABOUT: [&str; 3] = [
     "Nothing is ever deleted: a piece that is put away stands at the end of the list and can be brought back.",
 ];
 
-/// A line of the tray that can be chosen, with its index in the list of its
-/// kind.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum TrayRow {
-    Piece(usize),
-    Pattern(usize),
-    Away(usize),
+/// A line of the tray that can be chosen.
+struct TrayLine<'a> {
+    /// The heading above the lines of its kind.
+    group: &'static str,
+    title: String,
+    piece: Option<&'a PieceSummary>,
+    /// What it opens or begins; nothing if it is put away.
+    choice: Option<Choice>,
+    about: Option<String>,
+}
+
+impl TrayState {
+    /// Pieces, patterns, pieces put away.
+    fn lines(&self) -> impl Iterator<Item = TrayLine<'_>> {
+        let pieces = self.pieces.iter().map(|piece| TrayLine {
+            group: " Pieces",
+            title: title(piece, &self.pieces),
+            piece: Some(piece),
+            choice: Some(Choice::Piece(piece.name.clone())),
+            about: match &piece.condition {
+                Condition::Sound => None,
+                Condition::Damaged(damage) => Some(damage.to_string()),
+                Condition::Newer(version) => Some(format!(
+                    "This piece is of format {version}, newer than this program: it is left alone."
+                )),
+                Condition::Unreadable(why) => Some(why.clone()),
+            },
+        });
+        let patterns = self
+            .patterns
+            .iter()
+            .enumerate()
+            .map(|(at, offer)| TrayLine {
+                group: " Begin a new piece",
+                title: match offer.about.lines().next() {
+                    None | Some("") => offer.title.clone(),
+                    Some(about) => format!("{}: {about}", offer.title),
+                },
+                piece: None,
+                choice: Some(Choice::Pattern(at)),
+                about: Some(offer.about.clone()),
+            });
+        let away = self.away.iter().map(|piece| TrayLine {
+            group: " Put away",
+            title: title(piece, &self.away),
+            piece: Some(piece),
+            choice: None,
+            about: Some("Put away; d brings it back.".into()),
+        });
+        pieces.chain(patterns).chain(away)
+    }
+}
+
+/// The title of a piece; if several pieces have it, also its name in the tray.
+fn title(piece: &PieceSummary, pieces: &[PieceSummary]) -> String {
+    let alike = pieces.iter().filter(|other| other.title == piece.title);
+    match alike.count() {
+        1 => piece.title.to_string(),
+        _ => format!("{} ({})", piece.title, PlainText::new(&piece.name)),
+    }
 }
 
 pub struct TrayList {
@@ -187,7 +240,7 @@ impl Layer<TrayState> for TrayList {
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let rows = self.rows(tray).into_iter().skip(self.scroll.at);
-        rows.map(|row| Line::from(title(tray, row))).collect()
+        rows.map(|row| Line::from(row.title)).collect()
     }
 
     fn edited(&mut self, tray: &TrayState) {
@@ -230,32 +283,19 @@ impl TrayList {
         list
     }
 
-    /// The lines that pass the filter: pieces, patterns, pieces put away.
-    fn rows(&self, tray: &TrayState) -> Vec<TrayRow> {
-        let pieces = (0..tray.pieces.len()).map(TrayRow::Piece);
-        let patterns = (0..tray.patterns.len()).map(TrayRow::Pattern);
-        let away = (0..tray.away.len()).map(TrayRow::Away);
-        let all = pieces.chain(patterns).chain(away);
-        all.filter(|row| self.filter.fits(&title(tray, *row)))
-            .collect()
+    /// The lines that pass the filter.
+    fn rows<'a>(&self, tray: &'a TrayState) -> Vec<TrayLine<'a>> {
+        let lines = tray.lines();
+        lines.filter(|line| self.filter.fits(&line.title)).collect()
     }
 
-    fn chosen(&self, tray: &TrayState) -> Option<TrayRow> {
-        self.rows(tray).get(self.scroll.at).copied()
-    }
-
-    /// What the chosen line opens or begins.
-    fn choice(&self, tray: &TrayState) -> Option<Choice> {
-        match self.chosen(tray)? {
-            TrayRow::Piece(at) => Some(Choice::Piece(tray.pieces[at].name.clone())),
-            TrayRow::Pattern(at) => Some(Choice::Pattern(at)),
-            TrayRow::Away(_) => None,
-        }
+    fn chosen<'a>(&self, tray: &'a TrayState) -> Option<TrayLine<'a>> {
+        self.rows(tray).into_iter().nth(self.scroll.at)
     }
 
     /// The picture of the chosen line, as soon as it is drawn.
     fn draw_picture(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
-        let Some(chosen) = self.choice(tray) else {
+        let Some(chosen) = self.chosen(tray).and_then(|line| line.choice) else {
             return;
         };
         if self.picture.as_ref().is_none_or(|(of, _)| *of != chosen) {
@@ -274,35 +314,23 @@ impl TrayList {
     }
 
     fn choose(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        match self.choice(tray) {
-            Some(choice) => Flow::Leave(Exit::Open(choice)),
-            None if self.chosen(tray).is_some() => self.more(tray),
+        match self.chosen(tray).map(|line| line.choice) {
+            Some(Some(choice)) => Flow::Leave(Exit::Open(choice)),
+            Some(None) => self.more(tray),
             None => Flow::Stay,
         }
     }
 
     fn more(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        match self.chosen(tray) {
-            Some(TrayRow::Piece(at)) => actions(tray.pieces.get(at), false),
-            Some(TrayRow::Away(at)) => actions(tray.away.get(at), true),
-            Some(TrayRow::Pattern(_)) | None => actions(None, false),
-        }
+        let chosen = self.chosen(tray);
+        let is_away = chosen.as_ref().is_some_and(|line| line.choice.is_none());
+        actions(chosen.and_then(|line| line.piece), is_away)
     }
 
     /// What there is to say about the chosen line, row by row.
     fn about(&self, tray: &TrayState, width: u16, most: u16) -> Vec<String> {
-        let words = match self.chosen(tray) {
-            Some(TrayRow::Piece(at)) => match &tray.pieces[at].condition {
-                Condition::Sound => return vec![],
-                Condition::Damaged(damage) => damage.to_string(),
-                Condition::Newer(version) => format!(
-                    "This piece is of format {version}, newer than this program: it is left alone."
-                ),
-                Condition::Unreadable(why) => why.clone(),
-            },
-            Some(TrayRow::Pattern(at)) => tray.patterns[at].about.clone(),
-            Some(TrayRow::Away(_)) => "Put away; d brings it back.".into(),
-            None => return vec![],
+        let Some(words) = self.chosen(tray).and_then(|line| line.about) else {
+            return vec![];
         };
         let rows = text::wrap(&words, width.saturating_sub(2)).into_iter();
         rows.take(most.into()).map(String::from).collect()
@@ -317,57 +345,26 @@ impl TrayList {
         }
         let mut heading = "";
         for (at, row) in self.rows(tray).into_iter().enumerate() {
-            let group = match row {
-                TrayRow::Piece(_) => " Pieces",
-                TrayRow::Pattern(_) => " Begin a new piece",
-                TrayRow::Away(_) => " Put away",
-            };
-            if heading != group {
+            if heading != row.group {
                 if !lines.is_empty() {
                     lines.push(ListRow::new("", plain));
                 }
-                lines.push(ListRow::new(group, look.seat()));
-                heading = group;
+                lines.push(ListRow::new(row.group, look.seat()));
+                heading = row.group;
             }
-            let (right, style) = match row {
-                TrayRow::Piece(at) => piece_words(&tray.pieces[at], look, tray.now, area.width),
-                TrayRow::Away(at) => piece_words(&tray.away[at], look, tray.now, area.width),
-                TrayRow::Pattern(_) => (String::new(), plain),
+            let (right, style) = match row.piece {
+                Some(piece) => piece_words(piece, look, tray.now, area.width),
+                None => (String::new(), plain),
             };
             if at == self.scroll.at {
                 here = Some(lines.len());
             }
-            let row = ListRow::new(format!("   {}", title(tray, row)), style);
+            let row = ListRow::new(format!("   {}", row.title), style);
             lines.push(ListRow { right, ..row });
         }
         let shown = (lines.len(), here);
         self.scroll
             .rows(look, area, buf, shown, |nth| lines[nth].clone());
-    }
-}
-
-/// The title of a line. For pieces with the same title, also their names in the
-/// tray; for a pattern, also what it is.
-fn title(tray: &TrayState, row: TrayRow) -> String {
-    let (pieces, at) = match row {
-        TrayRow::Piece(at) => (&tray.pieces, at),
-        TrayRow::Away(at) => (&tray.away, at),
-        TrayRow::Pattern(at) => {
-            let PatternOffer { title, about } = &tray.patterns[at];
-            return match about.lines().next().unwrap_or_default() {
-                "" => title.clone(),
-                about => format!("{title}: {about}"),
-            };
-        }
-    };
-    let piece = &pieces[at];
-    match pieces
-        .iter()
-        .filter(|other| other.title == piece.title)
-        .count()
-    {
-        1 => piece.title.to_string(),
-        _ => format!("{} ({})", piece.title, PlainText::new(&piece.name)),
     }
 }
 

@@ -16,7 +16,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::phrases;
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};
-use crate::screen::widgets::{Scroll, TextEntry, bold, choice, scene, sections};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choices, scene, sections};
 use crate::tracking::unpick::{self, Stop, StopAt, Undo, UnpickPlan};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 
@@ -61,14 +61,9 @@ impl Layer<Session> for Unpick {
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let look = session.look();
         let typing = !self.entry.typed.is_empty();
-        let mut lines = vec![];
-        for (i, (words, to)) in self.targets.iter().enumerate() {
-            let words = match session.done().0 - to.0 {
-                1 => words.clone(),
-                n => format!("{words} ({n} steps)"),
-            };
-            lines.push(choice(look, !typing && i == self.scroll.at, &words));
-        }
+        let chosen = if typing { usize::MAX } else { self.scroll.at };
+        let words = self.targets.iter().map(|(words, _)| words);
+        let mut lines = choices(look, chosen, words);
         lines.push(Line::default());
         let asked = "Or type the step, job or round to begin again with:";
         lines.push(self.entry.line(look, asked));
@@ -259,6 +254,10 @@ fn targets(session: &Session) -> Vec<UnpickTarget> {
     let mut targets: Vec<UnpickTarget> = vec![];
     let mut offer = |words: String, to: Step| {
         if to < done && targets.iter().all(|(_, other)| *other != to) {
+            let words = match done.0 - to.0 {
+                1 => words,
+                n => format!("{words} ({n} steps)"),
+            };
             targets.push((words, to));
         }
     };

@@ -129,12 +129,8 @@ fn after_half_an_hour_without_a_rest_there_is_a_reminder_unless_it_is_off() {
 #[test]
 fn the_settings_turn_the_reminder_off_in_steps() {
     let mut s = sit(proof::panel(3, 4));
-    let mut lines = settings::lines().into_iter();
-    let is_rest = |line: settings::SettingLine| {
-        let (title, _) = line.words(&s.piece.state().settings);
-        title.starts_with("Reminder to rest")
-    };
-    let line = lines.position(is_rest);
+    let mut lines = settings::lines(&s.piece.state().settings).into_iter();
+    let line = lines.position(|line| line.title.starts_with("Reminder to rest"));
     s.press(&format!("_s{}", "↓".repeat(line.unwrap())));
     let mut seen = vec![];
     for _ in 0..5 {

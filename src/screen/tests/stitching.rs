@@ -258,9 +258,8 @@ fn a_note_is_kept_on_its_step_and_listed_in_the_overview() {
 fn the_bell_rings_one_step_ahead_of_what_is_chosen_and_only_then() {
     let mut s = sit(proof::inward(3, 5, 0));
     s.press("_");
-    let mut lines = settings::lines().into_iter();
-    let is_it =
-        |line| matches!(line, settings::SettingLine::Bell((name, ..)) if *name == "decrease");
+    let mut lines = settings::lines(&s.piece.state().settings).into_iter();
+    let is_it = |line: settings::SettingLine| line.title.ends_with("gaps without a bead");
     let at = lines.position(is_it).unwrap();
     s.press(&format!("s{}!^", "↓".repeat(at)));
     let mut rung = vec![];

@@ -167,15 +167,13 @@ pub fn choice(look: Look, here: bool, words: &str) -> Line<'static> {
 }
 
 /// The lines of a list, the one at `at` chosen.
-pub fn choices<'a>(
+pub fn choices<W: AsRef<str>>(
     look: Look,
     at: usize,
-    words: impl IntoIterator<Item = &'a str>,
+    words: impl IntoIterator<Item = W>,
 ) -> Vec<Line<'static>> {
-    let words = words.into_iter().enumerate();
-    words
-        .map(|(nth, words)| choice(look, nth == at, words))
-        .collect()
+    let line = |(nth, words): (usize, W)| choice(look, nth == at, words.as_ref());
+    words.into_iter().enumerate().map(line).collect()
 }
 
 /// The parts of a page, each below its heading.
