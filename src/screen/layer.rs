@@ -17,7 +17,7 @@
 //! its list.
 
 use super::input::Input;
-use super::keys::{KeyLine, Keys, key_table, letter};
+use super::keys::{KeyLine, letter};
 use super::layers::NewFreePiece;
 use super::look::{Ground, Look};
 use super::session::Session;
@@ -28,6 +28,8 @@ use crate::progress::{Moment, Settings, Value};
 use crate::words::Word;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::prelude::{Buffer, Line, Rect, Style};
+
+pub(super) use super::keys::{Keys, LOOK, key_table, keys, opener};
 
 /// Of layers whose keys are not those of their type.
 const NO_KEYS: Keys = key_table!("";);

@@ -12,6 +12,7 @@ use crate::screen::input::Input;
 use crate::screen::layer::Flow;
 use crate::screen::layers::Stitches;
 use crate::screen::look::Look;
+use crate::screen::settings::{self, ThreadUnit};
 use crate::screen::solid::{FinePicture, SolidView};
 use crate::screen::stack::Stack;
 use crate::screen::work_stats::WorkStats;
@@ -153,15 +154,20 @@ impl Session {
         Step(self.piece.state().step.min(self.seq.steps()))
     }
 
+    /// The number of the next step.
+    pub fn next_step(&self) -> Step {
+        Step(self.done().0 + 1)
+    }
+
     /// The next movement.
     pub fn movement(&self) -> Option<Movement> {
-        self.seq.step(Step(self.done().0 + 1))
+        self.seq.step(self.next_step())
     }
 
     /// The current job.
     pub fn job(&self) -> Job {
-        self.seq
-            .job_of(Step((self.done().0 + 1).min(self.seq.steps())))
+        let last = Step(self.seq.steps());
+        self.seq.job_of(self.next_step().min(last))
     }
 
     /// The count that is worth offering now.
@@ -227,6 +233,11 @@ impl Session {
             true => "Mirrored for the left hand.".into(),
             false => "As for the right hand.".into(),
         };
+    }
+
+    /// The unit in which thread is measured.
+    pub fn thread_unit(&self) -> ThreadUnit {
+        settings::thread_unit(&self.piece.state().settings)
     }
 
     /// The current thread, if there is one.
@@ -299,7 +310,7 @@ impl Session {
         let Some(lesson) = self.lesson() else { return };
         let shown = self.shown();
         if !shown.came_up(lesson) {
-            let here = Step(self.done().0 + 1);
+            let here = self.next_step();
             self.keep_shown(shown.with(lesson, here));
         }
     }

@@ -32,5 +32,5 @@ mod view;
 pub use brush::{NoStroke, Stroke, part_of, same};
 pub use passes::HoleFill;
 use raster::draw;
-pub use shown::{picture, title, told, told_shortly, touch};
+pub use shown::{picture, title, told, touch};
 pub use view::FaceView;

@@ -3,8 +3,8 @@
 
 use super::draw;
 use super::view::FaceView;
-use crate::beadwork::layout::{Part, Seat};
-use crate::beadwork::{BeadKind, Sequence, Step};
+use crate::beadwork::layout::Part;
+use crate::beadwork::{Sequence, Step};
 use crate::screen::input::Input;
 use crate::screen::layer::Context as _;
 use crate::screen::phrases;
@@ -80,19 +80,44 @@ pub fn touch(session: &mut Session, input: Input) -> bool {
 
 /// Where it is and its colour; whether it is sewn, and in which step; how often
 /// the thread goes through it.
-pub fn told(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> {
-    let Some((seat, kind, step)) = pointed_at(seq, view) else {
+pub fn told(seq: &Sequence, view: &FaceView, done: Step, is_narrow: bool) -> Vec<String> {
+    let Some(seat) = view.at else {
         return vec![];
     };
-    let of = match seat.part != Part::Face {
-        true => String::new(),
-        false => format!(" of {}", seat.of),
-    };
-    let sewn = match step <= done {
+    let layout = seq.layout();
+    let (bead, kind) = (
+        layout.bead_in(seat),
+        layout.bead_kind(layout.colour_of(seat)),
+    );
+    let (step, passes) = (seq.step_of(bead), view.passes.of(bead));
+    let is_sewn = step <= done;
+    let on_face = seat.part == Part::Face;
+    if is_narrow {
+        let place = match on_face {
+            true => format!(
+                "round {}, side {}, bead {} of {}",
+                seat.round,
+                seat.side,
+                seat.place + 1,
+                seat.of
+            ),
+            false => phrases::seat_words(seq, seat),
+        };
+        let sewn = if is_sewn { "in place" } else { "to come" };
+        let passes = passes.map_or("...".into(), |n| format!("{}/{}", n.done, n.all));
+        let letter = kind.letter;
+        return vec![
+            place,
+            format!("{letter} {sewn}, step {step}, passed {passes}"),
+        ];
+    }
+    let place = phrases::seat_words(seq, seat);
+    let of = on_face.then(|| format!(" of {}", seat.of));
+    let sewn = match is_sewn {
         true => format!("In place since step {step}."),
         false => format!("To come: step {step} strings it."),
     };
-    let passes = match view.passes.of(seq.layout().bead_in(seat)) {
+    let passes = match passes {
         Some(counted) => format!(
             "The thread goes through it {} in all, {} so far.",
             times(counted.all),
@@ -101,18 +126,10 @@ pub fn told(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> {
         None => "How often the thread goes through it is being counted ...".into(),
     };
     vec![
-        format!("{}{of}", phrases::seat_words(seq, seat)),
+        place + &of.unwrap_or_default(),
         format!("{} ({}). {sewn}", kind.letter, kind.name),
         passes,
     ]
-}
-
-/// The bead pointed at: its seat, its kind, and the step that strings it.
-fn pointed_at<'a>(seq: &'a Sequence, view: &FaceView) -> Option<(Seat, &'a BeadKind, Step)> {
-    let seat = view.at?;
-    let layout = seq.layout();
-    let kind = layout.bead_kind(layout.colour_of(seat));
-    Some((seat, kind, seq.step_of(layout.bead_in(seat))))
 }
 
 fn times(n: u32) -> String {
@@ -121,30 +138,4 @@ fn times(n: u32) -> String {
         2 => "twice".into(),
         n => format!("{n} times"),
     }
-}
-
-/// The same for a narrow screen.
-pub fn told_shortly(seq: &Sequence, view: &FaceView, done: Step) -> Vec<String> {
-    let Some((seat, kind, step)) = pointed_at(seq, view) else {
-        return vec![];
-    };
-    let sewn = if step <= done { "in place" } else { "to come" };
-    let passes = match view.passes.of(seq.layout().bead_in(seat)) {
-        Some(counted) => format!("passed {}/{}", counted.done, counted.all),
-        None => "passed ...".into(),
-    };
-    let place = match seat.part != Part::Face {
-        true => phrases::seat_words(seq, seat),
-        false => format!(
-            "round {}, side {}, bead {} of {}",
-            seat.round,
-            seat.side,
-            seat.place + 1,
-            seat.of
-        ),
-    };
-    vec![
-        place,
-        format!("{} {sewn}, step {step}, {passes}", kind.letter),
-    ]
 }

@@ -8,8 +8,7 @@ use super::way_back;
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::{Round, Step, plural};
 use crate::progress::Stitched;
-use crate::screen::keys::{Keys, LOOK};
-use crate::screen::layer::Flow;
+use crate::screen::layer::{Flow, Keys, LOOK};
 use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words};
 use crate::tracking::count::RoundPlace;
@@ -27,7 +26,7 @@ fn gap_row(words: String, at: Step, beads: u8) -> ChangeRow {
 /// What the gap at the needle can hold, and the choice to name an earlier gap.
 pub(super) fn at_the_needle(session: &Session) -> Vec<ChangeRow> {
     let seq = &session.seq;
-    let next = Step(session.done().0 + 1);
+    let next = session.next_step();
     let round = seq.gap_of(next).map(|at| (at.gap.beads, MOST_IN_A_GAP - 1));
     let row_gap = || seq.row_gap_of(next).map(|gap| (gap.beads, MOST_JOIN_BEADS));
     let gap = round.or_else(row_gap);

@@ -2,16 +2,15 @@
 //! how to be sure of the place; for a new one, the cautions.
 
 use crate::beadwork::{Bead, Sequence, Step};
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener, keys, opener};
+use crate::screen::phrases;
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, styled};
 use crate::screen::widgets::{Scroll, bold, scene, sections};
-use crate::screen::{phrases, settings};
 use crate::tracking::count::{self, BeadsInRound};
 use crate::tracking::pace;
 use crate::words::care;
-use ratatui::prelude::{Buffer, Line, Rect, Style};
+use ratatui::prelude::{Buffer, Line, Rect};
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card::table);
@@ -114,32 +113,25 @@ const OFFER: &str = "New to this? {see:Press}{hear:Type} e for the beginner's to
      movement explained as you make it.";
 
 fn fresh(session: &Session) -> Vec<Line<'static>> {
-    let plain = Style::new();
-    let mut lines = vec![styled(
-        "A new piece. Every key is one movement of the needle.",
-        bold(),
-    )];
-    if !session.tour_is_on() {
-        lines.push(styled(session.reader().text(KEYS), plain));
+    let (reader, seat) = (session.reader(), session.look().seat());
+    let first = "A new piece. Every key is one movement of the needle.";
+    let mut lines = vec![styled(first, bold())];
+    if session.tour_is_on() {
+        lines.push(Line::default());
+        lines.push(styled("The beginner's tour", seat));
+        lines.push(Line::from(needed(&session.seq)));
+        lines.extend(TOUR.map(|words| Line::from(reader.text(words))));
+    } else {
+        lines.push(Line::from(reader.text(KEYS)));
+        if session.offers_tour() {
+            lines.push(Line::default());
+            lines.push(styled(reader.text(OFFER), seat));
+        }
     }
     lines.push(Line::default());
-    if session.tour_is_on() {
-        lines.push(styled("The beginner's tour", session.look().seat()));
-        lines.push(styled(needed(&session.seq), plain));
-        let reader = session.reader();
-        lines.extend(TOUR.map(|words| styled(reader.text(words), plain)));
-        lines.push(Line::default());
-    } else if session.offers_tour() {
-        let offer = session.reader().text(OFFER);
-        lines.push(styled(offer, session.look().seat()));
-        lines.push(Line::default());
-    }
     lines.push(styled("Before you begin", bold()));
-    lines.extend(
-        care::CAUTIONS
-            .iter()
-            .map(|c| styled(format!("- {c}"), Style::new())),
-    );
+    let cautions = care::CAUTIONS.iter();
+    lines.extend(cautions.map(|words| Line::from(format!("- {words}"))));
     lines
 }
 
@@ -168,21 +160,12 @@ const MOST_COUNTED: u32 = 2000;
 
 fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let (seq, done) = (&session.seq, session.done());
-    let plain = Style::new();
     let state = session.piece.state();
-    let mut lines = vec![];
-    let when = state
-        .last_worked
-        .map(|t| format!(", last worked on {}", phrases::ago(t, session.now)));
-    let job = session.job();
-    lines.push(styled(
-        format!(
-            "You were at: {}{}",
-            seq.job(job).title,
-            when.unwrap_or_default()
-        ),
-        bold(),
-    ));
+    let ago = |at| format!(", last worked on {}", phrases::ago(at, session.now));
+    let when = state.last_worked.map(ago).unwrap_or_default();
+    let info = seq.job(session.job());
+    let at = format!("You were at: {}{when}", info.title);
+    let mut lines = vec![styled(at, bold())];
     let first = done.0.saturating_sub(2).max(1);
     let last: Vec<String> = (first..=done.0)
         .filter_map(|s| seq.step(Step(s)))
@@ -226,14 +209,13 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
         parts.push(("The beginner's tour goes on", vec![words]));
     }
     if let Some(hand) = pace::current_thread(seq, done, &state.threads) {
-        let unit = settings::thread_unit(&state.settings);
+        let unit = session.thread_unit();
         let left = unit.say(hand.loose_mm);
         parts.push(("Thread", vec![format!("About {left} should be left.")]));
     }
     if !last.is_empty() {
         parts.push(("Your last movements", last));
     }
-    let info = seq.job(job);
     let notes = state
         .notes
         .range(info.steps_before..=info.steps_before + info.steps);
@@ -242,7 +224,7 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
         parts.push(("Your notes on this job", notes));
     }
     let parts = parts.into_iter().map(|(head, texts): (&str, Vec<String>)| {
-        let texts = texts.into_iter().map(|text| styled(text, plain));
+        let texts = texts.into_iter().map(Line::from);
         // The picture shows where the needle is.
         (head, texts.chain(std::mem::take(&mut picture)).collect())
     });

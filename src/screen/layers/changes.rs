@@ -14,10 +14,9 @@ use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
-use crate::beadwork::{Panel, Side, Step};
+use crate::beadwork::{Panel, Side};
 use crate::progress::PlainText;
-use crate::screen::keys::{Keys, LOOK, key_table, keys, opener};
-use crate::screen::layer::{Flow, Layer, Opener};
+use crate::screen::layer::{Flow, Keys, LOOK, Layer, Opener, key_table, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
 use crate::screen::widgets::{Scroll, TextEntry};
@@ -110,7 +109,7 @@ fn open(session: &Session) -> Flow<Session> {
             list.push(row(stone, move |_| stone_width(job, kind)));
         }
     }
-    let next = Step(session.done().0 + 1);
+    let next = session.next_step();
     for way in session.seq.next_door(next) {
         let row = ready(session, Amendment::Join(way.change));
         let mut full = session.stats.full(next).iter();

@@ -8,8 +8,9 @@ use crate::beadwork::{Colour, Panel, plural};
 use crate::progress::PlainText;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, same, title, touch};
 use crate::screen::input::Input;
-use crate::screen::keys::{Keys, key_table, keys, opener};
-use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{
+    Busy, Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener,
+};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
 use crate::screen::widgets::text::{self, rows, styled};

@@ -8,8 +8,7 @@
 use super::{as_stitched, way_back};
 use crate::beadwork::{Side, Step, many, plural};
 use crate::progress::{Check, Entry, Event};
-use crate::screen::keys::{Keys, key_table, keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
 use crate::screen::widgets::text::styled;

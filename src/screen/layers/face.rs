@@ -3,8 +3,7 @@
 use crate::beadwork::{Panel, Sequence};
 use crate::screen::face::{self, FaceView, HoleFill, picture, title, touch};
 use crate::screen::input::Input;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text;
 use glam::DVec2;
@@ -53,12 +52,12 @@ impl Layer<Session> for FaceScreen {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let told = face::told_shortly(&session.seq, &session.face, session.done());
+        let told = face::told(&session.seq, &session.face, session.done(), true);
         told.into_iter().map(Line::from).collect()
     }
 
     fn spoken(&self, session: &Session) -> Vec<Line<'static>> {
-        let told = face::told(&session.seq, &session.face, session.done());
+        let told = face::told(&session.seq, &session.face, session.done(), false);
         told.into_iter().map(Line::from).collect()
     }
 
@@ -138,27 +137,16 @@ fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
 }
 
 fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
-    let (seq, view, done) = (&session.seq, &session.face, session.done());
     let beside = area.height > 6;
-    let mut lines: Vec<Line<'static>> = match area.width < 60 && !beside {
-        true => face::told_shortly(seq, view, done),
-        false => face::told(seq, view, done),
-    }
-    .into_iter()
-    .map(Line::from)
-    .collect();
-    let rows = if beside { 16 } else { area.height };
-    if lines.len() < usize::from(rows) {
-        if beside {
-            lines.push(Line::default());
-            lines.extend(
-                legend(session)
-                    .into_iter()
-                    .map(|(words, style)| text::styled(words, style)),
-            );
-        } else {
-            lines.push(one_line(session, area.width));
-        }
+    let is_narrow = area.width < 60 && !beside;
+    let told = face::told(&session.seq, &session.face, session.done(), is_narrow);
+    let mut lines: Vec<Line> = told.into_iter().map(Line::from).collect();
+    if beside {
+        lines.push(Line::default());
+        let legend = legend(session).into_iter();
+        lines.extend(legend.map(|(words, style)| text::styled(words, style)));
+    } else if lines.len() < usize::from(area.height) {
+        lines.push(one_line(session, area.width));
     }
     lines
 }

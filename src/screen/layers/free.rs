@@ -21,8 +21,7 @@ use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::{Bead, Colour, Kind, Panel, Round, Sequence, Step};
 use crate::progress::MoveReason;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
 use crate::screen::widgets::scene;
@@ -210,7 +209,7 @@ impl Free {
         if gap_ahead(session).is_none() {
             return session.say(NO_GAP);
         }
-        let marked = session.seq.corner_marked(Step(session.done().0 + 1));
+        let marked = session.seq.corner_marked(session.next_step());
         let marked = marked.map_err(cannot);
         let made = marked.and_then(|change| session.change(change));
         session.tried(made)
@@ -295,7 +294,7 @@ fn to_a_gap(session: &mut Session) -> bool {
         let is_gap = session.seq.gap_of(gap).is_some();
         let is_to_another = gap.0 > session.done().0 + 1 && is_added(&session.seq, Step(gap.0 - 1));
         while session.done().0 + 1 < gap.0 {
-            let next = Step(session.done().0 + 1);
+            let next = session.next_step();
             let kind = session.seq.step(next).map(|m| m.kind);
             // Without a gap ahead the thread stays in for another round.
             let stays = !is_gap && !is_to_another;
@@ -348,7 +347,7 @@ fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
     if !to_a_gap(session) {
         return None;
     }
-    let next = Step(session.done().0 + 1);
+    let next = session.next_step();
     let gaps = session.seq.gaps_around(next) as usize;
     session.seq.gap_of(next).map(|at| (at, gaps))
 }
@@ -380,7 +379,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
         return session.say(NO_GAP);
     };
     take_beads(session, kinds);
-    let next = Step(session.done().0 + 1);
+    let next = session.next_step();
     if at.gap.beads == beads {
         session.move_to(next.0, MoveReason::Forward);
         return session.say("");

@@ -11,8 +11,7 @@ use super::tray::TrayState;
 use crate::plain_file::{self, Line as TypedLine};
 use crate::progress::Tray;
 use crate::screen::Error;
-use crate::screen::keys::{Keys, key_table};
-use crate::screen::layer::{Choice, Exit, Flow};
+use crate::screen::layer::{Choice, Exit, Flow, Keys, key_table};
 use crate::screen::widgets::TextEntry;
 use std::io::{BufRead, Write};
 

@@ -2,8 +2,7 @@
 
 use super::menu::Prompt;
 use crate::beadwork::{Job, Round, Sequence, Step};
-use crate::screen::keys::{Keys, key_table, opener};
-use crate::screen::layer::{Flow, Opener};
+use crate::screen::layer::{Flow, Keys, Opener, key_table, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
 

@@ -2,8 +2,7 @@
 //! the next one, and on its own page, where the tour can be left, resumed or
 //! repeated.
 
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::Look;
 use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;

@@ -2,8 +2,7 @@
 //! result, with the picture for comparison.
 
 use crate::beadwork::{Sequence, Step};
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};
 use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices, scene};

@@ -1,8 +1,7 @@
 //! Screens that are values: a list from which a line is chosen, and a question
 //! whose answer is typed.
 
-use crate::screen::keys::Keys;
-use crate::screen::layer::{Context, Flow, Layer};
+use crate::screen::layer::{Context, Flow, Keys, Layer};
 use crate::screen::widgets::{Scroll, TextEntry, choices};
 use ratatui::prelude::{Line, Style};
 use std::rc::Rc;

@@ -14,8 +14,7 @@ use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope
 use crate::beadwork::bead::PRESETS;
 use crate::beadwork::{Bead, Colour, Panel, Rgb, plural};
 use crate::plan::materials;
-use crate::screen::keys::{Keys, LOOK, key_table, opener};
-use crate::screen::layer::{Flow, Opener};
+use crate::screen::layer::{Flow, Keys, LOOK, Opener, key_table, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
 

@@ -3,8 +3,7 @@
 use super::menu::Prompt;
 use crate::beadwork::{Job, Step};
 use crate::progress::Entry;
-use crate::screen::keys::{Keys, key_table, keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows};
 use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choices};

@@ -8,8 +8,7 @@ use crate::plan::page::{PlanSection, parts};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::settings;
@@ -46,11 +45,14 @@ pub struct PlanPage {
 #[derive(Default)]
 struct PlanRows {
     width: u16,
-    rows: Vec<(String, RowKind)>,
-    /// The row at which each part begins.
-    begins: Vec<usize>,
-    /// The line of the plan to which each row belongs.
-    lines: Vec<usize>,
+    rows: Vec<PlanRow>,
+}
+
+struct PlanRow {
+    words: String,
+    kind: RowKind,
+    /// The line of the plan to which it belongs.
+    line: usize,
 }
 
 /// The kind of a row of the plan.
@@ -71,28 +73,24 @@ impl Layer<Session> for PlanPage {
         unit "i" ["i mm or inches"] "millimetres or inches; kept with the piece"
     }
 
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+    fn lines(&self, _session: &Session) -> Vec<Line<'static>> {
         let parts = match self.parts() {
             Ok(parts) => parts,
             Err(words) => return vec![Line::from(words)],
         };
-        let bold = bold();
         let part = |part: &PlanSection| {
-            let heading = text::styled(format!("{}:", part.heading), bold);
+            let heading = text::styled(format!("{}:", part.heading), bold());
             let lines = part.lines.iter().map(|line| Line::from(line.clone()));
             std::iter::once(heading).chain(lines).collect::<Vec<_>>()
         };
-        let _ = session;
         parts.iter().flat_map(part).collect()
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
         let busy = self.planned.look();
-        session.plan = self
-            .planned
-            .get()
-            .map(|(plan, _)| plan.clone())
-            .or(session.plan.take());
+        if let Some((plan, _)) = self.planned.get() {
+            session.plan = Some(plan.clone());
+        }
         Busy::waiting(busy)
     }
 
@@ -104,37 +102,31 @@ impl Layer<Session> for PlanPage {
             return;
         }
         self.set(columns(area.width));
-        self.scroll
-            .fit(self.last() + usize::from(area.height), area.height);
-        let from = self.scroll.at;
         let set = &self.set;
+        let rows_to_last = set.begin(usize::MAX) + usize::from(area.height);
+        self.scroll.fit(rows_to_last, area.height);
+        let from = self.scroll.at;
         let here = set.part(from);
         let more = match from + usize::from(area.height) < set.rows.len() {
             true => "; more below",
             false => "",
         };
-        let (part, parts) = (here + 1, set.begins.len());
+        let (part, parts) = (here + 1, set.begins().count());
         self.scroll.note = Some(format!(" part {part} of {parts}{more}"));
         let mut left = 0;
         if area.width >= WIDE {
             left = PARTS;
-            let width = PARTS - 1;
-            contents(
-                look,
-                self.parts().unwrap_or_default(),
-                here,
-                Rect { width, ..area },
-                buf,
-            );
+            let beside = text::columns(area, 0, PARTS - 1);
+            contents(look, self.parts().unwrap_or_default(), here, beside, buf);
         }
         let space = text::columns(area, left, set.width);
-        for (y, (words, kind)) in (0..space.height).zip(&set.rows[from..]) {
-            let style = match kind {
+        for (y, row) in (0..space.height).zip(&set.rows[from..]) {
+            let style = match row.kind {
                 RowKind::Heading => look.seat(),
                 RowKind::Words => Style::new(),
                 RowKind::Watch => look.ahead(),
             };
-            text::line(rows(space, y, 1), buf, words, style);
+            text::line(rows(space, y, 1), buf, &row.words, style);
         }
     }
 }
@@ -193,37 +185,23 @@ impl PlanPage {
             return;
         }
         let set = PlanRows::of(self.parts().unwrap_or_default(), width);
-        let lines = &self.set.lines;
-        if let Some(line) = lines.get(self.scroll.at).or(lines.last()) {
-            self.scroll.at = set.lines.partition_point(|l| l < line);
+        let rows = &self.set.rows;
+        if let Some(top) = rows.get(self.scroll.at).or(rows.last()) {
+            self.scroll.at = set.rows.partition_point(|row| row.line < top.line);
         }
         self.set = set;
     }
 
-    /// The last row that can be at the top: the first of the last part.
-    fn last(&self) -> usize {
-        self.set.begins.last().copied().unwrap_or(0)
-    }
-
     fn next_part(&mut self, _session: &mut Session) {
         let part = self.set.part(self.scroll.at);
-        self.scroll.at = self
-            .set
-            .begins
-            .get(part + 1)
-            .copied()
-            .unwrap_or(self.last());
+        self.scroll.at = self.set.begin(part + 1);
     }
 
     /// Goes to the start of this part first, then to the part before.
     fn part_before(&mut self, _session: &mut Session) {
-        let before = self
-            .set
-            .begins
-            .iter()
-            .rev()
-            .find(|row| **row < self.scroll.at);
-        self.scroll.at = before.copied().unwrap_or(0);
+        let begins = self.set.begins();
+        let before = begins.take_while(|row| *row < self.scroll.at).last();
+        self.scroll.at = before.unwrap_or(0);
     }
 
     fn unit(&mut self, session: &mut Session) {
@@ -249,7 +227,6 @@ impl PlanRows {
                 set.push(String::new(), RowKind::Words, line_of);
             }
             line_of += 1;
-            set.begins.push(set.rows.len());
             set.push(part.heading.to_string(), RowKind::Heading, line_of);
             for line in &part.lines {
                 line_of += 1;
@@ -266,14 +243,29 @@ impl PlanRows {
     }
 
     fn push(&mut self, words: String, kind: RowKind, line: usize) {
-        self.rows.push((words, kind));
-        self.lines.push(line);
+        self.rows.push(PlanRow { words, kind, line });
+    }
+
+    /// The rows at which the parts begin.
+    fn begins(&self) -> impl Iterator<Item = usize> {
+        let rows = self.rows.iter().enumerate();
+        let headings = rows.filter(|(_, row)| row.kind == RowKind::Heading);
+        headings.map(|(at, _)| at)
+    }
+
+    /// The row at which a part begins; after the last part, at which that one
+    /// begins.
+    fn begin(&self, part: usize) -> usize {
+        self.begins()
+            .take(part.saturating_add(1))
+            .last()
+            .unwrap_or(0)
     }
 
     /// The part to which a row belongs, from 0.
     fn part(&self, row: usize) -> usize {
-        let begun = self.begins.partition_point(|begin| *begin <= row);
-        begun.saturating_sub(1)
+        let begun = self.begins().take_while(|begin| *begin <= row);
+        begun.count().saturating_sub(1)
     }
 }
 

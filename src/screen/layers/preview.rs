@@ -5,12 +5,10 @@ use crate::beadwork::amend::{Amendment, JoinWhat};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::{BeadKind, Panel, Sequence, Step};
 use crate::plan::materials;
-use crate::screen::keys::keys;
-use crate::screen::layer::{Context as _, Flow, Layer};
+use crate::screen::layer::{Context as _, Flow, Layer, keys};
 use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
 use crate::screen::session::amend::Preview;
-use crate::screen::settings;
 use crate::screen::widgets::Scroll;
 use crate::screen::widgets::text;
 use crate::tracking::pace::{self, FullHoles, ThreadReach};
@@ -172,7 +170,7 @@ fn changes_passes(amendment: &Amendment) -> bool {
 fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let (done, state) = (session.done(), session.piece.state());
     let hand = pace::current_thread(after, done, &state.threads)?;
-    let left = settings::thread_unit(&state.settings).say(hand.left_mm);
+    let left = session.thread_unit().say(hand.left_mm);
     let thread = format!("The current thread has {left} to stitch with");
     Some(match hand.reach {
         ThreadReach::Piece => format!("{thread} and reaches to the end of the piece."),
@@ -225,7 +223,7 @@ const STEPS_STAY: &str = "No movement changes: thread and time stay as they are.
 const OTHER_SIZE: &str = "The beads are not of one size: the work may not lie flat there.";
 
 fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String> {
-    let unit = settings::thread_unit(&session.piece.state().settings);
+    let unit = session.thread_unit();
     let thread = |seq: &Sequence| unit.say(seq.thread_mm(Step(0), Step(seq.steps())));
     let beads = |seq: &Sequence| seq.layout().beads().to_string();
     let steps = |seq: &Sequence| seq.steps().to_string();

@@ -3,8 +3,7 @@
 
 use crate::geometry::{FaceState, Standing};
 use crate::picture::{self, View};
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::solid::{self, SolidView, view};

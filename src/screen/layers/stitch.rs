@@ -4,8 +4,7 @@
 use super::lesson;
 use crate::beadwork::{Kind, Movement, Sequence, Step};
 use crate::progress::MoveReason;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::{Session, entered};
 use crate::screen::widgets::text::{self, rows, styled};
 use crate::screen::widgets::{big, bold, scene};
@@ -353,7 +352,7 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
     let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));
     let mut more = vec![format!("piece {percent} %")];
     if let Some(current) = session.current_thread() {
-        let unit = settings::thread_unit(&session.piece.state().settings);
+        let unit = session.thread_unit();
         let left = unit.say(current.loose_mm);
         let short = match current.verdict {
             ThreadVerdict::Enough => String::new(),

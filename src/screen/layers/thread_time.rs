@@ -5,15 +5,16 @@ use super::menu::Prompt;
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::keys::{Keys, key_table, keys, opener};
-use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{
+    Busy, Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener,
+};
 use crate::screen::session::Session;
 use crate::screen::settings;
 use crate::screen::widgets::text::styled;
 use crate::screen::widgets::{Scroll, TextEntry, bold, sections};
 use crate::tracking::pace::thread::{ThreadVerdict, new_thread_start};
 use crate::tracking::pace::{self, CurrentThread, Left, Rest, ThreadReach, WorkDays};
-use ratatui::prelude::{Line, Style};
+use ratatui::prelude::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime::table, || NEW);
 
@@ -73,8 +74,8 @@ impl ThreadTime {
         let columns = usize::from(session.size.0).saturating_sub(4);
         let lines = self.days.chart(columns, (!session.plain).then_some(bar));
         match lines.is_empty() {
-            true => vec![plain("No movement is made yet.")],
-            false => lines.into_iter().map(plain).collect(),
+            true => vec![Line::from("No movement is made yet.")],
+            false => lines.into_iter().map(Line::from).collect(),
         }
     }
 }
@@ -85,7 +86,7 @@ fn new_thread(session: &mut Session) -> Flow<Session> {
         return session.say("The piece is finished: no thread is taken up after this.");
     }
     let asks = |session: &Session, typed: &str| {
-        let unit = settings::thread_unit(&session.piece.state().settings);
+        let unit = session.thread_unit();
         let after = new_thread_start(&session.seq, session.done());
         let asked = format!(
             "A new thread after step {after}. How long is it cut, in {}?",
@@ -128,7 +129,7 @@ fn cut_mm(session: &Session, typed: &str) -> Option<u32> {
         return Some(usual_mm(session));
     }
     let number: f64 = typed.parse().ok()?;
-    let unit = settings::thread_unit(&session.piece.state().settings);
+    let unit = session.thread_unit();
     let mm = (number * unit.mm).round();
     (mm >= 0.0 && CUT_MM.contains(&(mm as u32))).then_some(mm as u32)
 }
@@ -145,21 +146,16 @@ fn usual_mm(session: &Session) -> u32 {
 
 type Said = Vec<Line<'static>>;
 
-fn plain(text: impl Into<String>) -> Line<'static> {
-    styled(text, Style::new())
-}
-
 fn thread(session: &Session) -> Said {
-    let state = session.piece.state();
-    let unit = settings::thread_unit(&state.settings);
+    let unit = session.thread_unit();
     let Some(current) = session.current_thread() else {
         let seq = &session.seq;
-        let enough = seq.thread_of(Step(session.done().0 + 1)).map(|length| {
+        let enough = seq.thread_of(session.next_step()).map(|length| {
             let enough = unit.say(Sequence::fitted_mm(seq.takes_mm(length)));
             format!(" The plan takes {enough} of it, tails included.")
         });
         let enough = enough.unwrap_or_default();
-        return vec![plain(format!(
+        return vec![Line::from(format!(
             "No thread is in the work: the next movement takes up a new one.{enough}"
         ))];
     };
@@ -174,12 +170,12 @@ fn thread(session: &Session) -> Said {
         true => "as you said",
         false => "by the pattern",
     };
-    said.push(plain(format!(
+    said.push(Line::from(format!(
         "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? Press n.",
         current.start.after,
         unit.say(current.start.cut_mm)
     )));
-    said.push(plain(reach(session, current)));
+    said.push(Line::from(reach(session, current)));
     let look = session.look();
     let (side, next) = (unit.say(current.side_mm), unit.say(current.next_side_mm));
     match current.verdict {
@@ -197,12 +193,12 @@ fn thread(session: &Session) -> Said {
         )),
     }
     if !current.good_ends.is_empty() {
-        said.push(plain(
+        said.push(Line::from(
             "Good places to end it and to begin another, mid-side, away from corners and hinges:",
         ));
         said.extend(current.good_ends.iter().map(|&step| {
             let place = session.seq.step(step).map(|m| session.seq.say_where(&m));
-            plain(format!(
+            Line::from(format!(
                 "  after step {step}: {}",
                 place.unwrap_or_default()
             ))
@@ -229,22 +225,22 @@ fn reach(session: &Session, current: &CurrentThread) -> String {
 
 fn full(session: &Session) -> Said {
     let look = session.look();
-    let next = Step(session.done().0 + 1);
+    let next = session.next_step();
     let mut said: Said = vec![];
     for full in session.stats.full(next) {
         let mut words = full.explain(&session.seq).into_iter();
         said.extend(words.next().map(|first| styled(first, look.ahead())));
-        said.extend(words.map(plain));
+        said.extend(words.map(Line::from));
     }
     let Some(fulls) = session.stats.fulls() else {
         said.push(styled("All steps are being gone through ...", look.quiet()));
         return said;
     };
     match fulls.next(Step(next.0 + 1)) {
-        _ if fulls.left(next).0 == 0 => said.push(plain(
+        _ if fulls.left(next).0 == 0 => said.push(Line::from(
             "From here on the needle goes through every bead comfortably.",
         )),
-        Some(full) => said.push(plain(format!(
+        Some(full) => said.push(Line::from(format!(
             "The next after this movement: step {}, bead {} with {} threads in it.",
             full.step,
             session.seq.bead_as_made(full.bead),
@@ -264,8 +260,8 @@ fn left(session: &Session, left: Option<&Left>) -> Said {
         )];
     };
     vec![
-        plain(format!("This round: {}", left.round.say())),
-        plain(format!("This job: {}", left.job.say())),
+        Line::from(format!("This round: {}", left.round.say())),
+        Line::from(format!("This job: {}", left.job.say())),
         styled(format!("The piece: {}", left.piece.say()), bold()),
         styled(
             "In brackets: as on your quick days, and as on your slow ones; rests left out.",
@@ -280,7 +276,7 @@ fn pace(session: &Session) -> Said {
     let mut said: Said = timed
         .map(|(kind, name)| {
             let usual = usual(*kind);
-            plain(format!(
+            Line::from(format!(
                 "{name}: {:.0} s ({:.0} to {:.0}), {} timed",
                 usual.mean, usual.quick, usual.slow, usual.timed
             ))
@@ -288,7 +284,7 @@ fn pace(session: &Session) -> Said {
         .collect();
     if said.is_empty() {
         let usual = usual(Kind::Stitch);
-        said.push(plain(format!(
+        said.push(Line::from(format!(
             "Nothing is timed yet. Until then hours are worked out with {:.0} s a stitch, a typical pace.",
             usual.mean
         )));
@@ -303,7 +299,7 @@ fn rest(session: &Session) -> Said {
     if session.stats.reminds() {
         said.push(styled(format!("{}.", Rest::say()), session.look().ahead()));
     }
-    said.push(plain(match minutes {
+    said.push(Line::from(match minutes {
         0 => "The reminder to rest is off (s, settings).".to_string(),
         _ => format!(
             "{working} min without a rest; a reminder comes after {minutes} min (s, settings)."

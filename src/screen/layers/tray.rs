@@ -8,8 +8,7 @@ use crate::progress::{
     Condition, Error, MakerSettings, Moment, PieceSummary, PlainText, Settings, Tray, Value,
 };
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Choice, Context, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Choice, Context, Exit, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::{Ground, Look};
 use crate::screen::phrases;
 use crate::screen::run::PatternOffer;

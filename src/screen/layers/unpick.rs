@@ -11,8 +11,7 @@
 use super::go_to;
 use crate::beadwork::{Job, Step};
 use crate::progress::MoveReason;
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::phrases;
 use crate::screen::session::Session;
 use crate::screen::widgets::text::{self, rows, styled};

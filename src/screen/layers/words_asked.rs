@@ -1,8 +1,7 @@
 //! Asking about a word: first the words on the screen, then all; and the page
 //! of one word, which leads to related words.
 
-use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context, Flow, Layer, Opener};
+use crate::screen::layer::{Context, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
 use crate::screen::widgets::text::{self, rows, styled};

@@ -192,7 +192,7 @@ impl Session {
     /// too short for this side.
     pub fn urgent(&self, width: u16) -> Option<Styled> {
         let look = self.look();
-        let full = self.stats.full(Step(self.done().0 + 1));
+        let full = self.stats.full(self.next_step());
         if let Some(full) = full.first() {
             let words = match width {
                 0..NARROW => full.say_shortly(),
@@ -215,7 +215,7 @@ impl Session {
             return Some(word);
         }
         let is_kept = self.piece.state().record.undoes_a_gap();
-        if is_kept && self.seq.is_changed_at(Step(self.done().0 + 1)) {
+        if is_kept && self.seq.is_changed_at(self.next_step()) {
             let words = match width {
                 0..NARROW => "As you stitched it; z undoes that.",
                 _ => "This gap is planned as you stitched it. z takes that back.",
@@ -232,7 +232,7 @@ impl Session {
     fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {
         let current = self.current_thread();
         let current = current.filter(|thread| thread.verdict == wanted)?;
-        let unit = settings::thread_unit(&self.piece.state().settings);
+        let unit = self.thread_unit();
         let words = match width {
             0..NARROW => current.say_shortly(|mm| unit.say(mm))?,
             _ => current.say(|mm| unit.say(mm))?,
