@@ -217,15 +217,10 @@ fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Input> {
         (b'[', b'~', 6) => plain(KeyCode::PageDown),
         (b'[', b'u', _) => {
             let held = numbers.get(1).map_or(0, |held| held.saturating_sub(1));
-            let held_key = |bit, key| {
-                if held & bit == 0 {
-                    KeyModifiers::NONE
-                } else {
-                    key
-                }
-            };
-            let held = held_key(2, KeyModifiers::ALT) | held_key(4, KeyModifiers::CONTROL);
-            return key(char::from_u32(number)?, held);
+            let mut keys = KeyModifiers::NONE;
+            keys.set(KeyModifiers::ALT, held & 2 != 0);
+            keys.set(KeyModifiers::CONTROL, held & 4 != 0);
+            return key(char::from_u32(number)?, keys);
         }
         // The number pad, where its keys differ from the others.
         (b'O', b'M', _) => plain(KeyCode::Enter),

@@ -345,7 +345,8 @@ impl Look {
     }
 }
 
-fn bold() -> Style {
+/// Bold text.
+pub fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
 }
 

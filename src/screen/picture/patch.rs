@@ -165,13 +165,12 @@ impl Occupied {
         if cols.len() < scale.wide as usize || rows.is_empty() {
             return false;
         }
-        let mut cells = rows.flat_map(|r| cols.clone().map(move |c| (r * wide + c) as usize));
-        let all: Vec<usize> = cells.by_ref().collect();
-        let free = all.iter().all(|&c| !self.cells[c]);
-        if free {
-            all.iter().for_each(|&c| self.cells[c] = true);
+        let cells = rows.flat_map(|r| cols.clone().map(move |c| (r * wide + c) as usize));
+        let is_free = cells.clone().all(|cell| !self.cells[cell]);
+        if is_free {
+            cells.for_each(|cell| self.cells[cell] = true);
         }
-        free
+        is_free
     }
 }
 

@@ -9,7 +9,7 @@ use super::labels::{Label, word};
 use crate::beadwork::{BeadKind, Rgb};
 use crate::geometry::SideState;
 use crate::picture::{Painted, Picture, SolidPainter, SpotKind};
-use crate::screen::look::{Depth, Look};
+use crate::screen::look::{Depth, Look, bold};
 use ratatui::prelude::{Buffer, Color, Modifier, Rect, Style};
 
 /// Spots of the picture in a cell, across and down.
@@ -165,11 +165,10 @@ fn strongest(four: &[Option<Painted>; 4]) -> Option<Painted> {
 /// The sign of a spot without colour.
 fn sign(spot: Painted, beads: &[BeadKind], letters: bool) -> (char, Style) {
     let plain = Style::new();
-    let bold = Style::new().add_modifier(Modifier::BOLD);
     match spot.kind {
-        SpotKind::Side(SideState::Now, _) => ('#', bold),
-        SpotKind::Side(SideState::Waiting, _) => ('%', bold),
-        SpotKind::Side(_, runs) => (runs, bold),
+        SpotKind::Side(SideState::Now, _) => ('#', bold()),
+        SpotKind::Side(SideState::Waiting, _) => ('%', bold()),
+        SpotKind::Side(_, runs) => (runs, bold()),
         SpotKind::Face { bead: None, .. } => (' ', plain),
         SpotKind::Face {
             bead: Some(colour), ..

@@ -3,9 +3,10 @@
 use crate::progress::PlainText;
 use crate::screen::keys::{self, letter};
 use crate::screen::look::Look;
+pub use crate::screen::look::bold;
 use crate::words::{Word, mirrored};
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
-use ratatui::prelude::{Buffer, Line, Modifier, Rect, Style};
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use unicode_width::UnicodeWidthStr as _;
 
 pub mod big;
@@ -190,11 +191,6 @@ pub fn sections<'a>(
         lines.extend(part);
     }
     lines
-}
-
-/// Bold text.
-pub fn bold() -> Style {
-    Style::new().add_modifier(Modifier::BOLD)
 }
 
 /// A text field.
