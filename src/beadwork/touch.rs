@@ -118,7 +118,12 @@ impl Touching<'_> {
 
     /// Adds those that only lie at one corner with it.
     pub(super) fn across_corners(&self, hole: Hole, found: &mut Vec<Hole>) {
-        for corner in self.corners_at(hole) {
+        self.across_corners_of((hole, self.layout.seat(hole.bead)), found);
+    }
+
+    /// The same if it is known where the bead sits.
+    pub(super) fn across_corners_of(&self, (hole, seat): (Hole, Seat), found: &mut Vec<Hole>) {
+        for corner in self.corners_of(seat, hole.end) {
             for &other in self.seams.together(corner) {
                 let there = self.holes_at(other).into_iter();
                 found.extend(there.filter(|h| h.bead != hole.bead && h.bead.0 <= self.strung));
@@ -146,12 +151,16 @@ impl Touching<'_> {
     /// is a wider place, and what touches one bead there need not touch
     /// another.
     pub fn beside(&self, hole: Hole) -> Vec<Hole> {
+        self.beside_seat(self.layout.seat(hole.bead), hole.end)
+    }
+
+    /// The same for an end of the bead in a seat.
+    pub(super) fn beside_seat(&self, seat: Seat, end: End) -> Vec<Hole> {
         let mut found = Vec::with_capacity(8);
-        let seat = self.layout.seat(hole.bead);
         match seat.part {
-            Part::Face => self.of_face(seat, hole.end, &mut found),
-            Part::JoinRow(row) => self.of_join_bead(row, seat.place, hole.end, &mut found),
-            Part::Tip(row) => self.of_tip(row, seat.place, hole.end, &mut found),
+            Part::Face => self.of_face(seat, end, &mut found),
+            Part::JoinRow(row) => self.of_join_bead(row, seat.place, end, &mut found),
+            Part::Tip(row) => self.of_tip(row, seat.place, end, &mut found),
         }
         found.retain(|h| h.bead.0 <= self.strung);
         found
@@ -195,7 +204,10 @@ impl Touching<'_> {
 
     /// The corners at which this end of an edge bead lies.
     pub fn corners_at(&self, hole: Hole) -> Vec<Corner> {
-        let seat = self.layout.seat(hole.bead);
+        self.corners_of(self.layout.seat(hole.bead), hole.end)
+    }
+
+    fn corners_of(&self, seat: Seat, end: End) -> Vec<Corner> {
         if seat.part != Part::Face {
             return vec![];
         }
@@ -205,12 +217,12 @@ impl Touching<'_> {
         }
         let mut corners = vec![];
         for (side, j) in edges_of(kind, seat) {
-            let end = kind.edge(side) - 1;
+            let last = kind.edge(side) - 1;
             // A corner bead lies at its corner with both its ends.
             let both = kind.corner(kind.last()) == 1;
-            if j == end && (both || hole.end == End::Front) {
+            if j == last && (both || end == End::Front) {
                 corners.push((seat.panel, side));
-            } else if j == 0 && (both || hole.end == End::Back) {
+            } else if j == 0 && (both || end == End::Back) {
                 corners.push((seat.panel, kind.side_before(side)));
             }
         }

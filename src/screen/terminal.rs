@@ -1,6 +1,7 @@
 //! The terminal: taken for the full screen, and given back as it was found,
 //! however the program ends.
 
+use ratatui::buffer::Cell;
 use ratatui::crossterm::event::KeyEvent;
 use ratatui::prelude::{Backend as _, Buffer, CrosstermBackend, Position, Rect};
 
@@ -31,6 +32,39 @@ struct FrameAhead {
     frame: Buffer,
     /// What makes the terminal show it.
     bytes: Vec<u8>,
+}
+
+/// The rows in which two frames of one size differ. Most rows stay as they are,
+/// and are not searched for cells to send.
+struct ChangedRows {
+    rows: Vec<u16>,
+    was: Buffer,
+    is: Buffer,
+}
+
+impl ChangedRows {
+    fn between(painted: &Buffer, next: &Buffer) -> ChangedRows {
+        let width = next.area.width;
+        let row = |y: &u16| {
+            let start = usize::from(*y) * usize::from(width);
+            start..start + usize::from(width)
+        };
+        let differs = |y: &u16| painted.content[row(y)] != next.content[row(y)];
+        let rows: Vec<u16> = (0..next.area.height).filter(differs).collect();
+        let area = Rect::new(0, 0, width, rows.len() as u16);
+        let of = |frame: &Buffer| Buffer {
+            area,
+            content: (rows.iter().flat_map(|y| &frame.content[row(y)]).cloned()).collect(),
+        };
+        let (was, is) = (of(painted), of(next));
+        ChangedRows { rows, was, is }
+    }
+
+    /// The cells to send.
+    fn cells(&self) -> impl Iterator<Item = (u16, u16, &Cell)> {
+        let changed = self.was.diff_iter(&self.is);
+        changed.map(|(x, nth, cell)| (x, self.rows[usize::from(nth)], cell))
+    }
 }
 
 /// The terminal, taken.
@@ -113,10 +147,10 @@ impl Screen {
         self.next.resize(area);
         self.next.reset();
         draw(&mut self.next);
-        let changed = self.painted.diff(&self.next);
-        if !changed.is_empty() {
+        let changed = ChangedRows::between(&self.painted, &self.next);
+        if !changed.rows.is_empty() {
             self.ahead = None;
-            self.out.draw(changed.into_iter())?;
+            self.out.draw(changed.cells())?;
             std::mem::swap(&mut self.painted, &mut self.next);
         }
         io::Write::flush(&mut self.out)
@@ -128,8 +162,8 @@ impl Screen {
     /// None: nothing is sent.
     pub fn draw_ahead(&mut self, key: KeyEvent, frame: Buffer) -> io::Result<()> {
         let mut bytes = vec![];
-        let changed = self.painted.diff(&frame);
-        CrosstermBackend::new(&mut bytes).draw(changed.into_iter())?;
+        let changed = ChangedRows::between(&self.painted, &frame);
+        CrosstermBackend::new(&mut bytes).draw(changed.cells())?;
         self.ahead = Some(FrameAhead { key, frame, bytes });
         Ok(())
     }

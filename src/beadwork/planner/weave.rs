@@ -25,6 +25,7 @@ use crate::beadwork::stage::{Path, Stage, Through};
 use crate::beadwork::thread::ThreadChoice;
 use foldhash::fast::FixedState;
 use std::collections::HashMap;
+use std::rc::Rc;
 
 /// Beads between two turns, if possible.
 const LEG: u32 = 3;
@@ -199,8 +200,8 @@ impl Planner {
             worth: 0,
             best: vec![],
             left: LOOKED_AT,
-            beside: HashMap::default(),
-            costs: HashMap::default(),
+            beside: HashMap::with_capacity_and_hasher(64, FixedState::default()),
+            costs: HashMap::with_capacity_and_hasher(64, FixedState::default()),
         };
         let mut holds = search.holds();
         if within.is_some() {
@@ -256,26 +257,26 @@ impl Planner {
     /// Whether thread holds two touching ends together. When working outward,
     /// neighbours that the next round draws together are held only once that
     /// round is worked.
-    fn are_drawn(&self, a: Hole, b: Hole) -> bool {
+    fn are_drawn(&self, (a, seat): (Hole, Seat), b: Hole) -> bool {
         let layout = self.layout();
-        let [first, second] = match a.end {
-            End::Front => [a, b],
-            End::Back => [b, a],
-        };
-        let a = layout.seat(first.bead);
-        let apart = first.bead.0.abs_diff(second.bead.0);
+        let apart = a.bead.0.abs_diff(b.bead.0);
+        let (kind, making) = (layout.kind(seat.panel), layout.making(seat.panel));
         // Neighbours are strung one after the other, or last and first.
-        if a.part != Part::Face || ![1, layout.kind(a.panel).in_round(a.round) - 1].contains(&apart)
+        if seat.part != Part::Face
+            || making.begin != Begin::Ring
+            || seat.round == Round(1)
+            || ![1, kind.in_round(seat.round) - 1].contains(&apart)
         {
             return true;
         }
-        let b = layout.seat(second.bead);
-        let are_neighbours = (a.panel, a.part, a.round) == (b.panel, Part::Face, b.round);
-        let making = layout.making(a.panel);
-        if !are_neighbours || making.begin != Begin::Ring || a.round == Round(1) {
+        let beside = layout.seat(b.bead);
+        if (seat.panel, seat.part, seat.round) != (beside.panel, beside.part, beside.round) {
             return true;
         }
-        let kind = layout.kind(a.panel);
+        let [a, b] = match a.end {
+            End::Front => [seat, beside],
+            End::Back => [beside, seat],
+        };
         let gap = |seat: Seat| kind.word(a.round).gap_of(seat.index);
         if gap(a) == gap(b) {
             return a.index + 1 == b.index;
@@ -325,7 +326,7 @@ struct EndSearch<'a> {
     /// How many more beads can be tried.
     left: u32,
     /// What was worked out about the beads that were tried.
-    beside: HashMap<Hole, EndNeighbours, FixedState>,
+    beside: HashMap<Hole, Rc<EndNeighbours>, FixedState>,
     costs: HashMap<Bead, Option<u32>, FixedState>,
 }
 
@@ -391,18 +392,19 @@ impl EndSearch<'_> {
     fn next(&mut self, leg: u32, turns: u32) -> Vec<(u32, Hole, bool)> {
         let touching = self.planner.work.touching();
         let at = self.way[self.way.len() - 1];
-        let drawn = self.beside(at).drawn.clone();
-        let mut all: Vec<(Hole, bool)> = drawn.iter().map(|&third| (third, false)).collect();
+        let here = self.beside(at);
+        let mut all: Vec<(Hole, bool)> = Vec::with_capacity(32);
+        all.extend(here.drawn.iter().map(|&third| (third, false)));
         if self.dearest == u32::MAX {
             let mut across = vec![];
             touching.across_corners(at, &mut across);
             all.extend(across.into_iter().map(|into| (into, false)));
         }
-        for third in drawn {
-            let there = self.beside(third).drawn.iter();
-            all.extend(there.map(|&into| (into, true)));
+        for third in &here.drawn {
+            let there = self.beside(*third);
+            all.extend(there.drawn.iter().map(|&into| (into, true)));
         }
-        let mut next: Vec<(u32, Hole, bool)> = vec![];
+        let mut next: Vec<(u32, Hole, bool)> = Vec::with_capacity(all.len());
         for (into, is_beyond) in all {
             let hole = into.through();
             let is_known = self.way.iter().any(|on| on.bead == hole.bead)
@@ -410,8 +412,7 @@ impl EndSearch<'_> {
             let Some(cost) = self.cost(hole.bead).filter(|_| !is_known) else {
                 continue;
             };
-            let is_turn =
-                is_beyond && route::is_turn_past(&self.beside(at).touched, touching, at, into);
+            let is_turn = is_beyond && route::is_turn_past(&here.touched, touching, at, into);
             let out_of_turn = match is_turn {
                 true if turns >= WOVEN_TURNS => 4,
                 true => 8 * u32::from(leg < 2) + 4 * u32::from(leg < LEG),
@@ -432,16 +433,18 @@ impl EndSearch<'_> {
         next
     }
 
-    fn beside(&mut self, hole: Hole) -> &EndNeighbours {
+    fn beside(&mut self, hole: Hole) -> Rc<EndNeighbours> {
         let planner = self.planner;
-        self.beside.entry(hole).or_insert_with(|| {
+        let find = || {
             let touching = planner.work.touching();
-            let mut touched = touching.beside(hole);
-            let is_drawn = |&into: &Hole| planner.are_drawn(hole, into);
+            let seat = planner.layout().seat(hole.bead);
+            let mut touched = touching.beside_seat(seat, hole.end);
+            let is_drawn = |&into: &Hole| planner.are_drawn((hole, seat), into);
             let drawn = touched.iter().copied().filter(is_drawn).collect();
-            touching.across_corners(hole, &mut touched);
-            EndNeighbours { touched, drawn }
-        })
+            touching.across_corners_of((hole, seat), &mut touched);
+            EndNeighbours { touched, drawn }.into()
+        };
+        self.beside.entry(hole).or_insert_with(find).clone()
     }
 
     /// How badly a bead suits an end; `None` if the needle cannot go there.
