@@ -220,6 +220,26 @@ fn the_table_lists_rooms_that_are_there_in_the_order_of_the_work() {
     }
 }
 
+/// Whether the text about a module has an example that is run as a test.
+fn has_example(source: &str) -> bool {
+    let about = source.lines().map_while(|line| line.strip_prefix("//!"));
+    let fences = about.map(str::trim).filter(|line| line.starts_with("```"));
+    // Every second one ends a block.
+    fences.step_by(2).any(|opening| opening == "```")
+}
+
+/// The commands have one function, which `main` calls.
+#[test]
+fn every_room_opens_with_an_example_that_runs() {
+    assert!(!has_example("//! ```text\n//! a -> b\n//! ```\nmod a;"));
+    for (path, source) in crate_sources() {
+        let is_room = path.ends_with("/mod.rs") && path.matches('/').count() == 1;
+        if is_room && path != "cli/mod.rs" {
+            assert!(has_example(&source), "{path} has no example");
+        }
+    }
+}
+
 #[test]
 fn a_broken_boundary_is_found() {
     let rooms: &[(&str, &[&str])] = &[("beadwork", &[]), ("plan", &["beadwork"]), ("screen", &[])];

@@ -2,6 +2,18 @@
 //!
 //! Nothing here knows a terminal, a clock or a disk, and nothing here uses
 //! another part of the project. Terms are the trade's.
+//!
+//! ```
+//! use threadmark::beadwork::{Kind, Sequence, Step};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! // A triangle whose last round is K has 3 K (K + 1) / 2 beads.
+//! let rounds = sequence.layout().project().panels[0].rounds;
+//! assert_eq!(sequence.layout().beads(), 3 * rounds * (rounds + 1) / 2);
+//! assert_eq!(sequence.step(Step(1)).map(|m| m.kind), Some(Kind::StartThread));
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod amend;
 pub mod anchor;

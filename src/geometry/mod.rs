@@ -8,6 +8,16 @@
 //! ```
 //!
 //! Everything here is pure: no terminal, no clock.
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::geometry::{Net, Shape};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
+//! let shape = Shape::of(&Sequence::new(project));
+//! assert_eq!(Net::of(&shape).overlapping(), 0);
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod face_colours;
 pub mod names;

@@ -9,6 +9,17 @@
 //! Only what is visible is coloured, and the bead at a spot is found by
 //! arithmetic: the time for a picture grows with the faces and the spots, not
 //! with the beads.
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::picture::Scene;
+//!
+//! let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let scene = Scene::of(&sequence, None, (400, 300), 1.0);
+//! assert!(scene.svg(&sequence, None).starts_with("<svg"));
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod aim;
 mod camera;

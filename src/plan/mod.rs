@@ -19,6 +19,17 @@
 //! | [`colours`] | colours and letters that are easily confused |
 //! | [`json`], [`page`] | the plan as JSON, and as a page |
 //! | [`draft`] | new patterns |
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::plan::{Plan, Wishes};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let plan = Plan::of(&sequence, Wishes::default());
+//! assert!(plan.thread_mm() > 0.0 && plan.grams() > 0.0);
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod ahead;
 pub mod colours;

@@ -22,6 +22,19 @@
 //! What cannot be written stays in memory and is tried again; see [`Saved`] and
 //! [`Trouble`]. docs/keeping.md describes the files and what is promised about
 //! them.
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::progress::{Entry, Moment, MoveReason, Piece};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let now = Moment::now();
+//! let mut piece = Piece::in_memory("A triangle", b"{}", sequence.steps(), now);
+//! let _ = piece.record(Entry::played(&sequence, (0, 1), MoveReason::Forward, now));
+//! assert_eq!(piece.state().step, 1);
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 mod anchored;
 mod check;

@@ -10,6 +10,21 @@
 //! seen, so that the screen is painted at once after a key, however large the
 //! piece. The plain mode has the same layers and the same keys, and says what
 //! they say.
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::progress::{Moment, Piece};
+//! use threadmark::screen;
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let piece = Piece::in_memory("A triangle", b"{}", sequence.steps(), Moment::now());
+//! let mut said = vec![];
+//! // One movement, and the end.
+//! screen::plain(sequence, piece, &b"\nq\n"[..], &mut said).expect("it is said");
+//! assert!(String::from_utf8_lossy(&said).contains("step 2 of"));
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 mod background_task;
 mod face;

@@ -343,3 +343,21 @@ impl Drop for Screen {
 fn ahead() -> MutexGuard<'static, Vec<Input>> {
     AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ratatui::style::Style;
+
+    #[test]
+    fn the_cells_of_changed_rows_are_all_that_differ() {
+        let frame = |lines: &[&str]| Buffer::with_lines(lines.iter().copied());
+        let was = frame(&["round 3", "コ bead", "needle ", "       "]);
+        let mut is = frame(&["round 3", "a コbea", "needle ", "done   "]);
+        is.set_style(Rect::new(0, 2, 2, 1), Style::new().reversed());
+        let changed = ChangedRows::between(&was, &is);
+        assert_eq!(changed.rows, [1, 2, 3]);
+        assert!(changed.cells().eq(was.diff(&is)));
+        assert!(ChangedRows::between(&is, &is).rows.is_empty());
+    }
+}

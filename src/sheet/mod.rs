@@ -9,6 +9,20 @@
 //! (handout.html, handout.txt, drawings.svg) only format it. What is
 //! the same for several panels or joins is described once, with how many to
 //! make. Counts come from the engine, materials from the plan.
+//!
+//! ```
+//! use threadmark::beadwork::Sequence;
+//! use threadmark::plan::{Plan, Wishes};
+//! use threadmark::sheet::{Sheet, SheetOptions, text};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let plan = Plan::of(&sequence, Wishes::default());
+//! let sheet = Sheet::of(&sequence, &plan, "A triangle", "", SheetOptions::default());
+//! assert_eq!(sheet.total_beads, sequence.layout().beads());
+//! assert!(text::page(&sheet).contains("A triangle"));
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod brick;
 pub mod draw;

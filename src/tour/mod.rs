@@ -11,6 +11,17 @@
 //! step done, next movement  ->  when.rs  ->  the lesson due, if any
 //! lessons that came up, with their steps  <->  the journal
 //! ```
+//!
+//! ```
+//! use threadmark::beadwork::{Sequence, Step};
+//! use threadmark::tour::{self, Shown};
+//!
+//! let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let lesson = tour::due(&sequence, Step(0), &Shown::default());
+//! assert!(lesson.is_some_and(|lesson| !lesson.hands.is_empty()));
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 mod reader;
 mod when;

@@ -7,6 +7,17 @@
 //! unpick  goes back to an earlier step
 //! pace    how far the thread reaches, which holes are full, how long it takes
 //! ```
+//!
+//! ```
+//! use threadmark::beadwork::{Sequence, Step};
+//! use threadmark::tracking::count;
+//!
+//! let project = threadmark::pattern::load("patterns/practice-triangle.json")?.project;
+//! let sequence = Sequence::new(project);
+//! let first = (1..).map(Step).find_map(|done| count::due(&sequence, done));
+//! assert!(first.is_some());
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 pub mod count;
 pub mod locate;

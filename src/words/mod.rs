@@ -14,6 +14,14 @@
 //! A drawing is for the right hand, like the picture: the needle goes to the
 //! left. It contains only single letters and digits, no words, so that it can
 //! be mirrored for the left hand.
+//!
+//! ```
+//! use threadmark::beadwork::Kind;
+//! use threadmark::words;
+//!
+//! let about = words::of_kind(Kind::StepDown);
+//! assert_eq!(about[0].word, "step-down");
+//! ```
 
 mod about;
 pub mod care;
