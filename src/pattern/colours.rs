@@ -222,7 +222,7 @@ fn row(panel: &Panel, at: Field) -> Option<Rule> {
         return Some(Rule::plain(Colour(0)));
     };
     let read = not_too_long(text).and_then(|()| side_words(text, panel));
-    let (texts, sides) = read.map_err(|problem| at.note(problem)).ok()?;
+    let (texts, sides) = at.accept(read)?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
         let words = sides.iter().zip(texts).cycle();
@@ -254,5 +254,5 @@ fn tip(panel: &Panel, at: Field) -> Option<Colour> {
             "write a single letter, such as \"A\"",
         )),
     };
-    tip.map_err(|problem| at.note(problem)).ok()
+    at.accept(tip)
 }

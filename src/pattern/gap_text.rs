@@ -5,8 +5,8 @@
 //! item  = 0 | 1 | 2 | 3 | 4 | ( word )      then maybe  * times
 //! ```
 //!
-//! A word is counted before it is expanded, so that a large repeat number
-//! cannot fill the memory.
+//! What is repeated is counted first, so that a large repeat number cannot fill
+//! the memory.
 
 use super::limit;
 use crate::beadwork::gap_word::GapWord;
@@ -41,91 +41,84 @@ const MANY: BadGaps = (
     "look for a number of times that is too high",
 );
 
-/// A gap word as written.
-pub(super) struct GapText {
-    items: Vec<GapItem>,
-    /// The round it makes.
-    round: u32,
+/// A word, or what stands between brackets: numbers, each with how many gaps
+/// side by side hold it.
+#[derive(Default)]
+struct Group {
+    runs: Vec<(u8, u32)>,
+    gaps: u64,
 }
 
-struct GapItem {
-    what: What,
-    times: u32,
-}
-
-enum What {
-    Gap(u8),
-    Group(Vec<GapItem>),
-}
-
-impl GapText {
-    /// Reads the word of a round.
-    ///
-    /// # Errors
-    /// It is not a gap word.
-    pub(super) fn read(text: &str, round: u32) -> Result<GapText, Problem> {
-        let bad = |bad| problem(bad, round);
-        if text.len() > limit::LINE_CHARS {
-            return Err(bad(TOO_LONG));
+impl Group {
+    /// Adds another group so many times. `None` if that is for too many gaps.
+    fn add(&mut self, group: &Group, times: u32) -> Option<()> {
+        self.gaps += group.gaps * u64::from(times);
+        if self.gaps > limit::PIECE_BEADS {
+            return None;
         }
-        let mut open: Vec<Vec<GapItem>> = vec![Vec::new()];
-        let mut words = GapTokens(text);
-        while let Some(word) = words.next() {
-            match word {
-                "(" if open.len() > DEEPEST => return Err(bad(DEEP)),
-                "(" => open.push(Vec::new()),
-                ")" => {
-                    let group = open.pop().unwrap_or_default();
-                    let around = open.last_mut().ok_or_else(|| bad(BRACKETS))?;
-                    if group.is_empty() {
-                        return Err(bad(BRACKETS));
-                    }
-                    around.push(once(What::Group(group)));
-                }
-                "*" => {
-                    let times = words.next().and_then(|times| times.parse().ok());
-                    let item = open.last_mut().and_then(|items| items.last_mut());
-                    match (item, times) {
-                        (Some(item), Some(times)) if times > 0 && item.times == 1 => {
-                            item.times = times;
-                        }
-                        _ => return Err(bad(TIMES)),
-                    }
-                }
-                gap => {
-                    let items = open.last_mut().ok_or_else(|| bad(BRACKETS))?;
-                    items.push(once(What::Gap(beads(gap, round)?)));
-                }
+        match group.runs[..] {
+            [(each, gaps)] => self.runs.push((each, gaps * times)),
+            _ => (0..times).for_each(|_| self.runs.extend(&group.runs)),
+        }
+        Some(())
+    }
+}
+
+/// Reads the word of a round.
+///
+/// # Errors
+/// It is not a gap word, or is for more gaps than a piece can have beads.
+pub(super) fn read(text: &str, round: u32) -> Result<GapWord, Problem> {
+    let bad = |bad| problem(bad, round);
+    if text.len() > limit::LINE_CHARS {
+        return Err(bad(TOO_LONG));
+    }
+    // What stands before brackets that are still open, the outermost first.
+    let mut before: Vec<Group> = vec![];
+    let mut group = Group::default();
+    // What was read last, and how many times it is there.
+    let mut last: Option<(Group, u32)> = None;
+    let mut tokens = GapTokens(text);
+    loop {
+        let token = tokens.next();
+        if token == Some("*") {
+            let times = tokens.next().and_then(|times| times.parse().ok());
+            match (&mut last, times) {
+                (Some((_, once @ 1)), Some(times)) if times > 0 => *once = times,
+                _ => return Err(bad(TIMES)),
+            }
+            continue;
+        }
+        if let Some((item, times)) = last.take() {
+            group.add(&item, times).ok_or_else(|| bad(MANY))?;
+        }
+        match token {
+            None => break,
+            Some("(") if before.len() == DEEPEST => return Err(bad(DEEP)),
+            Some("(") => before.push(std::mem::take(&mut group)),
+            Some(")") => {
+                let around = before.pop().filter(|_| group.gaps > 0);
+                let around = around.ok_or_else(|| bad(BRACKETS))?;
+                last = Some((std::mem::replace(&mut group, around), 1));
+            }
+            Some(gap) => {
+                let runs = vec![(beads(gap, round)?, 1)];
+                last = Some((Group { runs, gaps: 1 }, 1));
             }
         }
-        match (open.pop(), open.is_empty()) {
-            (Some(items), true) if items.is_empty() => Err(bad(EMPTY)),
-            (Some(items), true) => Ok(GapText { items, round }),
-            _ => Err(bad(BRACKETS)),
+    }
+    match group.gaps {
+        _ if !before.is_empty() => Err(bad(BRACKETS)),
+        0 => Err(bad(EMPTY)),
+        _ => {
+            let mut word = GapWord::default();
+            group
+                .runs
+                .iter()
+                .for_each(|(each, times)| word.push(*each, *times));
+            Ok(word)
         }
     }
-
-    /// The number of gaps it describes.
-    ///
-    /// # Errors
-    /// There are more gaps than a piece can have beads.
-    pub(super) fn gaps(&self) -> Result<u32, Problem> {
-        match gaps(&self.items) {
-            found if found > limit::PIECE_BEADS => Err(problem(MANY, self.round)),
-            found => Ok(found as u32),
-        }
-    }
-
-    /// The word, expanded.
-    pub(super) fn word(&self) -> GapWord {
-        let mut word = GapWord::default();
-        push(&self.items, &mut word);
-        word
-    }
-}
-
-fn once(what: What) -> GapItem {
-    GapItem { what, times: 1 }
 }
 
 fn problem((what, mend): (&str, &str), round: u32) -> Problem {
@@ -145,26 +138,6 @@ fn beads(gap: &str, round: u32) -> Result<u8, Problem> {
         ),
     };
     Err(problem((&what, mend), round))
-}
-
-fn gaps(items: &[GapItem]) -> u64 {
-    let gaps = items.iter().map(|item| {
-        let each = match &item.what {
-            What::Gap(_) => 1,
-            What::Group(group) => gaps(group),
-        };
-        each.saturating_mul(u64::from(item.times))
-    });
-    gaps.fold(0, u64::saturating_add)
-}
-
-fn push(items: &[GapItem], word: &mut GapWord) {
-    for item in items {
-        match &item.what {
-            What::Gap(each) => word.push(*each, item.times),
-            What::Group(group) => (0..item.times).for_each(|_| push(group, word)),
-        }
-    }
 }
 
 /// Splits a text into signs and what is between them.
@@ -220,9 +193,7 @@ mod tests {
     use super::*;
 
     fn spell(text: &str) -> Result<String, Problem> {
-        let read = GapText::read(text, 3)?;
-        let word = read.word();
-        assert_eq!(read.gaps()?, word.gaps());
+        let word = read(text, 3)?;
         Ok(word.iter().map(|each| each.to_string()).collect())
     }
 
@@ -243,8 +214,7 @@ mod tests {
     #[test]
     fn what_cannot_be_read_is_refused() {
         let says = |text: &str| {
-            let read = GapText::read(text, 3).and_then(|word| word.gaps());
-            let what = read.unwrap_err().what;
+            let what = read(text, 3).unwrap_err().what;
             what.strip_prefix("the gap word of round 3 ")
                 .unwrap()
                 .to_string()

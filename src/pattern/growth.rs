@@ -1,7 +1,7 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
 use super::file::{GapFile, PanelFile, WayFile};
-use super::gap_text::GapText;
+use super::gap_text;
 use super::json;
 use super::limit;
 use super::source::Field;
@@ -82,14 +82,13 @@ pub(super) fn read(
             None => ("ring", "add \"ring\" with the beads of round 1"),
         };
         let what = format!("'ring' and 'words' go together, and '{missing}' is missing");
-        at.refuse(what, mend);
-        return None;
+        return at.refused(what, mend);
     };
     let whole = at;
     let at = at.key("words");
     let goes_on = file.corners.as_ref().filter(|_| is_short);
     if words.len() as u64 + 1 != u64::from(rounds) && goes_on.is_none() {
-        at.refuse(
+        return at.refused(
             format!(
                 "{rounds} rounds need {} after the ring, found {}",
                 plural(rounds as usize - 1, "gap word"),
@@ -100,7 +99,6 @@ pub(super) fn read(
                 words.len() + 1
             ),
         );
-        return None;
     }
     let ring = ring.0;
     spend(ring, spent, at)?;
@@ -181,7 +179,7 @@ fn rows(file: &PanelFile, at: Field, spent: &mut u64) -> Option<Growth> {
     if let Some(own) = &file.words {
         let at = at.key("words");
         if own.len() as u64 > u64::from(rows) - 2 {
-            at.refuse(
+            return at.refused(
                 format!(
                     "a strip of {rows} rows takes {} at the most, found {}",
                     plural(rows as usize - 2, "gap word"),
@@ -192,19 +190,17 @@ fn rows(file: &PanelFile, at: Field, spent: &mut u64) -> Option<Growth> {
                     own.len() + 2
                 ),
             );
-            return None;
         }
         words = own_words(own, (3, beads), at, spent)?;
         let turns = words.iter().position(|word| word.gap(0) == 0);
         if let Some(place) = turns {
-            at.entry(place).refuse(
+            return at.entry(place).refused(
                 format!(
                     "row {} has no bead in its first gap, at the edge where the needle turns",
                     place + 3
                 ),
                 "begin the gap word with 1 or more",
             );
-            return None;
         }
     }
     let last = words.last().map_or(beads, GapWord::beads);
@@ -234,11 +230,10 @@ fn with_corners(
     let each = std::iter::once(ring).chain(words.iter().map(GapWord::beads));
     let mut all: Vec<RoundSides> = each.map(shared).collect();
     let (Some(last), Some(edge)) = (words.last(), all.last_mut()) else {
-        at.refuse(
+        return at.refused(
             "one round has no edge to join by",
             "give it at least 2 \"rounds\"",
         );
-        return None;
     };
     let beads = last.beads();
     let before = corners.iter().cycle().skip(corners.len() - 1);
@@ -253,23 +248,21 @@ fn with_corners(
         false => vec![],
     };
     if corners.len() != usize::from(sides) || lengths.iter().sum::<u32>() != beads {
-        at.refuse(
+        return at.refused(
             format!(
                 "the last round has {beads} beads, and these are not the ends of {sides} sides"
             ),
             format!("name {sides} beads in working order, from 1 to {beads}"),
         );
-        return None;
     }
     // The other half of a pair lies in the same gap.
     let is_pair = |&end: &u32| last.gap_of(end - 1) == last.gap_of(end % beads);
     let pairs = corners.iter().filter(|end| is_pair(end)).count();
     if pairs != 0 && pairs != corners.len() {
-        at.refuse(
+        return at.refused(
             "some of these beads are the first of a pair, and some are single",
             "let all corners be pairs, or all single beads",
         );
-        return None;
     }
     *edge = RoundSides {
         first: corners[corners.len() - 1] % beads,
@@ -366,8 +359,7 @@ fn own_words(
     for (place, text) in texts.iter().enumerate() {
         let at = at.entry(place);
         // Everything after depends on this round.
-        let word = word(text, place as u32 + first, before).map_err(|problem| at.note(problem));
-        words.push(word.ok()?);
+        words.push(at.accept(word(text, place as u32 + first, before))?);
         before = words[place].beads();
         spend(before, spent, at)?;
     }
@@ -384,19 +376,17 @@ fn by_law(
 ) -> Option<()> {
     let corners_at = at.key("corners");
     let Some(mut law) = RoundsByLaw::after(ring, words) else {
-        corners_at.refuse(
+        return corners_at.refused(
             "the words before them do not show where the corners are",
             "end the words with a round of pairs at the corners and one bead in each other gap, and the rounds after it",
         );
-        return None;
     };
     for (round, &corner) in (words.len() as u32 + 2..=rounds).zip(corners.iter().cycle()) {
         let Some(word) = law.next(corner) else {
-            corners_at.refuse(
+            return corners_at.refused(
                 format!("a corner of {corner} cannot follow in round {round}"),
                 "after 2 beads or none write 1 or 2, after 1 write 0",
             );
-            return None;
         };
         spend(word.beads(), spent, at)?;
         words.push(word);
@@ -406,8 +396,8 @@ fn by_law(
 
 /// The gap word of a round, on a round of `before` beads.
 fn word(text: &str, round: u32, before: u32) -> Result<GapWord, Problem> {
-    let read = GapText::read(text, round)?;
-    let gaps = read.gaps()?;
+    let word = gap_text::read(text, round)?;
+    let gaps = word.gaps();
     if gaps != before {
         return Err(Problem::new(
             format!(
@@ -422,7 +412,6 @@ fn word(text: &str, round: u32, before: u32) -> Result<GapWord, Problem> {
             ),
         ));
     }
-    let word = read.word();
     if word.beads() == 0 {
         return Err(Problem::new(
             format!("round {round} has no beads"),

@@ -6,7 +6,7 @@ use super::file::{
     FillJob, JobFile, JoinFile, MakeJobs, PanelJob, RimSideFile, RowJob, SetInJob, ShapeFile,
     TieJob, ZipJob, ZipSide,
 };
-use super::gap_text::GapText;
+use super::gap_text;
 use super::make::MadePiece;
 use super::mat::{Mat, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
@@ -41,12 +41,11 @@ pub(super) fn read(
             let of_job = joins.iter().filter(|join| join.job.0 as usize == place + 1);
             for join in of_job {
                 // What is wrong with its gaps is reported elsewhere.
-                let gaps = join.gaps.as_ref().map(|gaps| GapText::read(gaps, 2));
-                let gaps = gaps.and_then(Result::ok).filter(|gaps| gaps.gaps().is_ok());
                 let side = Side(join.side.0 as u8 - 1);
-                if let (Some(gaps), true) = (gaps, sides.contains(&side)) {
-                    let beads = gaps.word().beads();
-                    mat.rows.insert((*panel, side), beads);
+                if let (Some(gaps), true) = (&join.gaps, sides.contains(&side))
+                    && let Ok(word) = gap_text::read(gaps, 2)
+                {
+                    mat.rows.insert((*panel, side), word.beads());
                 }
             }
         }
@@ -319,11 +318,10 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let sides = mat.kinds[spec].sides;
     if rim.len() != usize::from(sides) {
         let (panel, rim) = (quoted(&job.fill), plural(rim.len(), "side"));
-        at.key("rim").refuse(
+        return at.key("rim").refused(
             format!("{panel} has {sides} sides, and the rim has {rim}"),
             format!("list {sides} sides"),
         );
-        return None;
     }
     let pairs = (0..sides)
         .map(|number| (panel, Side(number)))
@@ -374,7 +372,7 @@ fn rim_gaps(
 ) -> Option<Vec<GapWord>> {
     let kind = &mat.kinds[spec];
     if texts.len() != rim.len() {
-        at.refuse(
+        return at.refused(
             format!(
                 "{} of gaps for a rim of {}",
                 plural(texts.len(), "word"),
@@ -382,7 +380,6 @@ fn rim_gaps(
             ),
             "write a word for each side",
         );
-        return None;
     }
     let mut words = vec![];
     for (place, (text, (side, _))) in texts.iter().zip(rim).enumerate() {
@@ -390,23 +387,20 @@ fn rim_gaps(
         let joins = mat.rows.get(side).copied().unwrap_or(0);
         // A corner bead lies between two rows, in the last gap of its side.
         let wanted = joins + u32::from(!kind.ends_in_corner_beads());
-        let read = GapText::read(text, kind.rounds).and_then(|read| Ok((read.gaps()?, read)));
-        let (found, read) = read.map_err(|problem| at.note(problem)).ok()?;
+        let word = at.accept(gap_text::read(text, kind.rounds))?;
+        let found = word.gaps();
         if found != wanted {
-            at.refuse(
+            return at.refused(
                 format!("these are {found} gaps, and this side of the rim has {wanted}"),
                 format!("give {wanted} numbers"),
             );
-            return None;
         }
-        let word = read.word();
         let ends = [0, wanted - 1].map(|gap| word.gap(gap));
         if ends.contains(&0) {
-            at.refuse(
+            return at.refused(
                 "at the corner of an opening the fill needs a bead",
                 "put at least one bead into the first and the last gap",
             );
-            return None;
         }
         words.push(word);
     }
@@ -414,11 +408,10 @@ fn rim_gaps(
     let layout = kind.layout.as_ref()?;
     let first = layout.in_round(layout.last());
     if beads != first {
-        at.refuse(
+        return at.refused(
             format!("the gaps hold {beads} beads, and the last round of the panel has {first}"),
             "let them hold as many, or change \"gaps\" of the panel",
         );
-        return None;
     }
     Some(words)
 }
@@ -470,11 +463,10 @@ fn rim(files: &[RimSideFile], mat: &mut Mat, at: Field) -> Option<Vec<MetSide>> 
         let at = at.entry(place);
         let side = mat.side(&file.panel, file.side.0, at)?;
         if rim.iter().any(|(other, _)| *other == side) {
-            at.refuse(
+            return at.refused(
                 format!("{} is in this rim already", mat.side_name(side)),
                 "list each side of the rim once",
             );
-            return None;
         }
         match mat.state(side) {
             SideOnMat::Row => {}
@@ -523,7 +515,7 @@ fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     // A corner without a bead, or an unknown one, cannot be sewn.
     for (side, key) in [(from, "tie"), (to, "to")] {
         let edge = mat.edge(side);
-        edge.map_err(|problem| at.key(key).note(problem)).ok()?;
+        at.key(key).accept(edge)?;
     }
     if !mat.corners.tie(from, to) {
         at.refuse(

@@ -335,11 +335,10 @@ fn openings(
             // An opening that stays open is given the kind of the net's panels.
             None if closing == Closing::Open => *faces.as_ref()?.first()?,
             None => {
-                at.refuse(
+                return at.refused(
                     "nothing says which panel closes the opening",
                     "add \"with\" and the name of a panel",
                 );
-                return None;
             }
         };
         inward(with, closing, kinds, at.key("with"));

@@ -132,11 +132,10 @@ impl<'k> Mat<'k> {
         let sides = self.panels[panel.index()].sides.len();
         if number == 0 || number as usize > sides {
             let panel = self.name(panel);
-            at.refuse(
+            return at.refused(
                 format!("{panel} has no side {number}: its sides are 1 to {sides}"),
                 "name a side that it has",
             );
-            return None;
         }
         Some((panel, Side(number as u8 - 1)))
     }

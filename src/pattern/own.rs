@@ -1,7 +1,7 @@
 //! The maker's own steps in a pattern, and what is different in single joins.
 
 use super::file::{JoinFile, OwnFile, WholeNumber};
-use super::gap_text::GapText;
+use super::gap_text;
 use super::source::Field;
 use crate::beadwork::amend::{JoinWhat, OwnStep};
 use crate::beadwork::goal::Goal;
@@ -181,34 +181,29 @@ fn row_gaps(
         plain.layout().kind(panel).rounds() + 1,
     );
     let at = at.key("gaps");
-    let read = GapText::read(text, round).and_then(|read| Ok((read.gaps()?, read)));
-    let (found, read) = read.map_err(|problem| at.note(problem)).ok()?;
+    let word = at.accept(gap_text::read(text, round))?;
+    let found = word.gaps();
     if found != gaps {
-        at.refuse(
+        return at.refused(
             format!("these are {found} gaps, and side {side} has {gaps} between its up beads"),
             format!("give {gaps} numbers"),
         );
-        return None;
     }
-    let word = read.word();
     if word.beads() == 0 {
-        at.refuse("this row has no bead", "put a bead into at least one gap");
-        return None;
+        return at.refused("this row has no bead", "put a bead into at least one gap");
     }
     if word.iter().any(|beads| beads > MOST_JOIN_BEADS) {
-        at.refuse(
+        return at.refused(
             "a gap of a join row takes two beads at the most",
             "write 0, 1 or 2 for each gap",
         );
-        return None;
     }
     let mut zips = plain.goal().jobs.iter().flat_map(JobKind::joins);
     if zips.any(|join| (join.onto, join.at, join.fit) == (panel, side, SideFit::OnTheLonger)) {
-        at.refuse(
+        return at.refused(
             "a shorter side lies between the beads of this row, one in each gap",
             "take it out",
         );
-        return None;
     }
     Some((vec![], word.iter().collect()))
 }

@@ -147,6 +147,17 @@ impl<'p> Field<'p> {
         self.note(Problem::new(what, mend));
     }
 
+    /// The same where nothing can be read then.
+    pub(super) fn refused<T>(self, what: impl AsRef<str>, mend: impl AsRef<str>) -> Option<T> {
+        self.refuse(what, mend);
+        None
+    }
+
+    /// What was read; what is wrong with it is reported.
+    pub(super) fn accept<T>(self, read: Result<T, Problem>) -> Option<T> {
+        read.map_err(|problem| self.note(problem)).ok()
+    }
+
     /// Reports something wrong with the name of this field.
     pub(super) fn note_name(self, problem: Problem) {
         if let Step::Key(parent, key) = self.step
