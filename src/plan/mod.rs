@@ -278,6 +278,20 @@ impl Plan {
         self.beads.iter().map(|b| b.grams).sum()
     }
 
+    /// The thread: `braided 0.15 mm`, or only how thick it is.
+    pub fn thread_words(&self) -> String {
+        match self.thread.name() {
+            Some(name) => format!("{name} mm"),
+            None => format!("{} mm", self.thread.diameter_mm),
+        }
+    }
+
+    /// Whether the insert that the pattern makes fits, in words; `None` if it
+    /// makes none.
+    pub fn words_of_insert(&self) -> Option<String> {
+        self.lining.as_ref()?.says_of_made()
+    }
+
     /// The jobs in which a length of thread begins and ends.
     pub fn jobs_of(&self, thread: &PlannedThread) -> (&PlannedJob, &PlannedJob) {
         let (first, last) = thread.jobs;

@@ -70,22 +70,25 @@ fn sections(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> String {
     Page { plan, ahead, unit }.render().unwrap_or_default()
 }
 
-/// What the template can do with a value.
-mod filters {
+/// What templates can do with the values of a plan.
+pub(crate) mod filters {
     use super::Unit;
     use askama::{Result, Values, filter_fn};
     use std::borrow::Borrow;
 
+    /// A length in a unit.
     #[filter_fn]
     pub fn length(mm: impl Borrow<f64>, _: &dyn Values, unit: &Unit) -> Result<String> {
         Ok(unit.length(*mm.borrow()))
     }
 
+    /// A length of thread.
     #[filter_fn]
     pub fn thread(mm: impl Borrow<f64>, _: &dyn Values, unit: &Unit) -> Result<String> {
         Ok(unit.thread(*mm.borrow()))
     }
 
+    /// A length, or from that to a greater one.
     #[filter_fn]
     pub fn range(
         least: impl Borrow<f64>,
@@ -96,6 +99,7 @@ mod filters {
         Ok(unit.range(*least.borrow(), *most))
     }
 
+    /// Minutes as hours and minutes.
     #[filter_fn]
     pub fn hours(minutes: impl Borrow<f64>, _: &dyn Values) -> Result<String> {
         Ok(super::hours(*minutes.borrow()))
