@@ -305,21 +305,16 @@ impl Work {
             return Ok(());
         }
         let mut goal = self.goal_as_begun();
-        if amendment
-            .job()
-            .is_some_and(|job| !goal.order.contains(&job))
-        {
-            return Err(Refusal::NoSuchJob);
-        }
-        if goal.amendments >= MOST_AMENDMENTS {
-            return Err(Refusal::TooManyChanges);
-        }
+        Refusal::NoSuchJob.when(
+            amendment
+                .job()
+                .is_some_and(|job| !goal.order.contains(&job)),
+        )?;
+        Refusal::TooManyChanges.when(goal.amendments >= MOST_AMENDMENTS)?;
         match amendment {
             Amendment::Opening { job, how } => self.close(&mut goal, *job, *how)?,
             Amendment::LeaveOut(job) => {
-                if self.is_taken_up(*job) {
-                    return Err(Refusal::JobBegun);
-                }
+                Refusal::JobBegun.when(self.is_taken_up(*job))?;
                 self.leave_out(&mut goal, *job);
                 goal.is_in_part = true;
             }
@@ -347,9 +342,7 @@ impl Work {
             Amendment::All(_) => unreachable!("each of them is made by itself"),
             Amendment::Colours(change) => return self.recolour(change, Bead(self.strung)),
             Amendment::Finish => {
-                if goal.order.iter().all(|job| !self.is_taken_up(*job)) {
-                    return Err(Refusal::NoJob);
-                }
+                Refusal::NoJob.when(goal.order.iter().all(|job| !self.is_taken_up(*job)))?;
                 goal.order.retain(|job| self.is_taken_up(*job));
                 goal.is_in_part = true;
             }
@@ -357,9 +350,7 @@ impl Work {
         if let Some((_, refusal)) = self.unworkable(&goal) {
             return Err(refusal);
         }
-        if goal.order.is_empty() {
-            return Err(Refusal::NothingLeft);
-        }
+        Refusal::NothingLeft.when(goal.order.is_empty())?;
         goal.amendments += 1;
         if !matches!(amendment, Amendment::Rounds { .. }) {
             self.set_goal(Arc::new(goal));

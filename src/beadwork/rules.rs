@@ -85,9 +85,7 @@ impl Work {
 
     fn check_begin(&self, job: GoalJob) -> Checked {
         let kind = self.goal_job(job)?;
-        if self.is_begun(job) {
-            return Err(Refusal::JobBegun);
-        }
+        Refusal::JobBegun.when(self.is_begun(job))?;
         self.check_before(job)?;
         self.check_ground(kind)?;
         match kind {
@@ -111,57 +109,40 @@ impl Work {
     /// Whether the current job is done.
     fn check_done(&self, kind: &JobKind) -> Checked {
         let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
-        let is_firm = |rim| is_whole(&Through::firming(rim).into());
-        let unfinished = Err(Refusal::Unfinished(kind.panel()));
-        match kind {
+        let is_done = match kind {
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
-                match self.stages(*panel).last().is_some_and(is_whole) {
-                    true => Ok(()),
-                    false => unfinished,
-                }
+                self.stages(*panel).last().is_some_and(is_whole)
             }
             JobKind::JoinRow { panel, sides, .. } => {
                 let mut sides = sides.iter();
-                sides.try_for_each(|&side| self.check_row((*panel, side)))
+                return sides.try_for_each(|&side| self.check_row((*panel, side)));
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 let is_zipped = |join: &SideJoin| self.seams.row_of((*panel, join.side)).is_some();
-                match joins.iter().all(is_zipped) {
-                    true => Ok(()),
-                    false => unfinished,
-                }
+                joins.iter().all(is_zipped)
             }
             JobKind::SetInMiddle { panel, around } => {
-                match self.seams.in_middle_of(*around) == Some(*panel) {
-                    true => Ok(()),
-                    false => unfinished,
-                }
+                self.seams.in_middle_of(*around) == Some(*panel)
             }
             JobKind::Reinforce(..) => {
-                let mut runs = self.runs_of_last_job();
-                let is_done = |run: &Run| {
+                let is_firm = |run: &Run| {
                     matches!(&run.stage, Stage::Through(t) if t.kind == Kind::Firm)
                         && run.to == run.stage.steps(&self.layout)
                 };
-                match runs.any(is_done) {
-                    true => Ok(()),
-                    false => unfinished,
-                }
+                self.runs_of_last_job().any(is_firm)
             }
-            JobKind::FirmRim(_) => match self.rim_of(kind).is_some_and(is_firm) {
-                true => Ok(()),
-                false => unfinished,
-            },
-            JobKind::Tie(..) => Ok(()),
-        }
+            JobKind::FirmRim(_) => {
+                let is_firm = |rim| is_whole(&Through::firming(rim).into());
+                self.rim_of(kind).is_some_and(is_firm)
+            }
+            JobKind::Tie(..) => true,
+        };
+        Refusal::Unfinished(kind.panel()).unless(is_done)
     }
 
     fn check_all_strung(&self) -> Checked {
         let last = Bead(self.layout.beads());
-        match self.is_strung(last) {
-            true => Ok(()),
-            false => Err(Refusal::NotStrung(Hole::front(last))),
-        }
+        Refusal::NotStrung(Hole::front(last)).unless(self.is_strung(last))
     }
 
     /// Steps done of a stage of the job begun last; `None` if it is not begun.
@@ -205,13 +186,8 @@ impl Work {
 
     /// Whether a panel is finished and has an edge to join by.
     pub(super) fn check_edge(&self, panel: Panel) -> Checked {
-        if !self.is_finished(panel) {
-            return Err(Refusal::Unfinished(panel));
-        }
-        match self.layout.kind(panel).can_be_joined() {
-            true => Ok(()),
-            false => Err(Refusal::NoEdge(panel)),
-        }
+        Refusal::Unfinished(panel).unless(self.is_finished(panel))?;
+        Refusal::NoEdge(panel).unless(self.layout.kind(panel).can_be_joined())
     }
 
     /// Whether a panel lies in the open middle of another as its own rounds
@@ -223,10 +199,7 @@ impl Work {
             false => self.layout.panel(around).open(),
         };
         let outer = self.layout.kind(around);
-        match kind.fits_middle(kind.rounds(), outer, Round(open + 1)) {
-            true => Ok(()),
-            false => Err(Refusal::OtherEdge),
-        }
+        Refusal::OtherEdge.unless(kind.fits_middle(kind.rounds(), outer, Round(open + 1)))
     }
 
     fn check_row(&self, (panel, side): Corner) -> Checked {
@@ -234,10 +207,8 @@ impl Work {
         let row = self.layout.row_on(panel, side);
         let row = row.ok_or(Refusal::NoRow(panel, side))?;
         let row = self.layout.row(row);
-        match row.beads == 0 || self.is_strung(self.layout.last_of_row(row)) {
-            true => Ok(()),
-            false => Err(Refusal::NoRow(panel, side)),
-        }
+        Refusal::NoRow(panel, side)
+            .unless(row.beads == 0 || self.is_strung(self.layout.last_of_row(row)))
     }
 
     /// Whether all beads of a panel are strung.
@@ -247,9 +218,7 @@ impl Work {
 
     fn check_prepare(&self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) -> Checked {
         let kind = self.goal_job(job)?;
-        if self.is_behind(job) {
-            return Err(Refusal::JobBegun);
-        }
+        Refusal::JobBegun.when(self.is_behind(job))?;
         self.check_before(job)?;
         self.check_ground(kind)?;
         let before = part.checked_sub(1);
@@ -272,10 +241,8 @@ impl Work {
                 }
             }
             JobKind::Fill { rim, .. } if part == 1 => {
-                let held = |hole: &Hole| match self.is_strung(hole.bead) {
-                    true => Ok(()),
-                    false => Err(Refusal::NotStrung(*hole)),
-                };
+                let held =
+                    |hole: &Hole| Refusal::NotStrung(*hole).unless(self.is_strung(hole.bead));
                 if corners.len() != rim.len() || corners.iter().any(Vec::is_empty) {
                     return Err(Refusal::NotNext);
                 }
@@ -294,9 +261,7 @@ impl Work {
             && self.layout.is_begun(panel)
             && beads <= MOST_IN_A_GAP
             && can_change(self.layout.kind(panel), self.layout.making(panel), round);
-        if !is_there {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.unless(is_there)?;
         let making = self.layout.making(panel);
         if self.layout.is_rim_round(panel, round) {
             return self.check_rim_gap(panel, change);
@@ -309,17 +274,9 @@ impl Work {
         let on = on.ok_or(Refusal::NoSuchGap)?;
         let work = self.layout.work(panel, on);
         let others = work.beads() - work.in_gap_from_entry(gap);
-        if gap >= work.gaps() || others + u32::from(beads) == 0 {
-            return Err(Refusal::NoSuchGap);
-        }
-        if !work.steps_up() && gap == 0 && beads == 0 {
-            return Err(Refusal::EdgeOfStrip);
-        }
-        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
-        let stage = Stage::from(Rounds { panel, on });
-        self.check_stage(job, &stage)?;
-        let (from, to) = (gap, gap + 1);
-        self.check_turn(job, &Run { stage, from, to })
+        Refusal::NoSuchGap.when(gap >= work.gaps() || others + u32::from(beads) == 0)?;
+        Refusal::EdgeOfStrip.when(!work.steps_up() && gap == 0 && beads == 0)?;
+        self.check_step(Rounds { panel, on }.into(), gap)
     }
 
     /// The gap of a rim is the one at the needle; at its corners the first round of
@@ -334,17 +291,9 @@ impl Work {
             rim: rim.ok_or(Refusal::NoSuchGap)?,
         };
         let gap = gaps.planned_gap(change.gap);
-        if gaps.planned_bead_in(gap).is_none() {
-            return Err(Refusal::NoSuchGap);
-        }
-        if change.beads == 0 && gaps.is_at_corner(gap) {
-            return Err(Refusal::CornerOfFill);
-        }
-        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
-        let from = round.step_of_gap(&self.layout, gap);
-        let (stage, to) = (Stage::from(round), from + 1);
-        self.check_stage(job, &stage)?;
-        self.check_turn(job, &Run { stage, from, to })
+        Refusal::NoSuchGap.when(gaps.planned_bead_in(gap).is_none())?;
+        Refusal::CornerOfFill.when(change.beads == 0 && gaps.is_at_corner(gap))?;
+        self.check_step(round.into(), round.step_of_gap(&self.layout, gap))
     }
 
     /// The gap of a join row is the one at the needle, and the row keeps a bead.
@@ -358,17 +307,18 @@ impl Work {
         let missing = Refusal::NoRow(panel, side);
         let index = self.layout.row_on(panel, side).ok_or(missing)?;
         let row = self.layout.row(index);
-        if gap >= row.gaps {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(gap >= row.gaps)?;
         let others = row.beads - row.in_gap(gap, row.gaps).len() as u32;
-        if beads > MOST_JOIN_BEADS || others + u32::from(beads) == 0 {
-            return Err(Refusal::TooManyJoinBeads);
-        }
+        Refusal::TooManyJoinBeads
+            .when(beads > MOST_JOIN_BEADS || others + u32::from(beads) == 0)?;
+        self.check_step(RowStage { row: index }.into(), gap)
+    }
+
+    /// A step of a stage of the current job comes next.
+    fn check_step(&self, stage: Stage, from: u32) -> Checked {
         let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
-        let stage = Stage::from(RowStage { row: index });
         self.check_stage(job, &stage)?;
-        let (from, to) = (gap, gap + 1);
+        let to = from + 1;
         self.check_turn(job, &Run { stage, from, to })
     }
 
@@ -380,33 +330,26 @@ impl Work {
             _ => FreeStart { panel }.into(),
         };
         let before = self.layout.strung_before(panel, change);
-        if before.is_none() || before < self.done(&stage) {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(before.is_none() || before < self.done(&stage))?;
         let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
         self.check_stage(job, &stage)?;
         let mut layout = self.layout.clone();
         layout.change_gap(panel, change);
         let (kind, making) = (layout.kind(panel), layout.making(panel));
         let strung = making.strung_rounds(kind).map(Round);
-        if strung
-            .map(|round| kind.in_round(round))
-            .any(|beads| beads < 3)
-        {
-            return Err(Refusal::SmallRing);
-        }
-        match making.begin == Begin::FreeStart && layout.work(panel, kind.last()).skipped() > 0 {
-            true => Err(Refusal::StringBegins),
-            false => Ok(()),
-        }
+        Refusal::SmallRing.when(
+            strung
+                .map(|round| kind.in_round(round))
+                .any(|beads| beads < 3),
+        )?;
+        Refusal::StringBegins
+            .when(making.begin == Begin::FreeStart && layout.work(panel, kind.last()).skipped() > 0)
     }
 
     fn check_bare(&self, (panel, side): Corner) -> Checked {
         let row = self.layout.any_row_on(panel, side);
-        match row.is_some() || self.seams.row_of((panel, side)).is_some() {
-            true => Err(Refusal::SideTaken(panel, side)),
-            false => Ok(()),
-        }
+        Refusal::SideTaken(panel, side)
+            .when(row.is_some() || self.seams.row_of((panel, side)).is_some())
     }
 
     fn check_run(&self, run: &Run) -> Checked {
@@ -422,9 +365,7 @@ impl Work {
         }
         self.check_stage(&job.kind, &run.stage)?;
         let (stage, steps) = (&run.stage, run.stage.steps(&self.layout));
-        if run.to > steps || (run.from >= run.to && steps > 0) {
-            return Err(Refusal::OutOfTurn);
-        }
+        Refusal::OutOfTurn.when(run.to > steps || (run.from >= run.to && steps > 0))?;
         self.check_turn(&job.kind, run)?;
         self.check_thread(stage)?;
         match stage {
@@ -495,7 +436,7 @@ impl Work {
             }
             _ => false,
         };
-        is_there.then_some(()).ok_or(Refusal::OutOfTurn)
+        Refusal::OutOfTurn.unless(is_there)
     }
 
     fn check_through(&self, job: &JobKind, through: &Through) -> Checked {
@@ -526,7 +467,7 @@ impl Work {
             }
             _ => false,
         };
-        is_there.then_some(()).ok_or(Refusal::OutOfTurn)
+        Refusal::OutOfTurn.unless(is_there)
     }
 
     /// The stages of a job come in turn, each from its first step to its last.
@@ -550,7 +491,7 @@ impl Work {
                 last.is_none_or(|last| last == stage || is_whole(last)) && self.goes_on(run)
             }
         };
-        is_next.then_some(()).ok_or(Refusal::OutOfTurn)
+        Refusal::OutOfTurn.unless(is_next)
     }
 
     /// Whether a run goes on where its stage was left, or begins it.
@@ -567,10 +508,7 @@ impl Work {
             (true, true) if self.needle().is_some() || self.has_fresh_thread() => {
                 // A start of several movements goes on.
                 let last = self.spans().last().map(|span| &span.run.stage);
-                match last == Some(stage) {
-                    true => Ok(()),
-                    false => Err(Refusal::ThreadInWork),
-                }
+                Refusal::ThreadInWork.unless(last == Some(stage))
             }
             (false, false) if !stage.is_aside() && !matches!(stage, Stage::Still(_)) => {
                 Err(Refusal::NoThread)
@@ -585,10 +523,7 @@ impl Work {
             Some(before) => run.stage.leaves(&self.layout, before),
             None => self.start_of(&run.stage),
         };
-        match needed.is_none() || needed == self.needle() {
-            true => Ok(()),
-            false => Err(Refusal::NeedleElsewhere(needed)),
-        }
+        Refusal::NeedleElsewhere(needed).unless(needed.is_none() || needed == self.needle())
     }
 
     /// Every bead of a way is there, and each touches the one before.
@@ -600,17 +535,13 @@ impl Work {
         };
         let first = from.saturating_mul(through.at_once());
         for hole in beads.iter().skip(first as usize) {
-            if !self.is_strung(hole.bead) {
-                return Err(Refusal::NotStrung(hole));
-            }
+            Refusal::NotStrung(hole).unless(self.is_strung(hole.bead))?;
             let into = hole.through();
             let reaches = |from: Hole| {
                 route::next_holes(touching, from).contains(&into)
                     || touching.meet_at_a_tip(from, into)
             };
-            if !needle.is_none_or(reaches) {
-                return Err(Refusal::OutOfReach(hole));
-            }
+            Refusal::OutOfReach(hole).unless(needle.is_none_or(reaches))?;
             needle = Some(hole);
         }
         Ok(())

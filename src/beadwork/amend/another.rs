@@ -108,13 +108,9 @@ impl Work {
     }
 
     pub(super) fn add_another(&self, goal: &mut Goal, kind: SpecIndex) -> Result<(), Refusal> {
-        if kind >= self.layout.shared_kinds().len() {
-            return Err(Refusal::NoSuchKind);
-        }
+        Refusal::NoSuchKind.when(kind >= self.layout.shared_kinds().len())?;
         let added = goal.panels.iter().filter(|panel| panel.is_added);
-        if added.count() >= MOST_PANELS {
-            return Err(Refusal::TooManyChanges);
-        }
+        Refusal::TooManyChanges.when(added.count() >= MOST_PANELS)?;
         let spec = &self.layout.project().panels[kind].name;
         let names: Vec<&str> = goal
             .panels
@@ -139,19 +135,13 @@ impl Work {
             at,
             fit,
         } = join;
-        if panel == onto {
-            return Err(Refusal::SamePanel);
-        }
+        Refusal::SamePanel.when(panel == onto)?;
         for (panel, side) in [(panel, side), (onto, at)] {
             if panel.index() >= goal.panels.len() || !self.layout.is_begun(panel) {
                 return Err(Refusal::Unfinished(panel));
             }
-            if side.0 >= self.layout.kind(panel).sides() {
-                return Err(Refusal::NoEdge(panel));
-            }
-            if is_used(goal, (panel, side)) {
-                return Err(Refusal::SideTaken(panel, side));
-            }
+            Refusal::NoEdge(panel).when(side.0 >= self.layout.kind(panel).sides())?;
+            Refusal::SideTaken(panel, side).when(is_used(goal, (panel, side)))?;
         }
         let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
         let (bare, carrier) = (edge((panel, side)), edge((onto, at)));

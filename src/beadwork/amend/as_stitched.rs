@@ -189,19 +189,13 @@ impl Sequence {
             false => self.gap_of(at),
         };
         let GapOfStep { panel, gap } = of_step.ok_or(Refusal::NoSuchGap)?;
-        if at.0 > done.0 + 1 || beads == gap.beads {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(at.0 > done.0 + 1 || beads == gap.beads)?;
         let (stage, nth) = self.stage_at(at).ok_or(Refusal::NoSuchGap)?;
         let last = at.0 - nth + stage.steps(self.layout()) - 1;
-        if is_string(stage) && last > done.0 {
-            return Err(Refusal::OpenString);
-        }
+        Refusal::OpenString.when(is_string(stage) && last > done.0)?;
         let way = self.layout().way(panel);
         let mut eased_gaps = self.goal().panels[panel.index()].eased.iter();
-        if eased_gaps.any(|eased| way.is_later(eased.round, gap.round)) {
-            return Err(Refusal::Eased(panel));
-        }
+        Refusal::Eased(panel).when(eased_gaps.any(|eased| way.is_later(eased.round, gap.round)))?;
         // The place of a doubled bead begins with the first of the two.
         let doubles = (1..=at.0)
             .rev()
@@ -221,9 +215,7 @@ impl Sequence {
         gap: RowGap,
         beads: u8,
     ) -> Result<(u32, Work), Refusal> {
-        if at.0 > done.0 + 1 || beads == gap.beads {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(at.0 > done.0 + 1 || beads == gap.beads)?;
         let after = at.0 - 1;
         let last = self.layout().kind(gap.panel).last();
         let restating = Restating::new(self, (after, done), (gap.panel, last), None);
@@ -333,9 +325,7 @@ impl Restating {
                 }
             }
         }
-        if self.eased.is_some() {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(self.eased.is_some())?;
         self.work.keep_colours(&self.old);
         Ok(self.work)
     }
@@ -584,9 +574,7 @@ impl Work {
     /// Whether a gap is still to be worked, so that it can be eased.
     pub(super) fn check_ease(&self, panel: Panel, gap: GapChange) -> Result<(), Refusal> {
         let is_there = panel.index() < self.layout.panels().len() && self.layout.is_begun(panel);
-        if !is_there || self.easing(panel, gap.round) != Some(gap) {
-            return Err(Refusal::NoSuchGap);
-        }
+        Refusal::NoSuchGap.when(!is_there || self.easing(panel, gap.round) != Some(gap))?;
         Ok(())
     }
 }

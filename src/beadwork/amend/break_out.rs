@@ -18,12 +18,10 @@ impl Sequence {
     /// The reason why the work does not allow it.
     pub fn break_out(&self, done: Step, at: Step, is_noted: bool) -> Result<Restated, Refusal> {
         let (beads, most) = self.beads_worked(at).ok_or(Refusal::NoSuchGap)?;
-        if at > done || is_noted && beads == 0 || !is_noted && beads == most {
-            return Err(Refusal::NoSuchGap);
-        }
-        if self.gap_of(at).is_none() && self.row_gap_of(at).is_none() {
-            return Err(Refusal::BeadOfTheString);
-        }
+        Refusal::NoSuchGap
+            .when(at > done || is_noted && beads == 0 || !is_noted && beads == most)?;
+        Refusal::BeadOfTheString
+            .when(self.gap_of(at).is_none() && self.row_gap_of(at).is_none())?;
         let (after, colour, mut work) = match is_noted {
             true => {
                 let colour = self.work_at(done).check_free(at)?;
@@ -113,9 +111,7 @@ impl Work {
         });
         let strung = steps.next().ok_or(Refusal::NoSuchGap)?;
         let &bead = strung.strings.last().ok_or(Refusal::NoSuchGap)?;
-        if self.needle().is_some_and(|needle| needle.bead == bead) {
-            return Err(Refusal::NeedleInIt);
-        }
+        Refusal::NeedleInIt.when(self.needle().is_some_and(|needle| needle.bead == bead))?;
         for draft in steps {
             use Kind::{Close, Decrease, Increase, StepDown, StepUp, Stitch, Zip};
             let through = draft.passes.contains(&bead);

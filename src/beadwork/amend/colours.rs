@@ -241,20 +241,14 @@ impl Goal {
             }
             ColourChange::Swap(swap) => {
                 let is_there = |colour: Colour| usize::from(colour.0) < beads;
-                if !is_there(swap.old) || !is_there(swap.new) {
-                    return Err(Refusal::NoSuchBead);
-                }
+                Refusal::NoSuchBead.when(!is_there(swap.old) || !is_there(swap.new))?;
                 let only = swap.scope.panel();
                 let mut sides = 0;
                 if let Some(panel) = only {
-                    if panel.index() >= self.panels.len() {
-                        return Err(Refusal::OtherShape);
-                    }
+                    Refusal::OtherShape.when(panel.index() >= self.panels.len())?;
                     let kind = layout.kind(panel);
                     sides = kind.sides();
-                    if !swap.scope.is_part_of(kind) {
-                        return Err(Refusal::OtherShape);
-                    }
+                    Refusal::OtherShape.unless(swap.scope.is_part_of(kind))?;
                 }
                 let is_affected = |panel, _, _: &Colours| only.is_none() || panel == only;
                 self.change_colours(from, is_affected, |colours| colours.swap(swap, sides));
@@ -350,9 +344,7 @@ impl Goal {
             return Err(Refusal::NoName);
         }
         let is_taken = self.beads.iter().any(|kind| kind.letter == bead.letter);
-        if is_taken || !bead.letter.is_ascii_uppercase() {
-            return Err(Refusal::LetterTaken(bead.letter));
-        }
+        Refusal::LetterTaken(bead.letter).when(is_taken || !bead.letter.is_ascii_uppercase())?;
         let size = match &bead.size {
             Some(name) => preset(name).ok_or(Refusal::NoSuchSize)?,
             None => self.beads.first().ok_or(Refusal::NoSuchBead)?.size,

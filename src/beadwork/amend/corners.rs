@@ -42,16 +42,12 @@ impl Work {
         marks: &[CornerMark],
     ) -> Result<(), Refusal> {
         let is_there = panel.index() < goal.panels.len() && self.layout.is_begun(panel);
-        if !is_there || self.layout.way(panel) == WorkDirection::Inward {
-            return Err(Refusal::NoCorners);
-        }
+        Refusal::NoCorners.when(!is_there || self.layout.way(panel) == WorkDirection::Inward)?;
         let spec = &self.layout.project().panels[self.layout.kind_by_pattern(panel)];
         if is_joined(goal, panel) || !matches!(spec.growth, Growth::Words { .. }) {
             return Err(Refusal::NoCorners);
         }
-        if marks.len() > MOST_CORNERS {
-            return Err(Refusal::ManyCorners);
-        }
+        Refusal::ManyCorners.when(marks.len() > MOST_CORNERS)?;
         goal.panels[panel.index()].corners = marks.to_vec();
         let mut planned = self.layout.clone();
         planned.set_goal(goal);

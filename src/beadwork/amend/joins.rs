@@ -361,9 +361,7 @@ impl Work {
                 self.check_other_beads(goal, row)?;
                 let open = self.open_row(goal, row)?;
                 let gaps = self.layout.kind(row.0).edge(row.1).saturating_sub(1);
-                if beads == 0 || beads > 2 * gaps {
-                    return Err(Refusal::TooManyJoinBeads);
-                }
+                Refusal::TooManyJoinBeads.when(beads == 0 || beads > 2 * gaps)?;
                 let beads = Some(beads);
                 Work::make_row_anew(goal, &OpenRow { beads, ..open }, change.side);
                 Ok(())
@@ -408,9 +406,7 @@ impl Work {
         let (zip, done) = begun
             .or_else(planned)
             .ok_or(Refusal::NoRow(join.onto, join.at))?;
-        if zip.next_door(&self.layout, place).is_none() {
-            return Err(Refusal::NoRoomNextDoor);
-        }
+        Refusal::NoRoomNextDoor.when(zip.next_door(&self.layout, place).is_none())?;
         if done > 0
             && zip
                 .tooth_at(&self.layout, place)
@@ -420,10 +416,8 @@ impl Work {
         }
         let mut others = goal.panels[panel.index()].next_door.iter();
         // Between two of them the needle goes from side to side at least once.
-        match others.any(|(on, other)| *on == side && other.abs_diff(place) <= 2) {
-            true => Err(Refusal::TwoNextDoor),
-            false => Ok(()),
-        }
+        Refusal::TwoNextDoor
+            .when(others.any(|(on, other)| *on == side && other.abs_diff(place) <= 2))
     }
 
     pub(super) fn open_row(&self, goal: &Goal, (panel, side): Corner) -> Result<OpenRow, Refusal> {
@@ -444,9 +438,7 @@ impl Work {
                 return Err(Refusal::SideTaken(panel, side));
             }
             // The first side of a job is begun together with the job.
-            if nth == 0 && self.is_begun(job) {
-                return Err(Refusal::JobBegun);
-            }
+            Refusal::JobBegun.when(nth == 0 && self.is_begun(job))?;
             let (tips, beads) = (*tips, *beads);
             return Ok(OpenRow {
                 job,
@@ -545,27 +537,19 @@ impl Work {
             }
             _ => false,
         };
-        match goal.order.iter().any(has_corner_beads) {
-            true => Err(Refusal::UnevenRow(row.0, row.1)),
-            false => Ok(()),
-        }
+        Refusal::UnevenRow(row.0, row.1).when(goal.order.iter().any(has_corner_beads))
     }
 
     /// Eases all sides that are still to be zipped onto a shared row; a side of
     /// the same length still has one bead in each gap.
     fn fit_shared(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
-        if fit != SideFit::Eased {
-            return Err(Refusal::SharedRow(row.0, row.1));
-        }
+        Refusal::SharedRow(row.0, row.1).when(fit != SideFit::Eased)?;
         let mut zips = zips_of(goal, row);
         zips.retain(|zip| !self.is_zip_begun(zip));
         for (zip, nth, _) in &zips {
             goal.jobs[zip.index()].joins_mut()[*nth].fit = fit;
         }
-        match zips.is_empty() {
-            true => Err(Refusal::JobBegun),
-            false => Ok(()),
-        }
+        Refusal::JobBegun.when(zips.is_empty())
     }
 
     /// Changes how two sides fit: a row that is no longer needed is left out,

@@ -141,9 +141,7 @@ impl Sequence {
             } else {
                 &[]
             };
-            if !word.starts_with(done) {
-                return Err(Refusal::NoLaw);
-            }
+            Refusal::NoLaw.unless(word.starts_with(done))?;
             let differs = (0..).zip(open.iter().zip(&word)).skip(done.len());
             let change = differs.filter(|(_, (open, beads))| open.plain != **beads);
             let change = change.map(|(gap, (_, &beads))| GapChange {
@@ -208,9 +206,7 @@ impl Work {
         gaps: &[GapChange],
     ) -> Result<(), Refusal> {
         let (current, words, begun) = self.current_rounds()?;
-        if current != panel || rounds > MOST_ROUNDS {
-            return Err(Refusal::NoLaw);
-        }
+        Refusal::NoLaw.when(current != panel || rounds > MOST_ROUNDS)?;
         let next = (words.len() as u32 + 2, begun.len() as u32);
         let is_ahead = |gap: &GapChange| (gap.round.0, gap.gap) >= next;
         let is_allowed = |gap: &GapChange| is_ahead(gap) && gap.beads <= MOST_IN_A_GAP;

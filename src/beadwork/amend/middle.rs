@@ -68,9 +68,7 @@ impl Work {
         let fits = (2..=all.saturating_sub(2)).contains(&rounds)
             && way == WorkDirection::Outward
             && layout.fits_middle(rounds, self.layout.kind(fill), Round(rounds + 1));
-        if !fits {
-            return Err(Refusal::OtherEdge);
-        }
+        Refusal::OtherEdge.unless(fits)?;
         goal.panels[fill.index()].open = Some(rounds);
         // The panel closes the opening that was to hold one.
         goal.panels[fill.index()].stone = None;
@@ -115,9 +113,7 @@ impl Work {
         let Some((set_in, panel)) = self.middle_job(goal, around) else {
             return Ok(false);
         };
-        if self.layout.is_begun(panel) {
-            return Err(Refusal::PanelsAfter(panel));
-        }
+        Refusal::PanelsAfter(panel).when(self.layout.is_begun(panel))?;
         let jobs = &goal.jobs;
         goal.order
             .retain(|job| *job != set_in && jobs[job.index()] != JobKind::Panel(panel));

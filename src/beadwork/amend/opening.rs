@@ -175,9 +175,7 @@ impl Work {
         if let Some(panel) = panel {
             let makes = |job: &GoalJob| goal.jobs[job.index()].makes() == Some(panel);
             let mut order = goal.order.iter();
-            if order.any(|job| makes(job) && self.is_taken_up(*job)) {
-                return Err(Refusal::JobBegun);
-            }
+            Refusal::JobBegun.when(order.any(|job| makes(job) && self.is_taken_up(*job)))?;
             goal.order.retain(|other| !makes(other));
             self.leave_middle_open(goal, panel)?;
             self.forget_panel(goal, panel)?;
@@ -368,13 +366,8 @@ impl Work {
         let fits = usize::from(layout.sides()) == rim.len()
             && layout.can_be_joined()
             && rim.iter().enumerate().all(edge);
-        if !fits {
-            return Err(Refusal::OtherEdge);
-        }
-        match open == 0 || open < layout.rounds() - 1 {
-            true => Ok(()),
-            false => Err(Refusal::OtherEdge),
-        }
+        Refusal::OtherEdge.unless(fits)?;
+        Refusal::OtherEdge.unless(open == 0 || open < layout.rounds() - 1)
     }
 
     /// The position of the corner after a rim side in the finished piece, mm.

@@ -19,9 +19,7 @@ impl Work {
 
     /// Does a job next.
     pub(super) fn bring_forward(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
-        if !goal.order.contains(&job) {
-            return Err(Refusal::JobBegun);
-        }
+        Refusal::JobBegun.unless(goal.order.contains(&job))?;
         self.check_next(goal, job)?;
         goal.order.retain(|other| *other != job);
         let ahead = self.place_ahead(goal);
@@ -32,9 +30,7 @@ impl Work {
 
     /// Whether a job of the order may be the next.
     pub(super) fn check_next(&self, goal: &Goal, job: GoalJob) -> Result<(), Refusal> {
-        if self.is_taken_up(job) {
-            return Err(Refusal::JobBegun);
-        }
+        Refusal::JobBegun.when(self.is_taken_up(job))?;
         let kind = &goal.jobs[job.index()];
         self.check_ground(kind)?;
         if matches!(
@@ -54,10 +50,7 @@ impl Work {
             JobKind::Tie(..) => matches!(goal.jobs[other.index()], JobKind::Zip(..)),
             _ => false,
         };
-        match passed.any(waits) {
-            true => Err(Refusal::Untied),
-            false => Ok(()),
-        }
+        Refusal::Untied.when(passed.any(waits))
     }
 
     /// Several panels to come next, or made already, at once: the same as
@@ -101,9 +94,7 @@ impl Work {
     /// Marks a panel as made already: it comes next.
     pub(super) fn made_already(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
         let kind = goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
-        if !matches!(kind, JobKind::Panel(_)) {
-            return Err(Refusal::NoPanel);
-        }
+        Refusal::NoPanel.unless(matches!(kind, JobKind::Panel(_)))?;
         self.bring_forward(goal, job)?;
         goal.made.push(job);
         Ok(())

@@ -70,9 +70,7 @@ impl Sequence {
 impl Work {
     /// Does an own step next.
     pub(super) fn add_own(&self, goal: &mut Goal, own: &OwnStep) -> Result<(), Refusal> {
-        if self.jobs().is_empty() {
-            return Err(Refusal::NoJob);
-        }
+        Refusal::NoJob.when(self.jobs().is_empty())?;
         self.add_here(goal, AtNeedle::Own(own.clone()));
         Ok(())
     }
@@ -80,12 +78,8 @@ impl Work {
     /// Ends the current thread here: it is woven in, and a new thread is
     /// started.
     pub(super) fn end_thread_here(&self, goal: &mut Goal) -> Result<(), Refusal> {
-        if self.needle().is_none() {
-            return Err(Refusal::NoThread);
-        }
-        if !self.can_renew_here() {
-            return Err(Refusal::CannotPart);
-        }
+        Refusal::NoThread.when(self.needle().is_none())?;
+        Refusal::CannotPart.unless(self.can_renew_here())?;
         self.add_here(goal, AtNeedle::EndThread);
         Ok(())
     }
@@ -101,15 +95,9 @@ impl Work {
     /// a bead.
     pub(in crate::beadwork) fn way_through(&self, to: Bead) -> Result<Vec<Hole>, Refusal> {
         let needle = self.needle().ok_or(Refusal::NoThread)?;
-        if !(1..=self.strung).contains(&to.0) {
-            return Err(Refusal::NotStrung(Hole::front(to)));
-        }
-        if needle.bead == to {
-            return Err(Refusal::AtNeedle(to));
-        }
-        if !self.is_held() {
-            return Err(Refusal::CannotPart);
-        }
+        Refusal::NotStrung(Hole::front(to)).unless((1..=self.strung).contains(&to.0))?;
+        Refusal::AtNeedle(to).when(needle.bead == to)?;
+        Refusal::CannotPart.unless(self.is_held())?;
         let way = route::shortest(self.touching(), needle, usize::MAX, |hole| hole.bead == to);
         way.ok_or(Refusal::NoWay(to))
     }

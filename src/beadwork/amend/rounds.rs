@@ -112,22 +112,16 @@ impl Work {
                 return Err(Refusal::NoSuchJob);
             };
             let panel = *panel;
-            if self.is_behind(*job) {
-                return Err(Refusal::JobBegun);
-            }
+            Refusal::JobBegun.when(self.is_behind(*job))?;
             let begun = match self.is_begun(*job) {
                 true => self.rounds_begun(panel),
                 false => 0,
             };
-            if rounds < begun.max(2) || self.is_shut(panel) {
-                return Err(Refusal::AlreadySewn(panel));
-            }
+            Refusal::AlreadySewn(panel).when(rounds < begun.max(2) || self.is_shut(panel))?;
             if self.layout.way(panel) == WorkDirection::Inward {
                 let all = self.layout.kind(panel).rounds();
                 let open = all.checked_sub(rounds).ok_or(Refusal::OtherEdge)?;
-                if open > 0 && self.is_closed(panel) {
-                    return Err(Refusal::AlreadySewn(panel));
-                }
+                Refusal::AlreadySewn(panel).when(open > 0 && self.is_closed(panel))?;
                 goal.panels[panel.index()].open = Some(open);
                 continue;
             }

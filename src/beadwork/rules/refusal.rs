@@ -237,6 +237,21 @@ pub enum Refusal {
     OutOfReach(Hole),
 }
 
+impl Refusal {
+    /// This refusal, if something is so.
+    pub(in crate::beadwork) fn when(self, is_so: bool) -> Result<(), Refusal> {
+        match is_so {
+            true => Err(self),
+            false => Ok(()),
+        }
+    }
+
+    /// This refusal, if something is not so.
+    pub(in crate::beadwork) fn unless(self, is_so: bool) -> Result<(), Refusal> {
+        self.when(!is_so)
+    }
+}
+
 fn not_a_letter(letter: char) -> String {
     match letter.is_ascii_uppercase() {
         true => format!("{letter} stands for another bead already"),
