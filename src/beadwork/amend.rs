@@ -227,19 +227,19 @@ impl Work {
             let ways = self.ways(goal, job).into_iter();
             ways.map(move |how| Amendment::Opening { job, how })
         });
-        let is_panel = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Panel(_));
+        let is_panel = |job: &GoalJob| matches!(goal[job], JobKind::Panel(_));
         let closes = |job: &GoalJob| {
             use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
             matches!(
-                goal.jobs[job.index()],
+                goal[job],
                 Fill { .. } | FirmRim(_) | SetIn(..) | SetInMiddle { .. }
             )
         };
         let begun = goal.order.iter().filter(|job| self.is_taken_up(**job));
-        let rows = begun.flat_map(|job| goal.jobs[job.index()].rows_worked());
+        let rows = begun.flat_map(|job| goal[job].rows_worked());
         let rows: HashSet<Corner> = rows.collect();
         let next = ahead.iter().skip(1).copied().filter(|&job| {
-            let mut needed = goal.jobs[job.index()].rows_met().into_iter();
+            let mut needed = goal[job].rows_met().into_iter();
             self.check_next(goal, job).is_ok() && needed.all(|row| rows.contains(&row))
         });
         let next = next.map(Amendment::Next);
@@ -248,14 +248,14 @@ impl Work {
         // The jobs ahead that work on each panel.
         let mut on: HashMap<Panel, Vec<GoalJob>> = HashMap::new();
         for &job in &ahead {
-            for panel in goal.jobs[job.index()].panels() {
+            for panel in goal[job].panels() {
                 on.entry(panel).or_default().push(job);
             }
         }
         let left = ahead.iter().filter(|&&job| {
             let mut gone = vec![job];
             let mut at = 0;
-            while let Some(made) = gone.get(at).map(|job| goal.jobs[job.index()].makes()) {
+            while let Some(made) = gone.get(at).map(|job| goal[job].makes()) {
                 for other in made.and_then(|panel| on.get(&panel)).into_iter().flatten() {
                     if !gone.contains(other) {
                         if !closes(other) {
@@ -321,7 +321,7 @@ impl Work {
             Amendment::Rounds { jobs, rounds } => self.set_rounds(&mut goal, jobs, *rounds)?,
             Amendment::Ease { panel, gap } => {
                 self.check_ease(*panel, *gap)?;
-                goal.panels[panel.index()].eased.push(*gap);
+                goal[panel].eased.push(*gap);
             }
             Amendment::Law {
                 panel,
@@ -397,7 +397,7 @@ impl Work {
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
         let mut goal = self.goal_as_begun();
         let fits = |job: &GoalJob| {
-            self.is_taken_up(*job) || self.unlike_sides(&self.goal().jobs[job.index()]).is_none()
+            self.is_taken_up(*job) || self.unlike_sides(&self.goal()[job]).is_none()
         };
         let order = &self.goal().order;
         if !self.layout.has_own_kinds() || order.iter().all(fits) {
@@ -422,7 +422,7 @@ impl Work {
     pub(super) fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
         let (mut made, mut rows) = (HashSet::new(), HashSet::new());
         for &job in &goal.order {
-            let kind = &goal.jobs[job.index()];
+            let kind = &goal[job];
             made.extend(kind.makes());
             rows.extend(kind.rows_worked());
             if self.is_taken_up(job) {
@@ -572,7 +572,7 @@ mod tests {
         let slipped = |seq: &Sequence| seq.iter().filter(|m| m.kind == Kind::Own).count();
         let is_open = |job: &JobKind| matches!(job, JobKind::FirmRim(_));
         let closings: Vec<GoalJob> = (plain.goal().order.iter().copied())
-            .filter(|job| is_open(&plain.goal().jobs[job.index()]))
+            .filter(|job| is_open(&plain.goal()[job]))
             .collect();
         // At the start, and when both rims are reinforced.
         let made = |seq: &Sequence, title: &str| {
@@ -591,7 +591,7 @@ mod tests {
                 let jobs = &closed.goal().order;
                 let closing = |job: &&GoalJob| {
                     use JobKind::{Fill, SetIn};
-                    matches!(closed.goal().jobs[job.index()], Fill { .. } | SetIn(..))
+                    matches!(closed.goal()[job], Fill { .. } | SetIn(..))
                 };
                 let again = Amendment::Opening {
                     job: *jobs.iter().rfind(closing).unwrap(),

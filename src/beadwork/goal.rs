@@ -16,6 +16,7 @@ use super::own_rounds::{GapChange, RowGap};
 use super::panel_colours::PanelColours;
 use super::project::{INSERT_FACES, Project, SpecIndex};
 use super::thread::ThreadChoice;
+use std::ops::{Index, IndexMut};
 use std::sync::Arc;
 
 /// What is to be made, independent of what has been stitched.
@@ -49,6 +50,27 @@ pub struct Goal {
     /// earlier builds.
     pub short_ends: bool,
 }
+
+macro_rules! index {
+    ($number:ident, $list:ident: $of:ty) => {
+        impl Index<$number> for Goal {
+            type Output = $of;
+
+            fn index(&self, number: $number) -> &$of {
+                &self.$list[number.index()]
+            }
+        }
+
+        impl IndexMut<$number> for Goal {
+            fn index_mut(&mut self, number: $number) -> &mut $of {
+                &mut self.$list[number.index()]
+            }
+        }
+    };
+}
+
+index!(GoalJob, jobs: JobKind);
+index!(Panel, panels: GoalPanel);
 
 /// A panel that a job makes.
 #[derive(Clone, Debug, PartialEq)]
@@ -126,7 +148,7 @@ impl Goal {
 
     /// The jobs to be done, in order.
     pub fn ordered(&self) -> impl Iterator<Item = &JobKind> + Clone {
-        self.order.iter().map(|job| &self.jobs[job.index()])
+        self.order.iter().map(|job| &self[*job])
     }
 
     /// Leaves of a job what comes before a part of it, and makes another job of
@@ -144,7 +166,7 @@ impl Goal {
         let mut at = at.expect("the job is in the order");
         match before {
             Some(before) => {
-                self.jobs[job.index()] = before;
+                self[job] = before;
                 at += 1;
             }
             None => _ = self.order.remove(at),

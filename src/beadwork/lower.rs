@@ -63,8 +63,8 @@ impl Goal {
         let mut goal = lowering.goal;
         set_stones(project, kinds, &mut goal);
         for join in &project.joins {
-            let (panel, side) = (goal.jobs[join.job.index()].panel(), join.side);
-            let planned = &mut goal.panels[panel.index()];
+            let (panel, side) = (goal[join.job].panel(), join.side);
+            let planned = &mut goal[panel];
             let past = join.past.iter().map(|place| (side, *place));
             planned.next_door.extend(past);
             let gap = |(gap, &beads): (u32, &u8)| RowGap {
@@ -127,7 +127,7 @@ impl Lowering<'_> {
     }
 
     pub fn zip(&mut self, panel: Panel, joins: Vec<SideJoin>) {
-        let spec = self.goal.panels[panel.index()].spec;
+        let spec = self.goal[panel].spec;
         let whole = joins.len() == usize::from(self.kinds[spec].sides());
         self.goal.jobs.push(match whole {
             true => JobKind::SetIn(panel, joins),
@@ -630,14 +630,14 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             (0..).zip(beads).map(gap)
         };
         let gaps = (0..).zip(&panel.rim).flat_map(gaps_of);
-        b.goal.panels[added.index()].row_gaps = gaps.collect();
+        b.goal[added].row_gaps = gaps.collect();
     }
     for job in &list.jobs {
         if let JobKind::SetInMiddle { panel, around } = job {
-            let rounds = |panel: &Panel| b.kinds[b.goal.panels[panel.index()].spec].rounds();
-            let within = &b.goal.panels[around.index()].frame;
+            let rounds = |panel: &Panel| b.kinds[b.goal[panel].spec].rounds();
+            let within = &b.goal[around].frame;
             let frame = within.middle(rounds(panel), rounds(around));
-            b.goal.panels[panel.index()].frame = frame;
+            b.goal[panel].frame = frame;
         }
     }
 }

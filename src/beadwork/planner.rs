@@ -85,7 +85,7 @@ pub(super) fn plan(work: Work, plan_rule: PlanRule) -> Work {
     let mut order = planner.work.order();
     order.retain(|job| !left_out.contains(job) || planner.work.is_taken_up(*job));
     for job in order {
-        planner.carry_out(job, &goal.jobs[job.index()]);
+        planner.carry_out(job, &goal[job]);
     }
     planner.end_thread();
     planner.work

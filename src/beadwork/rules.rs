@@ -79,7 +79,7 @@ impl Work {
 
     fn goal_job(&self, job: GoalJob) -> Result<&JobKind, Refusal> {
         let goal: &Goal = self.goal();
-        let job = goal.order.contains(&job).then(|| &goal.jobs[job.index()]);
+        let job = goal.order.contains(&job).then(|| &goal[job]);
         job.ok_or(Refusal::NoSuchJob)
     }
 

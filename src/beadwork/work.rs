@@ -167,7 +167,7 @@ impl Work {
         // is being prepared is not begun yet.
         let current_job = self.current_job.filter(|job| self.is_begun(*job));
         if let (Some(job), Some(info)) = (current_job, self.jobs.last_mut()) {
-            info.kind = goal.jobs[job.index()].clone();
+            info.kind = goal[job].clone();
             info.title = goal.title(&info.kind);
         }
         self.goal = goal;
@@ -355,7 +355,7 @@ impl Work {
         self.begun.insert(job);
         self.current_job = Some(job);
         let goal = self.goal.clone();
-        let kind = &goal.jobs[job.index()];
+        let kind = &goal[job];
         if let JobKind::Panel(panel) = kind {
             let spec = self.layout.panel(*panel).spec;
             let way = self.layout.project().panels[spec].way;
@@ -382,7 +382,7 @@ impl Work {
         self.prepared.insert((job, part));
         self.current_job = Some(job);
         let goal = self.goal.clone();
-        match &goal.jobs[job.index()] {
+        match &goal[job] {
             JobKind::Panel(_) | JobKind::SetInMiddle { .. } | JobKind::Reinforce(..) => {}
             JobKind::JoinRow {
                 panel,
@@ -456,7 +456,7 @@ impl Work {
             let mut pairs = ends(a).into_iter().flat_map(|a| ends(b).map(|b| (a, b)));
             pairs.any(|(a, b)| seams.are_together(a, b))
         };
-        let has_slit = |job: &&GoalJob| match &goal.jobs[job.index()] {
+        let has_slit = |job: &&GoalJob| match &goal[job] {
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
                 let next = rim.iter().cycle().skip(1);
                 !self.is_taken_up(**job) && rim.iter().zip(next).any(|(a, b)| !meet(*a, *b))

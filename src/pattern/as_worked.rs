@@ -155,7 +155,7 @@ fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Option<()>
 /// kind.
 fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String, NotWritten> {
     let (goal, layout) = (seq.goal(), seq.layout());
-    let name = |panel: &Panel| goal.panels[panel.index()].name.clone();
+    let name = |panel: &Panel| goal[panel].name.clone();
     let number = |side: &Side| WholeNumber(u32::from(side.0) + 1);
     let side = |(panel, at): &Corner| SideFile {
         panel: name(panel),
@@ -186,7 +186,7 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
     let mut panels: Vec<(String, PanelFile)> = vec![];
     let (mut jobs, mut made) = (vec![], String::new());
     for job in &goal.order {
-        let kind = &goal.jobs[job.index()];
+        let kind = &goal[job];
         if let Some(panel) = kind.makes() {
             let kind = layout.kind_by_pattern(panel);
             let (of, mut written) = file.panels.0[kind].clone();
@@ -315,7 +315,7 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
     let goal = seq.goal();
     let mut joins = vec![];
     for &nth in &goal.order {
-        let job = &goal.jobs[nth.index()];
+        let job = &goal[nth];
         let on = |side: Side, past, gaps| JoinFile {
             job: WholeNumber(number(nth)),
             side: WholeNumber(u32::from(side.0) + 1),
@@ -349,7 +349,7 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
 /// of the maker's own.
 fn stone(seq: &Sequence, panel: Panel) -> Option<Stone> {
     let (_, changes) = seq.layout().planned_kind_and_changes(panel);
-    seq.goal().panels[panel.index()]
+    seq.goal()[panel]
         .stone
         .filter(|_| changes.is_empty())
 }

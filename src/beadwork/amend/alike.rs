@@ -89,8 +89,8 @@ impl Work {
 /// What makes jobs alike: the kind of job, the kind of panel that it makes, and
 /// the number of open rounds.
 fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
-    let kind = &goal.jobs[job.index()];
-    let panel = &goal.panels[kind.panel().index()];
+    let kind = &goal[job];
+    let panel = &goal[kind.panel()];
     let sort = match kind {
         JobKind::Panel(_) => 0,
         JobKind::SetIn(..) | JobKind::SetInMiddle { .. } => 1,

@@ -121,7 +121,7 @@ impl Work {
         let name = { name }.find(|name| !names.contains(&name.as_str()));
         let frame = goal.panels[0].frame.clone();
         let panel = goal.add_panel(name.unwrap_or_default(), kind, frame);
-        goal.panels[panel.index()].is_added = true;
+        goal[panel].is_added = true;
         goal.insert(self.place_ahead(goal), JobKind::Panel(panel));
         self.settle_again(goal);
         Ok(())
@@ -190,7 +190,7 @@ impl Work {
     fn settle_again(&self, goal: &mut Goal) {
         let mut planned = self.layout.clone();
         planned.set_goal(goal);
-        let is_added = |panel: Panel| goal.panels[panel.index()].is_added;
+        let is_added = |panel: Panel| goal[panel].is_added;
         let jobs = || goal.ordered();
         let is_between = |job: &JobKind| {
             let panels = job.panels();
@@ -231,7 +231,7 @@ impl Work {
         let renumbered: Vec<JobKind> = renumbered.collect();
         let frames = settled(&plates, &renumbered);
         let corners = |panels: &[Panel]| -> Vec<DVec3> {
-            let frames = panels.iter().map(|panel| &goal.panels[panel.index()].frame);
+            let frames = panels.iter().map(|panel| &goal[panel].frame);
             frames.flat_map(|frame| frame.corners().to_vec()).collect()
         };
         let right = corners(&fixed)
@@ -254,7 +254,7 @@ impl Work {
             (*panel, frame.moved(beside))
         });
         for (panel, frame) in laid.collect::<Vec<_>>() {
-            goal.panels[panel.index()].frame = frame;
+            goal[panel].frame = frame;
         }
     }
 }
@@ -394,7 +394,7 @@ mod tests {
         for _ in 0..2 {
             seq = seq.amended(Step(9), &Amendment::Another(1)).unwrap();
         }
-        let makes = |job: &&GoalJob| seq.goal().jobs[job.index()] == JobKind::Panel(Panel(8));
+        let makes = |job: &&GoalJob| seq.goal()[job] == JobKind::Panel(Panel(8));
         let job = *seq.goal().order.iter().find(makes).unwrap();
         let jobs = vec![job];
         let rounds = Amendment::Rounds { jobs, rounds: 2 };

@@ -194,7 +194,7 @@ impl Sequence {
         let last = at.0 - nth + stage.steps(self.layout()) - 1;
         Refusal::OpenString.when(is_string(stage) && last > done.0)?;
         let way = self.layout().way(panel);
-        let mut eased_gaps = self.goal().panels[panel.index()].eased.iter();
+        let mut eased_gaps = self.goal()[panel].eased.iter();
         Refusal::Eased(panel).when(eased_gaps.any(|eased| way.is_later(eased.round, gap.round)))?;
         // The place of a doubled bead begins with the first of the two.
         let doubles = (1..=at.0)

@@ -23,7 +23,7 @@ impl Sequence {
         let at = self.gap_of(next).ok_or(Refusal::NoSuchGap)?;
         let (round, gap) = (at.gap.round, at.gap.gap);
         let mark = CornerMark { round, gap };
-        let mut marks = self.goal().panels[at.panel.index()].corners.clone();
+        let mut marks = self.goal()[at.panel].corners.clone();
         let before = marks.len();
         marks.retain(|other| *other != mark);
         if marks.len() == before {
@@ -48,13 +48,13 @@ impl Work {
             return Err(Refusal::NoCorners);
         }
         Refusal::ManyCorners.when(marks.len() > MOST_CORNERS)?;
-        goal.panels[panel.index()].corners = marks.to_vec();
+        goal[panel].corners = marks.to_vec();
         let mut planned = self.layout.clone();
         planned.set_goal(goal);
         let kind = planned.kind(panel);
         let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
         let edge_mm = 2.0 * planned.project().bead_length_mm() * f64::from(edge.unwrap_or(1));
-        goal.panels[panel.index()].frame = Frame::flat(kind.sides(), edge_mm, DVec3::ZERO);
+        goal[panel].frame = Frame::flat(kind.sides(), edge_mm, DVec3::ZERO);
         Ok(())
     }
 }

@@ -103,7 +103,7 @@ impl Sequence {
 
 impl JoinChange {
     pub(super) fn say(&self, goal: &Goal) -> String {
-        let name = &goal.panels[self.panel.index()].name;
+        let name = &goal[self.panel].name;
         let row = format!("Join row on {name}, side {}", self.side);
         match self.what {
             JoinWhat::Tips(0) => format!("{row}: no tip bead at its corner"),
@@ -162,7 +162,7 @@ type RowZip = (GoalJob, usize, SideJoin);
 /// The zips of a row.
 fn zips_of(goal: &Goal, row: Corner) -> Vec<RowZip> {
     let of_job = |&job: &GoalJob| {
-        let joins = goal.jobs[job.index()].joins().iter().enumerate();
+        let joins = goal[job].joins().iter().enumerate();
         let on = joins.filter(move |(_, join)| (join.onto, join.at) == row);
         on.map(move |(nth, join)| (job, nth, *join))
     };
@@ -171,7 +171,7 @@ fn zips_of(goal: &Goal, row: Corner) -> Vec<RowZip> {
 
 /// Whether a job fills or reinforces an opening with this row at its edge.
 fn meets(goal: &Goal, job: GoalJob, row: Corner) -> bool {
-    let kind = &goal.jobs[job.index()];
+    let kind = &goal[job];
     kind.joins().is_empty() && kind.rows_met().contains(&row)
 }
 
@@ -209,7 +209,7 @@ impl Work {
                 sides,
                 tips,
                 beads,
-            } = &goal.jobs[job.index()]
+            } = &goal[job]
             else {
                 continue;
             };
@@ -368,7 +368,7 @@ impl Work {
             }
             JoinWhat::NextDoor(place) => {
                 self.check_next_door(goal, row, place)?;
-                goal.panels[change.panel.index()]
+                goal[change.panel]
                     .next_door
                     .push((change.side, place));
                 Ok(())
@@ -390,7 +390,7 @@ impl Work {
         place: u32,
     ) -> Result<(), Refusal> {
         let jobs = goal.order.iter().filter(|job| !self.is_behind(**job));
-        let jobs = jobs.map(|job| &goal.jobs[job.index()]);
+        let jobs = jobs.map(|job| &goal[job]);
         let mut joins = jobs
             .filter(|job| job.panel() == panel)
             .flat_map(JobKind::joins);
@@ -414,7 +414,7 @@ impl Work {
         {
             return Err(Refusal::AlreadySewn(panel));
         }
-        let mut others = goal.panels[panel.index()].next_door.iter();
+        let mut others = goal[panel].next_door.iter();
         // Between two of them the needle goes from side to side at least once.
         Refusal::TwoNextDoor
             .when(others.any(|(on, other)| *on == side && other.abs_diff(place) <= 2))
@@ -428,7 +428,7 @@ impl Work {
                 sides,
                 tips,
                 beads,
-            } = &goal.jobs[job.index()]
+            } = &goal[job]
             else {
                 continue;
             };
@@ -458,7 +458,7 @@ impl Work {
             sides,
             tips,
             beads,
-        } = &goal.jobs[row.job.index()]
+        } = &goal[row.job]
         else {
             unreachable!("an open row stands in a job of rows")
         };
@@ -486,7 +486,7 @@ impl Work {
 
     /// Makes a row a separate job, with another number of beads.
     fn make_row_anew(goal: &mut Goal, row: &OpenRow, side: Side) {
-        let panel = goal.jobs[row.job.index()].panel();
+        let panel = goal[row.job].panel();
         let at = Work::take_row_out(goal, row);
         goal.insert(at, JobKind::row((panel, side), row.tips, row.beads));
     }
@@ -530,9 +530,9 @@ impl Work {
         {
             return Err(Refusal::LongerSide(row.0, row.1));
         }
-        let has_corner_beads = |job: &GoalJob| match &goal.jobs[job.index()] {
+        let has_corner_beads = |job: &GoalJob| match &goal[job] {
             JobKind::Fill { panel, rim } => {
-                let spec = goal.panels[panel.index()].spec;
+                let spec = goal[panel].spec;
                 rim.contains(&row) && self.layout.ends_in_corner_beads(spec)
             }
             _ => false,
@@ -547,7 +547,7 @@ impl Work {
         let mut zips = zips_of(goal, row);
         zips.retain(|zip| !self.is_zip_begun(zip));
         for (zip, nth, _) in &zips {
-            goal.jobs[zip.index()].joins_mut()[*nth].fit = fit;
+            goal[zip].joins_mut()[*nth].fit = fit;
         }
         Refusal::JobBegun.when(zips.is_empty())
     }
@@ -568,7 +568,7 @@ impl Work {
             }
             _ => {}
         }
-        goal.jobs[zip.index()].joins_mut()[nth].fit = fit;
+        goal[zip].joins_mut()[nth].fit = fit;
         if join.fit == SideFit::Locked && fit != SideFit::Locked {
             let at = Work::part_zip(goal, zip, nth);
             goal.insert(at, JobKind::row(row, 0, None));
@@ -583,7 +583,7 @@ impl Work {
             let at = goal.order.iter().position(|job| *job == zip);
             return at.expect("a zip stands in the order");
         }
-        let kind = &goal.jobs[zip.index()];
+        let kind = &goal[zip];
         let (before, after) = kind.joins().split_at(nth);
         let (before, after) = (zips(kind.panel(), before), zips(kind.panel(), after));
         goal.take_out(zip, before, after)
@@ -602,7 +602,7 @@ impl Work {
         if let Some(row) = &row {
             Work::take_row_out(&mut goal, row);
         }
-        let kind = &goal.jobs[zip.index()];
+        let kind = &goal[zip];
         let (other, joins) = (kind.panel(), kind.joins());
         let (before, after) = (zips(other, &joins[..nth]), zips(other, &joins[nth + 1..]));
         let at = goal.take_out(zip, before, after);

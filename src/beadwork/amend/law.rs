@@ -165,7 +165,7 @@ impl Sequence {
 impl Work {
     fn read_law(&self, panel: Panel, words: &[GapWord]) -> Option<LawReading> {
         let ring = self.layout.kind(panel).in_round(Round(1));
-        let marks = &self.goal().panels[panel.index()].corners;
+        let marks = &self.goal()[panel].corners;
         read(words, ring, marks)
     }
 
@@ -216,10 +216,10 @@ impl Work {
         {
             return Err(Refusal::NoSuchGap);
         }
-        let makes = |job: &GoalJob| goal.jobs[job.index()] == JobKind::Panel(panel);
+        let makes = |job: &GoalJob| goal[job] == JobKind::Panel(panel);
         let jobs: Vec<GoalJob> = goal.order.iter().copied().filter(makes).collect();
         self.set_rounds(goal, &jobs, rounds)?;
-        let eased = &mut goal.panels[panel.index()].eased;
+        let eased = &mut goal[panel].eased;
         eased.retain(|gap| !is_ahead(gap));
         eased.extend(gaps);
         Ok(())

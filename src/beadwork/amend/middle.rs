@@ -37,7 +37,7 @@ impl Work {
     }
 
     fn open_of(&self, goal: &Goal, fill: Panel) -> u32 {
-        let panel = &goal.panels[fill.index()];
+        let panel = &goal[fill];
         let planned = self.layout.project().panels[panel.spec].open;
         panel.open.unwrap_or(planned)
     }
@@ -53,7 +53,7 @@ impl Work {
             return Err(Refusal::NoOpening);
         };
         self.leave_middle_open(goal, fill)?;
-        let is_fill = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Fill { panel, .. } if panel == fill);
+        let is_fill = |job: &GoalJob| matches!(goal[job], JobKind::Fill { panel, .. } if panel == fill);
         let at = goal.order.iter().position(is_fill);
         let at = at.ok_or(Refusal::NoSuchJob)?;
         let is_begun = self.is_taken_up(goal.order[at]);
@@ -69,16 +69,16 @@ impl Work {
             && way == WorkDirection::Outward
             && layout.fits_middle(rounds, self.layout.kind(fill), Round(rounds + 1));
         Refusal::OtherEdge.unless(fits)?;
-        goal.panels[fill.index()].open = Some(rounds);
+        goal[fill].open = Some(rounds);
         // The panel closes the opening that was to hold one.
-        goal.panels[fill.index()].stone = None;
-        let within = &goal.panels[fill.index()];
+        goal[fill].stone = None;
+        let within = &goal[fill];
         let (name, frame) = (
             format!("{}, middle", within.name),
             within.frame.middle(rounds, all),
         );
         let panel = goal.add_panel(name, kind, frame);
-        goal.panels[panel.index()].rounds = (rounds != layout.rounds()).then_some(rounds);
+        goal[panel].rounds = (rounds != layout.rounds()).then_some(rounds);
         let at = match is_begun {
             true => self.place_ahead(goal),
             false => at + 1,
@@ -97,7 +97,7 @@ impl Work {
     /// The job that sets a panel in the middle of another, and the panel.
     fn middle_job(&self, goal: &Goal, around: Panel) -> Option<(GoalJob, Panel)> {
         let mut jobs = goal.order.iter();
-        jobs.find_map(|&job| match goal.jobs[job.index()] {
+        jobs.find_map(|&job| match goal[job] {
             JobKind::SetInMiddle { panel, around: of } if of == around => Some((job, panel)),
             _ => None,
         })

@@ -61,7 +61,7 @@ impl OpeningEnd {
             // Short, since what is done with it matters more.
             Some(JobKind::FirmRim(rim)) => {
                 let (panel, _) = rim[0];
-                format!("The opening at {}", goal.panels[panel.index()].name)
+                format!("The opening at {}", goal[panel].name)
             }
             Some(kind) => goal.title(kind),
             None => return String::new(),
@@ -95,13 +95,13 @@ impl OpeningEnd {
 impl Work {
     /// The other ways to close the opening that a job closes.
     pub(super) fn ways(&self, goal: &Goal, job: GoalJob) -> Vec<OpeningEnd> {
-        let planned = &goal.jobs[job.index()];
-        let spec = |panel: Panel| goal.panels[panel.index()].spec;
+        let planned = &goal[job];
+        let spec = |panel: Panel| goal[panel].spec;
         let now = match planned {
             JobKind::FirmRim(_) => OpeningEnd::Open,
             JobKind::SetIn(panel, _) => OpeningEnd::SetIn { kind: spec(*panel) },
             JobKind::Fill { panel, .. } => {
-                let (kind, planned) = (spec(*panel), goal.panels[panel.index()].open);
+                let (kind, planned) = (spec(*panel), goal[panel].open);
                 let open = planned.unwrap_or(self.layout.project().panels[kind].open);
                 OpeningEnd::Fill { kind, open }
             }
@@ -154,11 +154,11 @@ impl Work {
     ) -> Result<(), Refusal> {
         let is_current = self.is_taken_up(job) && !self.is_behind(job);
         if let (&JobKind::Fill { panel, .. }, OpeningEnd::SetInMiddle { .. }) =
-            (&goal.jobs[job.index()], how)
+            (&goal[job], how)
         {
             return self.set_in_middle(goal, panel, how);
         }
-        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], is_current) {
+        if let (JobKind::Fill { panel, .. }, true) = (&goal[job], is_current) {
             return self.stop_fill(goal, *panel, how);
         }
         let rim = self.opening(goal, job)?;
@@ -167,13 +167,13 @@ impl Work {
         let rows = self.rows_for(goal, &rim);
         let at = goal.order.iter().position(|other| *other == job);
         // The panel that would have closed it is no longer made.
-        let panel = match &goal.jobs[job.index()] {
+        let panel = match &goal[job] {
             JobKind::FirmRim(_) => None,
             kind => Some(kind.panel()),
         };
-        let name = panel.map(|panel| goal.panels[panel.index()].name.clone());
+        let name = panel.map(|panel| goal[panel].name.clone());
         if let Some(panel) = panel {
-            let makes = |job: &GoalJob| goal.jobs[job.index()].makes() == Some(panel);
+            let makes = |job: &GoalJob| goal[job].makes() == Some(panel);
             let mut order = goal.order.iter();
             Refusal::JobBegun.when(order.any(|job| makes(job) && self.is_taken_up(*job)))?;
             goal.order.retain(|other| !makes(other));
@@ -196,8 +196,8 @@ impl Work {
         let add = |goal: &mut Goal, kind, open| {
             let panel = goal.add_panel(name.clone(), kind, frame.clone());
             (
-                goal.panels[panel.index()].open,
-                goal.panels[panel.index()].stone,
+                goal[panel].open,
+                goal[panel].stone,
             ) = (open, stone);
             panel
         };
@@ -237,7 +237,7 @@ impl Work {
     fn keep_insert(&self, goal: &mut Goal, rim: &[RimSide], is_open: bool) {
         let all = rim.iter().map(|side| (side.panel, side.side));
         let all: HashSet<Corner> = all.collect();
-        let is_rim = |insert: &Insert| match &goal.jobs[insert.rim.index()] {
+        let is_rim = |insert: &Insert| match &goal[insert.rim] {
             JobKind::FirmRim(rim) => rim.iter().all(|side| all.contains(side)),
             _ => false,
         };
@@ -297,14 +297,14 @@ impl Work {
         if begun + open > rounds || (open > 0 && self.is_closed(panel)) {
             return Err(Refusal::AlreadySewn(panel));
         }
-        goal.panels[panel.index()].open = Some(open);
-        goal.panels[panel.index()].stone = stone;
+        goal[panel].open = Some(open);
+        goal[panel].stone = stone;
         Ok(())
     }
 
     /// The sides round the opening that a job closes, each with its row.
     fn opening(&self, goal: &Goal, job: GoalJob) -> Result<Vec<Corner>, Refusal> {
-        match &goal.jobs[job.index()] {
+        match &goal[job] {
             JobKind::FirmRim(rim) if self.is_closed_over(goal, rim) => Err(Refusal::NoOpening),
             JobKind::FirmRim(rim) => Ok(rim.clone()),
             _ if self.is_taken_up(job) => Err(Refusal::JobBegun),
@@ -373,6 +373,6 @@ impl Work {
     /// The position of the corner after a rim side in the finished piece, mm.
     fn behind(&self, goal: &Goal, side: RimSide) -> glam::DVec3 {
         let [_, (panel, corner)] = self.layout.rim_corners(side);
-        goal.panels[panel.index()].frame.corners()[corner.index()]
+        goal[panel].frame.corners()[corner.index()]
     }
 }

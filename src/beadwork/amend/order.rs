@@ -31,7 +31,7 @@ impl Work {
     /// Whether a job of the order may be the next.
     pub(super) fn check_next(&self, goal: &Goal, job: GoalJob) -> Result<(), Refusal> {
         Refusal::JobBegun.when(self.is_taken_up(job))?;
-        let kind = &goal.jobs[job.index()];
+        let kind = &goal[job];
         self.check_ground(kind)?;
         if matches!(
             kind,
@@ -45,9 +45,9 @@ impl Work {
         let mut passed = passed.filter(|other| !self.is_taken_up(**other));
         let waits = |other: &GoalJob| match kind {
             JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::SetIn(..) => {
-                matches!(goal.jobs[other.index()], JobKind::Tie(..))
+                matches!(goal[other], JobKind::Tie(..))
             }
-            JobKind::Tie(..) => matches!(goal.jobs[other.index()], JobKind::Zip(..)),
+            JobKind::Tie(..) => matches!(goal[other], JobKind::Zip(..)),
             _ => false,
         };
         Refusal::Untied.when(passed.any(waits))
@@ -106,8 +106,8 @@ impl Goal {
     /// found again in the dish: a number after a sign that is neither a bead's
     /// letter nor a join's.
     fn tag(&mut self, job: GoalJob) {
-        if let JobKind::Panel(panel) = self.jobs[job.index()] {
-            let name = &mut self.panels[panel.index()].name;
+        if let JobKind::Panel(panel) = self[job] {
+            let name = &mut self[panel].name;
             if !name.contains('#') {
                 name.push_str(&format!(" #{panel}"));
             }
@@ -122,7 +122,7 @@ impl Sequence {
         let (goal, kind) = (self.goal(), &self.job(job).kind);
         goal.made
             .iter()
-            .any(|made| goal.jobs[made.index()] == *kind)
+            .any(|made| goal[made] == *kind)
     }
 }
 
@@ -155,7 +155,7 @@ mod tests {
                         let moved = work.bring_forward(&mut goal, **job);
                         moved.is_ok() && work.unworkable(&goal).is_none()
                     });
-                    let kind = |job: &GoalJob| &goal.jobs[job.index()];
+                    let kind = |job: &GoalJob| &goal[job];
                     let closes = |job: &GoalJob| {
                         use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
                         let kind = kind(job);

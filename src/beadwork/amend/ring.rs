@@ -108,8 +108,8 @@ mod tests {
         project.insert = vec![1];
         let plain = Sequence::new(project);
         let of_insert = |job: &GoalJob| {
-            let panel = plain.goal().jobs[job.index()].makes();
-            panel.is_some_and(|panel| plain.goal().panels[panel.index()].spec == 1)
+            let panel = plain.goal()[job].makes();
+            panel.is_some_and(|panel| plain.goal()[panel].spec == 1)
         };
         let jobs = plain.goal().order.iter().copied().filter(of_insert);
         let done = Step(50);

@@ -21,7 +21,7 @@ pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
         return String::new();
     };
     let who = match jobs.len() {
-        1 => goal.panels[panel.index()].name.clone(),
+        1 => goal[panel].name.clone(),
         many => {
             let kind = layout.kind_by_pattern(*panel);
             let kind = &layout.project().panels[kind].name;
@@ -49,7 +49,7 @@ impl Work {
     /// of all unfinished panels of the same kind.
     pub(super) fn rounds_amendments(&self) -> Vec<Amendment> {
         let goal = self.goal();
-        let panel_of = |job: GoalJob| match &goal.jobs[job.index()] {
+        let panel_of = |job: GoalJob| match &goal[job] {
             JobKind::Panel(panel) => Some((job, *panel)),
             _ => None,
         };
@@ -122,12 +122,12 @@ impl Work {
                 let all = self.layout.kind(panel).rounds();
                 let open = all.checked_sub(rounds).ok_or(Refusal::OtherEdge)?;
                 Refusal::AlreadySewn(panel).when(open > 0 && self.is_closed(panel))?;
-                goal.panels[panel.index()].open = Some(open);
+                goal[panel].open = Some(open);
                 continue;
             }
-            goal.panels[panel.index()].rounds = Some(rounds);
+            goal[panel].rounds = Some(rounds);
             if !is_joined(goal, panel) {
-                goal.panels[panel.index()].frame = self.frame_of(goal, panel);
+                goal[panel].frame = self.frame_of(goal, panel);
             }
         }
         Ok(())
@@ -138,7 +138,7 @@ impl Work {
         let mut planned = self.layout.clone();
         planned.set_goal(goal);
         let (old, new) = (self.layout.kind(panel), planned.kind(panel));
-        let frame = &goal.panels[panel.index()].frame;
+        let frame = &goal[panel].frame;
         match new.strip() {
             Some(strip) => Frame::rectangle(strip.size(planned.project().bead_mm())),
             // Gaps worked differently from the plan have changed the edge.
@@ -166,7 +166,7 @@ impl Work {
             return vec![];
         }
         let mut goal = self.goal_as_begun();
-        goal.panels[panel.index()].rounds = Some(rounds);
+        goal[panel].rounds = Some(rounds);
         let mut planned = self.clone();
         planned.set_goal(Arc::new(goal));
         let mut ways: Vec<Amendment> = vec![];
@@ -211,7 +211,7 @@ impl Work {
         // one for which the pattern says what they hold.
         if let JobKind::Fill { panel, .. } = job
             && (self.layout.panel(*panel).rim.is_some()
-                || !self.goal().panels[panel.index()].row_gaps.is_empty())
+                || !self.goal()[panel].row_gaps.is_empty())
         {
             return None;
         }
@@ -437,7 +437,7 @@ mod tests {
         for (done, change) in of_another_size(&plain) {
             let other = plain.amended(done, &change).unwrap();
             let last = *other.goal().order.last().unwrap();
-            let joins = other.goal().jobs[last.index()].joins();
+            let joins = other.goal()[last].joins();
             if joins.len() < 3 || joins.iter().any(|join| join.fit == SideFit::Equal) {
                 continue;
             }

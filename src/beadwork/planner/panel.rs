@@ -67,7 +67,7 @@ impl Planner {
     /// round.
     fn stages_with_stone(&self, panel: Panel) -> Vec<Stage> {
         let mut stages = self.work.stages(panel);
-        let Some(stone) = self.work.goal().panels[panel.index()].stone else {
+        let Some(stone) = self.work.goal()[panel].stone else {
             return stages;
         };
         let own = Stage::Own(Own(stone.own_step()));

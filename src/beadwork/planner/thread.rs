@@ -106,7 +106,7 @@ impl Planner {
             return vec![];
         };
         let row = self.layout().row(*row);
-        let planned = self.work.goal().panels[row.panel.index()].row_gaps.iter();
+        let planned = self.work.goal()[row.panel].row_gaps.iter();
         let is_other = |gap: &&RowGap| {
             let is_ahead = gap.side == row.side && (from..row.gaps).contains(&gap.gap);
             is_ahead && row.in_gap(gap.gap, row.gaps).len() != usize::from(gap.beads)

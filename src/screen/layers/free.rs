@@ -129,7 +129,7 @@ impl Free {
                 round: at.gap.round,
                 gap: at.gap.gap,
             };
-            let marks = &seq.goal().panels[at.panel.index()].corners;
+            let marks = &seq.goal()[at.panel].corners;
             let corner = if marks.contains(&mark) {
                 ", a corner"
             } else {
@@ -277,7 +277,7 @@ fn led_to(session: &Session) -> Step {
 /// Whether a step makes a panel that the maker has added.
 fn is_added(seq: &Sequence, step: Step) -> bool {
     let job = &seq.job(seq.job_of(step)).kind;
-    matches!(job, JobKind::Panel(panel) if seq.goal().panels[panel.index()].is_added)
+    matches!(job, JobKind::Panel(panel) if seq.goal()[panel].is_added)
 }
 
 /// Whether the job of a step is the last before such a panel.
@@ -322,14 +322,14 @@ fn one_round_more(session: &mut Session) -> bool {
     };
     let goal = work.goal();
     let is_joined = |job: &GoalJob| {
-        let kind = &goal.jobs[job.index()];
+        let kind = &goal[job];
         let meets = kind.joins().iter().any(|join| join.onto == panel);
         *kind != JobKind::Panel(panel) && (kind.panel() == panel || meets)
     };
     if goal.order.iter().any(is_joined) {
         return false;
     }
-    let makes = |job: &&GoalJob| goal.jobs[job.index()] == JobKind::Panel(panel);
+    let makes = |job: &&GoalJob| goal[job] == JobKind::Panel(panel);
     let jobs: Vec<_> = goal.order.iter().find(makes).copied().into_iter().collect();
     let rounds = session.seq.layout().kind(panel).rounds() + 1;
     session.change(Amendment::Rounds { jobs, rounds }).is_ok()
@@ -388,7 +388,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
     let mut preview = session.preview_as_stitched(next, beads, None);
     if let Err(Refusal::Eased(panel)) = preview {
         // The plans for later rounds no longer apply.
-        let planned = session.seq.goal().panels[panel.index()].eased.iter();
+        let planned = session.seq.goal()[panel].eased.iter();
         let this = |gap: &&GapChange| gap.round == at.gap.round && gap.gap >= at.gap.gap;
         let gaps = planned.copied().filter(|gap| this(&gap)).collect();
         let law = Amendment::Law {

@@ -284,7 +284,7 @@ fn next_job(session: &Session, after: &Sequence) -> Option<String> {
 
 /// Sides that are joined, and edges on which a fill is worked.
 fn joins(seq: &Sequence) -> Vec<String> {
-    let name = |panel: Panel| untagged(&seq.goal().panels[panel.index()].name);
+    let name = |panel: Panel| untagged(&seq.goal()[panel].name);
     let mut joins = vec![];
     for job in seq.jobs() {
         let own = name(job.panel());
