@@ -22,9 +22,10 @@ use super::layout::Layout;
 use super::making::Begin;
 use super::project::SpecIndex;
 use super::stage::{Own, Stage, Steps};
-use super::work::{Change, GoalJob, Run, Stretch, Work};
+use super::work::{Change, GoalJob, Run, Work};
 use std::cell::Cell;
 use std::collections::HashMap;
+use std::ops::Range;
 
 /// Holes looked at before a way is given up as too far; new thread is then
 /// the better way.
@@ -60,9 +61,10 @@ pub(super) struct Planner {
     plan_rule: PlanRule,
     /// Holes looked at so far.
     looked_at: Cell<usize>,
-    /// How each kind of panel was made the first time, by how it is begun and the
-    /// rounds that stay open in it.
-    made: HashMap<(SpecIndex, Begin, u32), Stretch>,
+    /// In which spans each kind of panel was made the first time, by how it is begun
+    /// and the rounds that stay open in it. So a piece with many equal panels is
+    /// planned in the time of one.
+    made: HashMap<(SpecIndex, Begin, u32), Range<usize>>,
     ends: weave::WovenEnds,
 }
 

@@ -9,10 +9,7 @@
 //! beads, and everything about a bead is computed from the runs.
 
 mod passes;
-mod repeat;
 mod stages;
-
-pub(super) use repeat::Stretch;
 
 use super::end::Hole;
 use super::goal::Goal;
@@ -29,6 +26,7 @@ use super::seams::{Corner, Direction, Seams};
 use super::stage::{Path, Rounds, Stage, Steps as _};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
+use std::ops::Range;
 use std::sync::Arc;
 
 /// What has been stitched, and in which steps.
@@ -588,6 +586,17 @@ impl Work {
         job.steps += steps;
         job.beads += strung;
         job.break_outs += u32::from(broken_out.is_some());
+    }
+
+    /// Makes a panel that is begun in the same steps as an earlier one, whose spans
+    /// these are; only the bead numbers differ.
+    pub(super) fn repeat(&mut self, spans: Range<usize>, panel: Panel) {
+        let later = self.strung - self.spans[spans.start].beads_before;
+        for nth in spans {
+            let Run { stage, from, to } = &self.spans[nth].run;
+            let (stage, from, to) = (stage.on_panel(panel, later), *from, *to);
+            self.run(Run { stage, from, to });
+        }
     }
 
     /// All facts up to a step, in order. Playing them on empty work gives the

@@ -34,16 +34,16 @@ impl Planner {
         // Steps of the maker's own among its rounds are made for it alone.
         let is_alone = own.iter().any(|own| own.job == job && own.after.is_some());
         if let Some(like) = self.made.get(&known).filter(|_| !is_alone) {
-            self.work.repeat(like, panel);
+            self.work.repeat(like.clone(), panel);
             return;
         }
-        let before = self.work.mark();
+        let before = self.work.spans().len();
         self.take_thread(vec![]);
         let thread = self.work.thread_choice();
         self.in_turn(self.stages_with_stone(panel), &[]);
         // With a different thread the next one is not made in the same steps.
         if thread == self.work.goal().thread_to_come() && !is_alone {
-            self.made.insert(known, self.work.stretch_since(before));
+            self.made.insert(known, before..self.work.spans().len());
         }
     }
 
