@@ -128,6 +128,17 @@ impl GapWord {
     }
 }
 
+/// Makes gap words for `rounds` rounds after one of `first` beads: the existing
+/// ones, then one bead in each gap.
+pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
+    words.truncate(rounds as usize);
+    while words.len() < rounds as usize {
+        let mut plain = GapWord::default();
+        plain.push(1, words.last().map_or(first, GapWord::beads));
+        words.push(plain);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -7,7 +7,6 @@
 mod own;
 mod rim_gaps;
 
-pub(crate) use own::grow_plainly;
 pub(in crate::beadwork) use own::same_index;
 pub use rim_gaps::RimGaps;
 
@@ -587,9 +586,10 @@ impl Layout {
             WorkDirection::Outward => Round(makes.0.checked_sub(1)?),
             WorkDirection::Inward => Round(makes.0 + 1),
         };
-        (1..=self.kind(panel).rounds())
-            .contains(&on.0)
-            .then_some(on)
+        // The first two rows of a strip are strung together.
+        let kind = self.kind(panel);
+        let first = if kind.strip().is_some() { 2 } else { 1 };
+        (first..=kind.rounds()).contains(&on.0).then_some(on)
     }
 
     /// Whether a panel, worked inward by itself, begins with a strip for each side.

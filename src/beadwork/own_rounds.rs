@@ -353,8 +353,8 @@ fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
     let (old, beads) = (base.in_round(Round(makes.0 - 1)), base.in_round(makes));
     let is_back = is_worked_back(makes);
     let turned = |at: u32, of: u32| if is_back { of - 1 - at } else { at };
-    let word = base.strip().and_then(|strip| strip.word(makes));
-    let before = |gap| word.map_or(gap, |word| word.beads_before(gap));
+    let word = base.word(makes);
+    let before = |gap| word.beads_before(gap);
     let mut passed = as_passed(on, makes);
     // At the edge the needle turns round a bead, so that the gap there stays.
     if let Some(first) = passed.iter().position(Option::is_some) {

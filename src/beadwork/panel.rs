@@ -54,6 +54,9 @@ pub trait PanelStitch {
     fn in_round(&self, round: Round) -> u32;
     /// Beads in the rounds before a round; `round` may be one past the last.
     fn before(&self, round: Round) -> u32;
+    /// The word by which a round grows on the one before it: round 2 and on, or row
+    /// 3 and on of a strip.
+    fn word(&self, round: Round) -> &GapWord;
     /// Where bead `index` of a round lies.
     fn place(&self, round: Round, index: u32) -> Place;
     /// The side on which bead `index` of a round lies.
@@ -152,16 +155,9 @@ impl PanelLayout {
         Side((side.0 + self.sides() - 1) % self.sides())
     }
 
-    /// The word by which a round of round peyote grows on the one before it
-    /// (rounds 2 and on).
-    ///
-    /// # Panics
-    /// For a strip, whose rows do not go round.
+    /// See [`PanelStitch::word`].
     pub fn word(&self, round: Round) -> &GapWord {
-        match self {
-            PanelLayout::RoundPeyote(peyote) => peyote.word(round),
-            PanelLayout::Strip(_) => panic!("a strip has no gap words"),
-        }
+        ask!(self, s => s.word(round))
     }
 
     /// The layout as a strip, if it is one.

@@ -107,11 +107,6 @@ impl RoundPeyote {
         &self.rounds[round.0 as usize - 1]
     }
 
-    /// The word by which a round grows on the one before it (rounds 2 and on).
-    pub fn word(&self, round: Round) -> &GapWord {
-        &self.round(round).word
-    }
-
     /// A bead's number in its round, counted from side 0, place 0.
     fn number_in_round(&self, round: Round, index: u32) -> u32 {
         let r = self.round(round);
@@ -162,6 +157,10 @@ impl PanelStitch for RoundPeyote {
             Some(r) => r.before,
             None => self.beads(),
         }
+    }
+
+    fn word(&self, round: Round) -> &GapWord {
+        &self.round(round).word
     }
 
     fn corner(&self, round: Round) -> u8 {

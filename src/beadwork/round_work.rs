@@ -49,11 +49,11 @@ enum Gaps<'a> {
     Outward(&'a GapWord),
     /// The word of the round worked on, read backwards.
     Inward(&'a GapWord),
-    /// From edge to edge, forth or back: what the word says, or a bead each. The
-    /// needle turns behind this bead.
+    /// From edge to edge, forth or back: what the word says. The needle turns
+    /// behind this bead.
     Row {
         is_back: bool,
-        word: Option<&'a GapWord>,
+        word: &'a GapWord,
         turn: (Spot, End),
     },
 }
@@ -193,10 +193,10 @@ impl<'a> RoundWork<'a> {
         let all = self.beads();
         let at = self.old_bead(j);
         match self.gaps {
-            Gaps::Row { word, .. } => word.map_or((j, 1), |word| {
+            Gaps::Row { word, .. } => {
                 let (each, before) = word.gap_and_before(j);
                 (before, each.into())
-            }),
+            }
             Gaps::Outward(word) => {
                 let (each, before) = word.gap_and_before(at);
                 // The gaps before the first bead take none.

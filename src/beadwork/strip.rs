@@ -24,27 +24,19 @@
 //! a row lies before the `j`-th up bead that the needle goes through, from 0.
 
 use super::end::End;
-use super::gap_word::GapWord;
+use super::gap_word::{GapWord, grow_plainly};
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::panel::{PanelStitch, Place, Spot};
 use super::project::WorkDirection;
 use super::round_work::RoundWork;
 use glam::DVec2;
-use std::sync::Arc;
 
 /// The layout of a strip.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Strip {
-    /// Beads in each row, if not one lies in each gap of it: half the columns.
+    /// Beads in each of the first two rows, which are strung together.
     beads: u32,
-    rows: u32,
-    own: Option<Arc<OwnRows>>,
-}
-
-/// Rows of which gaps hold other than one bead.
-#[derive(Debug, PartialEq, Eq)]
-struct OwnRows {
     /// The gaps of row 3 and on.
     words: Vec<GapWord>,
     /// Beads before each row, and in all.
@@ -63,42 +55,39 @@ impl Strip {
     /// A strip of `rows` rows, at least two, with `beads` beads in each.
     /// `words`: the gaps of row 3 and on, if not one bead lies in each.
     pub(super) fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
-        let of_words = words.iter().map(GapWord::beads);
-        let counts = [beads; 2].into_iter().chain(of_words);
-        let before = |before: &mut u32, beads: u32| {
-            let own = *before;
-            *before += beads;
-            Some(own)
-        };
-        let own = (!words.is_empty()).then(|| OwnRows {
-            words: words.to_vec(),
-            widest: counts.clone().max().unwrap_or(beads),
-            before: counts.chain([0]).scan(0, before).collect(),
-        });
-        let own = own.map(Arc::new);
-        Strip { beads, rows, own }
+        let mut words = words.to_vec();
+        grow_plainly(beads, &mut words, rows - 2);
+        let counts = [beads; 2]
+            .into_iter()
+            .chain(words.iter().map(GapWord::beads));
+        let mut before = vec![0];
+        for (row, beads) in counts.clone().enumerate() {
+            before.push(before[row] + beads);
+        }
+        let widest = counts.max().unwrap_or(beads);
+        Strip {
+            beads,
+            words,
+            before,
+            widest,
+        }
     }
 
-    /// The gaps of a row, if they are its own.
-    pub(super) fn word(&self, row: Round) -> Option<&GapWord> {
-        let nth = row.0.checked_sub(3)?;
-        self.own.as_ref()?.words.get(nth as usize)
+    /// Whether one bead lies in each gap.
+    fn is_plain(&self) -> bool {
+        self.widest == self.beads
+            && self.before[self.rounds() as usize] == self.beads * self.rounds()
     }
 
-    /// Columns: beads of the string that it begins with, or twice those of its
-    /// widest row.
+    /// Columns: twice the beads of its widest row.
     pub fn columns(&self) -> u32 {
-        let widest = self.own.as_ref().map(|own| own.widest);
-        2 * widest.unwrap_or(self.beads)
+        2 * self.widest
     }
 
     /// The column of a bead, from 1. The beads of a narrower row are spread over
     /// the width.
     pub fn column_of(&self, at: Spot) -> u32 {
-        match self.own.is_some() {
-            true => (self.along(at) * f64::from(self.columns())) as u32 + 1,
-            false => 2 * at.index + 1 + at.round.0 % 2,
-        }
+        (self.along(at) * f64::from(self.columns())) as u32 + 1
     }
 
     /// How far along the width the middle of a bead lies, from 0 to 1.
@@ -107,27 +96,25 @@ impl Strip {
         column / f64::from(2 * self.in_round(at.round))
     }
 
-    /// Rows.
-    pub fn rows(&self) -> u32 {
-        self.rows
-    }
-
     /// How wide and how high it lies, of beads so long and so wide, mm. Rows
     /// lie half a bead apart, since each fills the gaps of the one before.
     pub fn size(&self, bead: DVec2) -> DVec2 {
-        let high = f64::from(self.rows + 1) / 2.0;
+        let high = f64::from(self.rounds() + 1) / 2.0;
         DVec2::new(f64::from(self.columns()), high) * bead
     }
 
     /// The size of a bead, as parts of the strip's width and height.
     pub fn cell(&self) -> DVec2 {
-        1.0 / DVec2::new(f64::from(self.columns()), f64::from(self.rows() + 1) / 2.0)
+        1.0 / DVec2::new(
+            f64::from(self.columns()),
+            f64::from(self.rounds() + 1) / 2.0,
+        )
     }
 
     /// The middle of a bead, as parts of the width and of the height from the
     /// lower left, where the string begins.
     pub fn middle(&self, at: Spot) -> DVec2 {
-        let up = f64::from(at.round.0) / f64::from(self.rows + 1);
+        let up = f64::from(at.round.0) / f64::from(self.rounds() + 1);
         DVec2::new(self.along(at), up)
     }
 
@@ -138,26 +125,29 @@ impl Strip {
         if !(1.0..=f64::from(self.columns())).contains(&column) {
             return None;
         }
-        // Even columns hold rows 1, 3, 5 …, odd ones rows 2, 4, 6 …
-        if self.own.is_some() {
+        if !self.is_plain() {
             return self.at_own(point);
         }
+        // Even columns hold rows 1, 3, 5 …, odd ones rows 2, 4, 6 …
         let column = column as u32;
         let lowest = f64::from(1 + column % 2);
-        let height = point.y * f64::from(self.rows + 1);
+        let height = point.y * f64::from(self.rounds() + 1);
         let row = lowest + 2.0 * ((height - lowest) / 2.0).round();
-        let is_there = row >= 1.0 && row <= f64::from(self.rows);
-        is_there.then(|| self.in_column(Round(row as u32), column))
+        let is_there = row >= 1.0 && row <= f64::from(self.rounds());
+        is_there.then(|| Spot {
+            round: Round(row as u32),
+            index: (column - 1) / 2,
+        })
     }
 
     /// The same where rows are not all as wide: of the rows that reach there the
     /// one whose bead lies nearest.
     fn at_own(&self, point: DVec2) -> Option<Spot> {
-        let height = point.y * f64::from(self.rows + 1);
+        let height = point.y * f64::from(self.rounds() + 1);
         let near = [1.0, 2.0].map(|lowest: f64| lowest + 2.0 * ((height - lowest) / 2.0).round());
         let rows = near
             .into_iter()
-            .filter(|row| (1.0..=f64::from(self.rows)).contains(row));
+            .filter(|row| (1.0..=f64::from(self.rounds())).contains(row));
         let spots = rows.map(|row| {
             let round = Round(row as u32);
             let beads = self.in_round(round);
@@ -176,23 +166,6 @@ impl Strip {
             .map(|(_, at)| at)
     }
 
-    /// The bead of a row in a column or the next, from 1.
-    pub fn in_column(&self, row: Round, column: u32) -> Spot {
-        Spot {
-            round: row,
-            index: column.saturating_sub(1) / 2,
-        }
-    }
-
-    /// The end of a bead that faces the edge where the string begins, or the
-    /// other edge.
-    fn facing(row: Round, far: bool) -> End {
-        match far == is_worked_back(row) {
-            true => End::Back,
-            false => End::Front,
-        }
-    }
-
     /// The bead at the edge where the needle turns behind a row, and the end
     /// by which it leaves there.
     pub(super) fn turn_behind(&self, row: Round) -> (Spot, End) {
@@ -201,54 +174,33 @@ impl Strip {
         // string ends in a bead of row 1.
         let round = Round(row.0 - 1);
         let index = if far { self.in_round(round) - 1 } else { 0 };
-        (Spot { round, index }, Self::facing(round, far))
+        let end = match far == is_worked_back(round) {
+            true => End::Back,
+            false => End::Front,
+        };
+        (Spot { round, index }, end)
     }
 
-    /// What touches an end of a bead where rows have gaps of their own.
-    fn touching_own(&self, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
-        let work = |row: u32| RoundWork::row(self, Round(row - 1));
-        let of_row = |round: u32, index: u32| {
-            let round = Round(round);
-            Spot { round, index }
-        };
-        let Spot { round, index } = at;
+    /// What lies over an end of a bead: in the next row, or, where thread turns round
+    /// the edge, in the row after that.
+    fn over(&self, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
         let (row, beads) = (round.0, self.in_round(round));
-        if row <= 2 {
-            // As they are strung: row 2, row 1, row 2 …
-            let strung = |s: u32| of_row(2 - s % 2, s / 2);
-            let s = 2 * index + row % 2;
-            match end {
-                End::Back if s > 0 => found.push((strung(s - 1), End::Front)),
-                End::Front if s + 1 < 2 * beads => found.push((strung(s + 1), End::Back)),
-                _ => {}
-            }
-        } else {
-            let work = work(row);
-            let n = work.nth_of(index);
-            let gap = work.gap_of_new(n);
-            let (before, in_gap) = work.gap(gap);
-            match end {
-                End::Back if n > before => {
-                    found.push((of_row(row, work.new_bead(n - 1)), End::Front));
-                }
-                End::Back if gap == 0 => found.push(self.turn_behind(Round(row - 1))),
-                End::Back => found.push((of_row(row - 1, work.old_bead(gap)), End::Back)),
-                End::Front if n + 1 < before + in_gap => {
-                    found.push((of_row(row, work.new_bead(n + 1)), End::Back));
-                }
-                End::Front => found.push((of_row(row - 1, work.old_bead(gap + 1)), End::Front)),
-            }
-        }
-        let first_of = |row: u32| (of_row(row, work(row).new_bead(0)), End::Back);
+        let first_of = |row: u32| {
+            let is_there = row <= self.rounds();
+            is_there.then(|| {
+                (
+                    of_row(row, RoundWork::row(self, Round(row - 1)).new_bead(0)),
+                    End::Back,
+                )
+            })
+        };
         if row == 1 {
-            let is_turn = end == End::Front && index + 1 == beads && self.rows > 2;
-            found.extend(is_turn.then(|| first_of(3)));
-            return;
+            let is_turn = end == End::Front && index + 1 == beads;
+            return is_turn.then(|| first_of(3))?;
         }
-        if row == self.rows {
-            return;
+        if row == self.rounds() {
+            return None;
         }
-        let above = work(row + 1);
         let passed = match is_worked_back(Round(row + 1)) {
             true => beads - 1 - index,
             false => index,
@@ -258,12 +210,11 @@ impl Strip {
             End::Back => passed + 1,
         };
         if gap == beads {
-            let is_turn = row + 2 <= self.rows;
-            found.extend(is_turn.then(|| first_of(row + 2)));
-            return;
+            return first_of(row + 2);
         }
+        let above = RoundWork::row(self, round);
         let (before, in_gap) = above.gap(gap);
-        found.push(match (end, in_gap) {
+        Some(match (end, in_gap) {
             (End::Front, 0) => (of_row(row, above.old_bead(gap)), End::Back),
             (End::Back, 0) => (of_row(row, above.old_bead(gap + 1)), End::Front),
             (End::Front, _) => (
@@ -271,8 +222,39 @@ impl Strip {
                 End::Front,
             ),
             (End::Back, _) => (of_row(row + 1, above.new_bead(before)), End::Back),
-        });
+        })
     }
+
+    /// What an end of a bead touches of the row before or of its own gap.
+    fn under(&self, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
+        let (row, beads) = (round.0, self.in_round(round));
+        if row <= 2 {
+            // As they are strung: row 2, row 1, row 2 …
+            let strung = |s: u32| of_row(2 - s % 2, s / 2);
+            let s = 2 * index + row % 2;
+            return match end {
+                End::Back if s > 0 => Some((strung(s - 1), End::Front)),
+                End::Front if s + 1 < 2 * beads => Some((strung(s + 1), End::Back)),
+                _ => None,
+            };
+        }
+        let work = RoundWork::row(self, Round(row - 1));
+        let n = work.nth_of(index);
+        let gap = work.gap_of_new(n);
+        let (before, in_gap) = work.gap(gap);
+        Some(match end {
+            End::Back if n > before => (of_row(row, work.new_bead(n - 1)), End::Front),
+            End::Back if gap == 0 => self.turn_behind(Round(row - 1)),
+            End::Back => (of_row(row - 1, work.old_bead(gap)), End::Back),
+            End::Front if n + 1 < before + in_gap => (of_row(row, work.new_bead(n + 1)), End::Back),
+            End::Front => (of_row(row - 1, work.old_bead(gap + 1)), End::Front),
+        })
+    }
+}
+
+fn of_row(row: u32, index: u32) -> Spot {
+    let round = Round(row);
+    Spot { round, index }
 }
 
 impl PanelStitch for Strip {
@@ -281,18 +263,22 @@ impl PanelStitch for Strip {
     }
 
     fn rounds(&self) -> u32 {
-        self.rows
+        self.words.len() as u32 + 2
     }
 
     fn in_round(&self, row: Round) -> u32 {
-        self.word(row).map_or(self.beads, GapWord::beads)
+        match row.0 {
+            1 | 2 => self.beads,
+            _ => self.word(row).beads(),
+        }
     }
 
     fn before(&self, row: Round) -> u32 {
-        match &self.own {
-            Some(own) => own.before[row.0 as usize - 1],
-            None => (row.0 - 1) * self.beads,
-        }
+        self.before[row.0 as usize - 1]
+    }
+
+    fn word(&self, row: Round) -> &GapWord {
+        &self.words[row.0 as usize - 3]
     }
 
     fn place(&self, row: Round, index: u32) -> Place {
@@ -340,28 +326,8 @@ impl PanelStitch for Strip {
     }
 
     fn touching(&self, _: &Making, _: u32, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
-        if self.own.is_some() {
-            return self.touching_own(at, end, found);
-        }
-        let far = Self::facing(at.round, true) == end;
-        let column = self.column_of(at);
-        let next = if far { column + 1 } else { column - 1 };
-        let row = at.round.0;
-        let mut add = |row: u32, column, far| {
-            if (1..=self.rows).contains(&row) {
-                let row = Round(row);
-                found.push((self.in_column(row, column), Self::facing(row, far)));
-            }
-        };
-        if (1..=self.columns()).contains(&next) {
-            // The next column has the rows between.
-            add(row + 1, next, !far);
-            add(row - 1, next, !far);
-        } else {
-            // Thread turns round the edge.
-            add(row + 2, column, far);
-            add(row.saturating_sub(2), column, far);
-        }
+        found.extend(self.over(at, end));
+        found.extend(self.under(at, end));
     }
 
     fn nearest(&self, from: Spot, to: Round) -> u32 {

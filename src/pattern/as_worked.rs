@@ -349,9 +349,7 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
 /// of the maker's own.
 fn stone(seq: &Sequence, panel: Panel) -> Option<Stone> {
     let (_, changes) = seq.layout().planned_kind_and_changes(panel);
-    seq.goal()[panel]
-        .stone
-        .filter(|_| changes.is_empty())
+    seq.goal()[panel].stone.filter(|_| changes.is_empty())
 }
 
 /// The beads in the gaps of a fill's rim, side by side, if they are not those that

@@ -368,9 +368,7 @@ impl Work {
             }
             JoinWhat::NextDoor(place) => {
                 self.check_next_door(goal, row, place)?;
-                goal[change.panel]
-                    .next_door
-                    .push((change.side, place));
+                goal[change.panel].next_door.push((change.side, place));
                 Ok(())
             }
             JoinWhat::Tips(_) => Err(Refusal::TooManyTips),

@@ -53,7 +53,8 @@ impl Work {
             return Err(Refusal::NoOpening);
         };
         self.leave_middle_open(goal, fill)?;
-        let is_fill = |job: &GoalJob| matches!(goal[job], JobKind::Fill { panel, .. } if panel == fill);
+        let is_fill =
+            |job: &GoalJob| matches!(goal[job], JobKind::Fill { panel, .. } if panel == fill);
         let at = goal.order.iter().position(is_fill);
         let at = at.ok_or(Refusal::NoSuchJob)?;
         let is_begun = self.is_taken_up(goal.order[at]);

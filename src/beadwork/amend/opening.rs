@@ -153,9 +153,7 @@ impl Work {
         how: OpeningEnd,
     ) -> Result<(), Refusal> {
         let is_current = self.is_taken_up(job) && !self.is_behind(job);
-        if let (&JobKind::Fill { panel, .. }, OpeningEnd::SetInMiddle { .. }) =
-            (&goal[job], how)
-        {
+        if let (&JobKind::Fill { panel, .. }, OpeningEnd::SetInMiddle { .. }) = (&goal[job], how) {
             return self.set_in_middle(goal, panel, how);
         }
         if let (JobKind::Fill { panel, .. }, true) = (&goal[job], is_current) {
@@ -195,10 +193,7 @@ impl Work {
         let firmed = goal.ordered().any(is_firm);
         let add = |goal: &mut Goal, kind, open| {
             let panel = goal.add_panel(name.clone(), kind, frame.clone());
-            (
-                goal[panel].open,
-                goal[panel].stone,
-            ) = (open, stone);
+            (goal[panel].open, goal[panel].stone) = (open, stone);
             panel
         };
         let jobs = match how {

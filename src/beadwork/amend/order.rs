@@ -120,9 +120,7 @@ impl Sequence {
     /// has no movements.
     pub fn is_made_already(&self, job: Job) -> bool {
         let (goal, kind) = (self.goal(), &self.job(job).kind);
-        goal.made
-            .iter()
-            .any(|made| goal[made] == *kind)
+        goal.made.iter().any(|made| goal[made] == *kind)
     }
 }
 

@@ -210,8 +210,7 @@ impl Work {
         // A fill that is begun on its rim fits, whatever its gaps hold, and so does
         // one for which the pattern says what they hold.
         if let JobKind::Fill { panel, .. } = job
-            && (self.layout.panel(*panel).rim.is_some()
-                || !self.goal()[panel].row_gaps.is_empty())
+            && (self.layout.panel(*panel).rim.is_some() || !self.goal()[panel].row_gaps.is_empty())
         {
             return None;
         }

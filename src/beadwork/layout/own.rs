@@ -4,7 +4,7 @@
 use super::{Layout, Part};
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
-use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::gap_word::grow_plainly;
 use crate::beadwork::making::Begin;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::{
@@ -356,17 +356,6 @@ fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
         _ => {}
     }
     other
-}
-
-/// Makes gap words for `rounds` rounds after one of `first` beads: the existing
-/// ones, then one bead in each gap.
-pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
-    words.truncate(rounds as usize);
-    while words.len() < rounds as usize {
-        let mut plain = GapWord::default();
-        plain.push(1, words.last().map_or(first, GapWord::beads));
-        words.push(plain);
-    }
 }
 
 /// The colours of a panel with the rounds of `kind`. Rounds beyond the
