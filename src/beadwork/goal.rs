@@ -7,13 +7,12 @@
 
 use super::amend::OwnStep;
 use super::bead::BeadKind;
-use super::colour::Colours;
+use super::colour::{Colours, PanelColours};
 use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::job::JobKind;
 use super::number::{Bead, GoalJob, Panel, Round, Side};
 use super::own_rounds::{GapChange, RowGap};
-use super::panel_colours::PanelColours;
 use super::project::{INSERT_FACES, Project, SpecIndex};
 use super::thread::ThreadChoice;
 use std::ops::{Index, IndexMut};

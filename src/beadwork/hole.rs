@@ -109,11 +109,7 @@ fn honeycomb_in(across: f64) -> u32 {
 /// Comfortably while ρ(N)·t + needle ≤ hole; tightly while
 /// N·t² + needle² ≤ 0.75·hole²; else not at all.
 pub fn verdict(threads: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Passing {
-    let fit = Fit {
-        hole: bead.hole_mm,
-        thread: thread.diameter_mm,
-        needle: needle.diameter_mm,
-    };
+    let fit = Fit::of(bead, thread, needle);
     // The area is looked at first: it is the cheaper question.
     let forced = fit.fills_area(threads);
     if fit.lies_beside(threads) {
@@ -128,11 +124,7 @@ pub fn verdict(threads: u32, bead: BeadSize, thread: Thread, needle: Needle) -> 
 /// The most times that a needle goes through a bead, the stringing counted:
 /// the pass after that would be [`Passing::Blocked`].
 pub fn most_passes(bead: BeadSize, thread: Thread, needle: Needle) -> u32 {
-    let fit = Fit {
-        hole: bead.hole_mm,
-        thread: thread.diameter_mm,
-        needle: needle.diameter_mm,
-    };
+    let fit = Fit::of(bead, thread, needle);
     let room = FILLED_TIGHTLY * fit.hole.powi(2) - fit.needle.powi(2);
     let mut passes = match room / fit.thread.powi(2) {
         threads if threads >= 0.0 => (threads as u32).saturating_add(1),
@@ -154,6 +146,14 @@ struct Fit {
 }
 
 impl Fit {
+    fn of(bead: BeadSize, thread: Thread, needle: Needle) -> Fit {
+        Fit {
+            hole: bead.hole_mm,
+            thread: thread.diameter_mm,
+            needle: needle.diameter_mm,
+        }
+    }
+
     fn lies_beside(&self, threads: u32) -> bool {
         match threads as usize {
             0..=TABLE => bundle(threads) * self.thread + self.needle <= self.hole,

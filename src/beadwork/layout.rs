@@ -11,7 +11,7 @@ pub(in crate::beadwork) use own::same_index;
 pub use rim_gaps::RimGaps;
 
 use super::bead::{BeadKind, Colour};
-use super::colour::Colours;
+use super::colour::{Colours, PanelColours};
 use super::corner_mark::CornerMark;
 use super::end::Hole;
 use super::frame::Frame;
@@ -21,7 +21,6 @@ use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
 use super::own_rounds::{GapChange, RowGap};
 use super::panel::{PanelLayout, Spot};
-use super::panel_colours::PanelColours;
 use super::project::{Make, Project, SpecIndex, WorkDirection};
 use super::round_work::RoundWork;
 use super::seams::{Corner, Direction};
@@ -680,10 +679,14 @@ impl Layout {
         kind.corner(kind.last()) == 1
     }
 
+    /// The corners at which a side starts and ends.
+    pub fn ends(&self, (panel, side): Corner) -> [Corner; 2] {
+        [(panel, self.kind(panel).side_before(side)), (panel, side)]
+    }
+
     /// The corners at which the needle reaches and leaves a rim side.
     pub fn rim_corners(&self, rim: RimSide) -> [Corner; 2] {
-        let start = (rim.panel, self.kind(rim.panel).side_before(rim.side));
-        let end = (rim.panel, rim.side);
+        let [start, end] = self.ends((rim.panel, rim.side));
         match rim.runs {
             Direction::Against => [end, start],
             Direction::With => [start, end],

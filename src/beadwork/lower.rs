@@ -16,7 +16,7 @@ use super::project::{Closing, INSERT_FACES, JobList, Make, Project, Solid, SpecI
 use super::seams::{Corner, Direction};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use std::collections::HashMap;
 
 impl Goal {
@@ -145,14 +145,8 @@ impl Lowering<'_> {
 
 fn single(b: &mut Lowering, spec: SpecIndex) {
     let panel = &b.project.panels[spec];
-    let (name, sides) = (panel.name.clone(), panel.sides);
-    let frame = match b.kinds[spec].strip() {
-        Some(strip) => Frame::rectangle(strip.size(b.project.bead_mm())),
-        None => {
-            let edge = Lying::join_edge_of(b.project, spec, &b.kinds[spec]);
-            Frame::flat(sides, edge, DVec3::ZERO)
-        }
-    };
+    let name = panel.name.clone();
+    let frame = Lying::frame_alone(b.project, spec, &b.kinds[spec]);
     b.panel(name, spec, frame);
 }
 
@@ -592,32 +586,17 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 
 /// A maker's own jobs, in the maker's own order.
 fn job_list(b: &mut Lowering, list: &JobList) {
-    let bead = b.project.bead_mm();
-    let kinds = b.kinds;
-    let rectangle = |spec: SpecIndex| kinds[spec].strip().map(|strip| strip.size(bead));
-    let plate = |panel: &super::project::NamedPanel| match rectangle(panel.spec) {
-        Some(size) => StiffPlate {
-            sides: 4,
-            edge_mm: size.max_element(),
-        },
-        None => StiffPlate {
-            sides: b.project.panels[panel.spec].sides.into(),
-            edge_mm: b.edge_mm(panel.spec),
-        },
-    };
     let frames = match &list.shape {
         Some(shape) => frames_in(b, shape, list),
         None => {
-            let plates: Vec<StiffPlate> = list.panels.iter().map(plate).collect();
-            settled(&plates, &list.jobs)
+            let kinds: Vec<&PanelLayout> = (list.panels.iter())
+                .map(|panel| &b.kinds[panel.spec])
+                .collect();
+            settled(&kinds, b.project.bead_mm(), &list.jobs)
         }
     };
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
-        let frame = match rectangle(panel.spec) {
-            Some(size) => Frame::rectangle(size).moved(middle_of(frame.corners())),
-            None => frame,
-        };
         let added = b.goal.add_panel(panel.name.clone(), panel.spec, frame);
         let gaps_of = |(side, word): (u8, &GapWord)| {
             let beads: Vec<u8> = word.iter().collect();
@@ -680,18 +659,19 @@ fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
             is_whole.then(|| frame_in_rim(&frames, &rim))?
         };
         let frame = meets[nth].iter().find_map(turned).or_else(in_rim);
-        frames.push(frame.unwrap_or_else(|| {
-            let sides = b.project.panels[panel.spec].sides;
-            let edge = Lying::join_edge_of(b.project, panel.spec, &b.kinds[panel.spec]);
-            Frame::flat(sides, edge, DVec3::ZERO)
-        }));
+        frames
+            .push(frame.unwrap_or_else(|| {
+                Lying::frame_alone(b.project, panel.spec, &b.kinds[panel.spec])
+            }));
     }
     frames
 }
 
 /// The sides that jobs join, each with the side that it meets.
-fn joined(jobs: &[JobKind]) -> impl Iterator<Item = (Corner, Corner)> {
-    jobs.iter().flat_map(|job| match job {
+fn joined<'a>(
+    jobs: impl IntoIterator<Item = &'a JobKind>,
+) -> impl Iterator<Item = (Corner, Corner)> {
+    jobs.into_iter().flat_map(|job| match job {
         JobKind::Fill { panel, rim } => {
             let own = (0..).map(|side| (*panel, Side(side)));
             own.zip(rim.iter().copied()).collect::<Vec<_>>()
@@ -737,31 +717,42 @@ fn frame_in_rim(frames: &[Frame], rim: &[Corner]) -> Option<Frame> {
     corners.map(Frame::new)
 }
 
-/// Where the panels of a job list lie when all its joins are made.
+/// Where panels of these kinds lie, of beads of this length and width, when all joins
+/// of the jobs are made.
 pub(super) fn settled<'a>(
-    plates: &[StiffPlate],
-    jobs: impl IntoIterator<Item = &'a JobKind>,
+    kinds: &[&PanelLayout],
+    bead_mm: DVec2,
+    jobs: impl IntoIterator<Item = &'a JobKind> + Clone,
 ) -> Vec<Frame> {
     let corner = |(panel, side): Corner| (panel.index(), side.index());
-    let mut ties = Ties::default();
-    for job in jobs {
-        match job {
-            JobKind::Fill { panel, rim } => {
-                let sides = rim.iter().enumerate();
-                let join = |(s, &onto): (usize, &Corner)| ((panel.index(), s), corner(onto));
-                ties.joins.extend(sides.map(join));
+    let pair = |(one, other): (Corner, Corner)| (corner(one), corner(other));
+    let tied = jobs.clone().into_iter().filter_map(|job| match job {
+        JobKind::Tie(from, to) => Some((*from, *to)),
+        _ => None,
+    });
+    let ties = Ties {
+        corners: tied.map(pair).collect(),
+        joins: joined(jobs).map(pair).collect(),
+    };
+    let rectangle = |kind: &PanelLayout| kind.strip().map(|strip| strip.size(bead_mm));
+    let plate = |kind: &&PanelLayout| match rectangle(kind) {
+        Some(size) => StiffPlate {
+            sides: 4,
+            edge_mm: size.max_element(),
+        },
+        None => {
+            let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
+            StiffPlate {
+                sides: kind.sides().into(),
+                edge_mm: 2.0 * bead_mm.x * f64::from(edge.unwrap_or(1)),
             }
-            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                let join = |j: &SideJoin| (corner((*panel, j.side)), corner((j.onto, j.at)));
-                ties.joins.extend(joins.iter().map(join));
-            }
-            JobKind::Tie(from, to) => ties.corners.push((corner(*from), corner(*to))),
-            JobKind::Panel(_)
-            | JobKind::JoinRow { .. }
-            | JobKind::SetInMiddle { .. }
-            | JobKind::Reinforce(..)
-            | JobKind::FirmRim(_) => {}
         }
-    }
-    settle(plates, &ties).into_iter().map(Frame::new).collect()
+    };
+    let plates: Vec<StiffPlate> = kinds.iter().map(plate).collect();
+    let laid = settle(&plates, &ties).into_iter().zip(kinds);
+    laid.map(|(corners, kind)| match rectangle(kind) {
+        Some(size) => Frame::rectangle(size).moved(middle_of(&corners)),
+        None => Frame::new(corners),
+    })
+    .collect()
 }

@@ -20,10 +20,12 @@
 //! a round share the side.
 
 use super::corner_law::{CornerLaw, Start};
+use super::frame::Frame;
 use super::layout::{Layout, Part, Seat};
 use super::number::Round;
 use super::panel::PanelLayout;
 use super::project::{Growth, Project, SpecIndex};
+use glam::DVec3;
 use std::f64::consts::PI;
 use std::sync::Arc;
 
@@ -118,10 +120,21 @@ impl Lying {
 
     /// A side where the join rows of a panel by itself would lie, mm: as its beads
     /// lie, or as a plate.
-    pub fn join_edge_of(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> f64 {
+    fn join_edge_of(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> f64 {
         match Lying::of_beads(project, spec, kind) {
             Some(lying) => lying.side_mm(Round(lying.rounds + 1)),
             None => project.edge_mm(kind),
+        }
+    }
+
+    /// Where a panel of a kind lies that is joined to nothing.
+    pub fn frame_alone(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> Frame {
+        match kind.strip() {
+            Some(strip) => Frame::rectangle(strip.size(project.bead_mm())),
+            None => {
+                let edge_mm = Lying::join_edge_of(project, spec, kind);
+                Frame::flat(kind.sides(), edge_mm, DVec3::ZERO)
+            }
         }
     }
 

@@ -43,7 +43,6 @@ pub mod outside_values;
 pub mod own_rounds;
 pub mod paint;
 pub mod panel;
-pub mod panel_colours;
 pub mod places;
 pub mod planner;
 mod position;

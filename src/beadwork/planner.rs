@@ -9,7 +9,6 @@
 mod corner_way;
 mod join;
 mod needle;
-mod own_solid;
 mod panel;
 mod thread;
 mod tie;

@@ -3,7 +3,7 @@
 
 use super::amend::OwnStep;
 use super::bead::BeadKind;
-use super::colour::Colours;
+use super::colour::{ColourWord, Colours};
 use super::corner_law::CornerLaw;
 use super::gap_word::GapWord;
 use super::job::JobKind;
@@ -311,7 +311,7 @@ impl Project {
     pub fn bead_mm_of(&self, spec: &PanelSpec) -> DVec2 {
         let rounds = (spec.open + 1..=spec.rounds).map(Round);
         let words = rounds.flat_map(|round| &spec.colours.rule(round).sides);
-        let colours = words.flat_map(|word| word.head.iter().chain(&word.middle).chain(&word.tail));
+        let colours = words.flat_map(ColourWord::letters);
         let sizes = colours.map(|colour| self.beads[usize::from(colour.0)].size);
         sizes.fold(DVec2::ZERO, |mm, size| {
             mm.max(DVec2::new(size.length_mm, size.diameter_mm))

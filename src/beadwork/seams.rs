@@ -124,10 +124,18 @@ impl Seams {
         }
     }
 
+    /// The same, the corner alone if there are none.
+    pub(super) fn all_at<'a>(&'a self, corner: &'a Corner) -> &'a [Corner] {
+        match self.together(*corner) {
+            [] => std::slice::from_ref(corner),
+            together => together,
+        }
+    }
+
     /// One of the corners that have come together with a corner, the same for
     /// each of them.
     pub fn first_of(&self, corner: Corner) -> Corner {
-        *self.together(corner).first().unwrap_or(&corner)
+        self.all_at(&corner)[0]
     }
 
     /// Whether two corners have come together.

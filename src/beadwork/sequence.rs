@@ -247,18 +247,10 @@ impl Sequence {
         let mut span = (first <= self.steps()).then(|| self.span_of(Step(first)));
         let mut jobs = self.jobs().partition_point(|j| j.steps_before < first);
         let mut ready = span.and_then(|s| self.ready(s));
-        let mut span_ends = spans
-            .as_slice()
-            .first()
-            .map_or(self.steps(), |s| s.steps_before);
         (first..=self.steps()).map(move |n| {
-            if n > span_ends {
+            while span.is_some_and(|span| span.end() < n) {
                 span = spans.next();
                 ready = span.and_then(|s| self.ready(s));
-                span_ends = spans
-                    .as_slice()
-                    .first()
-                    .map_or(self.steps(), |s| s.steps_before);
             }
             while self.jobs().get(jobs).is_some_and(|j| j.steps_before < n) {
                 jobs += 1;
@@ -289,26 +281,26 @@ impl Sequence {
 
     /// Beads strung once a step is done; 0 for step 0.
     pub fn strung_after(&self, step: Step) -> u32 {
-        if step.0 == 0 {
-            return 0;
-        }
-        let span = self.span_of(step);
-        let to = span.run.from + (step.0 - span.steps_before);
-        let stage = &span.run.stage;
-        span.beads_before + stage.strung_before(self.layout(), to)
-            - stage.strung_before(self.layout(), span.run.from)
+        let strung = |span: &Span, i| span.run.stage.strung_before(self.layout(), i);
+        self.span_until(step).map_or(0, |(span, to)| {
+            span.beads_before + strung(span, to) - strung(span, span.run.from)
+        })
+    }
+
+    /// The span of a step, and the step of its stage that comes after; none for step 0.
+    fn span_until(&self, step: Step) -> Option<(&Span, u32)> {
+        (step.0 > 0).then(|| {
+            let span = self.span_of(step);
+            (span, span.run.from + (step.0 - span.steps_before))
+        })
     }
 
     /// Beads gone through, over the whole piece, once a step is done.
     pub fn passes_after(&self, step: Step) -> u64 {
-        if step.0 == 0 {
-            return 0;
-        }
-        let span = self.span_of(step);
-        let to = span.run.from + (step.0 - span.steps_before);
-        let stage = &span.run.stage;
-        span.passes_before + u64::from(stage.passes_before(self.layout(), to))
-            - u64::from(stage.passes_before(self.layout(), span.run.from))
+        let passes = |span: &Span, i| span.run.stage.passes_before(self.layout(), i);
+        self.span_until(step).map_or(0, |(span, to)| {
+            span.passes_before + u64::from(passes(span, to) - passes(span, span.run.from))
+        })
     }
 
     /// Beads gone through over the whole making.
@@ -409,5 +401,17 @@ mod tests {
             }
             assert_eq!(strung, seq.layout().beads(), "{name}");
         }
+    }
+
+    #[test]
+    fn passes_are_those_of_the_movements() {
+        let sequence = Sequence::new(testing::folded_pair(4, 1));
+        let all: u64 = sequence
+            .work()
+            .passes_by_bead()
+            .into_iter()
+            .map(u64::from)
+            .sum();
+        assert_eq!(all, sequence.passes());
     }
 }

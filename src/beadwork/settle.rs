@@ -22,6 +22,7 @@
 //! it to its points (N. Higham, "Computing the polar decomposition", 1986); of
 //! a flat plate that is a root of a two by two matrix.
 
+use super::frame::{middle_of, side_of};
 use glam::{DMat2, DVec2, DVec3};
 use std::collections::VecDeque;
 use std::f64::consts::PI;
@@ -207,7 +208,7 @@ fn ends(plates: usize, pairs: &[(PlateCorner, PlateCorner)]) -> Box<Ends> {
 
 /// A plate laid with side `t` against side `s` of one that lies.
 fn against(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize, fold: f64) -> Vec<DVec3> {
-    let (from, to) = side(lying, s);
+    let (from, to) = side_of(lying, s);
     let along = (to - from).normalize();
     let up = normal(lying);
     let (out, up) = {
@@ -232,8 +233,7 @@ fn against(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize, fold: f64) ->
 
 /// A plate hung by its corner `t` on corner `s` of one that lies, away from it.
 fn hung(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize) -> Vec<DVec3> {
-    let middle = lying.iter().sum::<DVec3>() / lying.len() as f64;
-    let out = (lying[s] - middle).normalize();
+    let out = (lying[s] - middle_of(lying)).normalize();
     let beside = normal(lying).cross(out);
     let flat = outline(plate);
     let inward = -flat[t].normalize();
@@ -242,10 +242,6 @@ fn hung(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize) -> Vec<DVec3> {
         lying[s] + out * c.dot(inward) + beside * c.dot(inward.perp())
     };
     flat.iter().map(place).collect()
-}
-
-fn side(corners: &[DVec3], s: usize) -> (DVec3, DVec3) {
-    (corners[(s + corners.len() - 1) % corners.len()], corners[s])
 }
 
 fn normal(corners: &[DVec3]) -> DVec3 {
@@ -274,7 +270,7 @@ fn fit(plates: &[StiffPlate], points: &Points, laid: &mut [Laid]) {
 /// The flat outline, moved and turned to lie as near to the wanted corners as
 /// it can; nothing if these lie in one line.
 fn fitted(flat: &[DVec2], wanted: &[DVec3]) -> Option<Vec<DVec3>> {
-    let middle = wanted.iter().sum::<DVec3>() / wanted.len() as f64;
+    let middle = middle_of(wanted);
     let (mut x, mut y) = (DVec3::ZERO, DVec3::ZERO);
     for (c, w) in flat.iter().zip(wanted) {
         x += (*w - middle) * c.x;

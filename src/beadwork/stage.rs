@@ -17,25 +17,21 @@
 //! | [`BreakOut`] | a bead too many broken out |
 
 mod break_out;
-mod free_start;
 mod lock;
 mod rim_round;
-mod ring;
 mod rounds;
 mod row;
+mod strung;
 mod through;
-mod two_rows;
 mod zip;
 
 pub use break_out::BreakOut;
-pub use free_start::FreeStart;
 pub use lock::Lock;
 pub use rim_round::RimRound;
-pub use ring::Ring;
 pub use rounds::{ReadyRound, Rounds};
 pub use row::RowStage;
+pub use strung::{FreeStart, Ring, TwoRows};
 pub use through::{BeadPath, Path, Through};
-pub use two_rows::TwoRows;
 pub use zip::Zip;
 
 use super::amend::OwnStep;

@@ -8,7 +8,6 @@
 //! Facts are short: a round worked by its law is one [`Run`] for any number of
 //! beads, and everything about a bead is computed from the runs.
 
-mod passes;
 mod stages;
 
 use super::end::Hole;
@@ -419,15 +418,12 @@ impl Work {
 
     /// The corners of a bare side, each with the one against which it is held.
     fn corners_held(&self, panel: Panel, join: SideJoin) -> [(Corner, Corner); 2] {
-        let (ours, theirs) = (self.layout.kind(panel), self.layout.kind(join.onto));
-        let start = (panel, ours.side_before(join.side));
-        let row_start = (join.onto, theirs.side_before(join.at));
-        let row_end = (join.onto, join.at);
-        let (at_start, at_end) = match join.runs {
-            Direction::Against => (row_end, row_start),
-            Direction::With => (row_start, row_end),
-        };
-        [(start, at_start), ((panel, join.side), at_end)]
+        let [start, end] = self.layout.ends((panel, join.side));
+        let [row_start, row_end] = self.layout.ends((join.onto, join.at));
+        match join.runs {
+            Direction::Against => [(start, row_end), (end, row_start)],
+            Direction::With => [(start, row_start), (end, row_end)],
+        }
     }
 
     /// The first opening to be filled or reinforced that the joins and ties of
@@ -446,10 +442,7 @@ impl Work {
                 seams.meet(*from, *to);
             }
         }
-        let ends = |(panel, side): Corner| {
-            let before = self.layout.kind(panel).side_before(side);
-            [(panel, before), (panel, side)]
-        };
+        let ends = |side| self.layout.ends(side);
         let meet = |a: Corner, b: Corner| {
             let mut pairs = ends(a).into_iter().flat_map(|a| ends(b).map(|b| (a, b)));
             pairs.any(|(a, b)| seams.are_together(a, b))
@@ -467,12 +460,7 @@ impl Work {
     /// The sides round an opening with their directions, found from the corners
     /// that have come together.
     pub(super) fn rim_sides(&self, rim: &[Corner]) -> Vec<RimSide> {
-        let ends = |(panel, side)| {
-            [
-                (panel, self.layout.kind(panel).side_before(side)),
-                (panel, side),
-            ]
-        };
+        let ends = |side| self.layout.ends(side);
         let side = |nth: usize| {
             let next = ends(rim[(nth + 1) % rim.len()]);
             let meets = |corner: Corner| next.iter().any(|n| self.seams.are_together(corner, *n));
@@ -666,6 +654,30 @@ impl Work {
             Some((spans, _)) if *spans == self.spans.len() => self.at(Step(self.steps)),
             _ => self,
         }
+    }
+
+    /// How often thread goes through each bead that is strung, bead 1 first.
+    pub fn passes_by_bead(&self) -> Vec<u16> {
+        let mut passes = vec![0u16; self.strung as usize];
+        let mut pass = |bead: Bead| {
+            let count = &mut passes[bead.0 as usize - 1];
+            *count = count.saturating_add(1);
+        };
+        for Run { stage, from, to } in self.spans.iter().map(|span| &span.run) {
+            let steps = *from..*to;
+            match stage {
+                // What is the same for a whole round is computed once.
+                Stage::Rounds(round) => {
+                    let ready = round.ready(&self.layout);
+                    steps.for_each(|i| ready.step(i).passes.into_iter().for_each(&mut pass));
+                }
+                stage => steps.for_each(|i| {
+                    let beads = stage.step(&self.layout, i).passes;
+                    beads.into_iter().for_each(&mut pass);
+                }),
+            }
+        }
+        passes
     }
 
     /// Whether a bead is in place.

@@ -1,16 +1,16 @@
 //! Panels and joins that the maker adds to the pattern.
 
 use super::Amendment;
-use crate::beadwork::frame::{Frame, middle_of};
+use crate::beadwork::frame::Frame;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::lower::settled;
 use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Make, SpecIndex};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::sequence::Sequence;
-use crate::beadwork::settle::StiffPlate;
 use crate::beadwork::work::Work;
 use glam::DVec3;
 use serde::{Deserialize, Serialize};
@@ -202,23 +202,6 @@ impl Work {
         let (moved, fixed): (Vec<Panel>, Vec<Panel>) =
             panels.partition(|panel| all_moved || is_added(*panel));
         let bead = planned.project().bead_mm();
-        let rectangle = |panel: Panel| planned.kind(panel).strip().map(|strip| strip.size(bead));
-        let plate = |panel: &Panel| {
-            let kind = planned.kind(*panel);
-            let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
-            let edge_mm = 2.0 * bead.x * f64::from(edge.unwrap_or(1));
-            match rectangle(*panel) {
-                Some(size) => StiffPlate {
-                    sides: 4,
-                    edge_mm: size.max_element(),
-                },
-                None => StiffPlate {
-                    sides: kind.sides().into(),
-                    edge_mm,
-                },
-            }
-        };
-        let plates: Vec<StiffPlate> = moved.iter().map(plate).collect();
         // The jobs that join these, with the panels numbered like their plates.
         let number = |panel: Panel| moved.binary_search(&panel).ok();
         let renumbered = jobs().filter_map(|job| {
@@ -229,7 +212,8 @@ impl Work {
             Some(job)
         });
         let renumbered: Vec<JobKind> = renumbered.collect();
-        let frames = settled(&plates, &renumbered);
+        let kinds: Vec<&PanelLayout> = moved.iter().map(|panel| planned.kind(*panel)).collect();
+        let frames = settled(&kinds, bead, &renumbered);
         let corners = |panels: &[Panel]| -> Vec<DVec3> {
             let frames = panels.iter().map(|panel| &goal[panel].frame);
             frames.flat_map(|frame| frame.corners().to_vec()).collect()
@@ -246,15 +230,8 @@ impl Work {
         let beside = right.map_or(DVec3::ZERO, |right| {
             DVec3::X * (right - left + BESIDE * bead.x)
         });
-        let laid = moved.iter().zip(frames).map(|(panel, frame)| {
-            let frame = match rectangle(*panel) {
-                Some(size) => Frame::rectangle(size).moved(middle_of(frame.corners())),
-                None => frame,
-            };
-            (*panel, frame.moved(beside))
-        });
-        for (panel, frame) in laid.collect::<Vec<_>>() {
-            goal[panel].frame = frame;
+        for (panel, frame) in moved.iter().zip(frames) {
+            goal[*panel].frame = frame.moved(beside);
         }
     }
 }

@@ -6,6 +6,7 @@ use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::lying::Lying;
 use crate::beadwork::number::{GoalJob, Panel, Side};
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
@@ -138,20 +139,12 @@ impl Work {
         let mut planned = self.layout.clone();
         planned.set_goal(goal);
         let (old, new) = (self.layout.kind(panel), planned.kind(panel));
-        let frame = &goal[panel].frame;
-        match new.strip() {
-            Some(strip) => Frame::rectangle(strip.size(planned.project().bead_mm())),
-            // Gaps worked differently from the plan have changed the edge.
-            None if goal.panels.len() == 1 => {
-                let spec = planned.panel(panel).spec;
-                let edge_mm = Lying::join_edge_of(planned.project(), spec, new);
-                Frame::flat(new.sides(), edge_mm, glam::DVec3::ZERO)
-            }
-            None => {
-                let edge = |kind: &super::super::panel::PanelLayout| f64::from(kind.edge(Side(0)));
-                frame.scaled(edge(new) / edge(old).max(1.0))
-            }
+        // Gaps worked differently from the plan have changed the edge.
+        if new.strip().is_some() || goal.panels.len() == 1 {
+            return Lying::frame_alone(planned.project(), planned.panel(panel).spec, new);
         }
+        let edge = |kind: &PanelLayout| f64::from(kind.edge(Side(0)));
+        goal[panel].frame.scaled(edge(new) / edge(old).max(1.0))
     }
 
     /// Ways to change the rounds of one panel whose sides would then not fit those

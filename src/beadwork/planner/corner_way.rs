@@ -20,19 +20,22 @@
 //! ```
 //!
 //! All of these belong to the solid that the fill closes ([`OwnSolid`]): at a
-//! hinge two solids meet, and a face is sewn only to its own.
+//! hinge two solids meet, and a face is sewn only to its own. At an edge of a solid
+//! the sides of two faces meet, at a hinge those of more. So starting at the fill and
+//! going from panel to panel round the corner, its solid continues as long as edges
+//! have two sides. Sides meet at an edge when both their ends have come together,
+//! whether they are locked into one row or lie side by side where a net is folded.
 //!
 //! A fill that ends in corner beads has one bead at the corner; there the
 //! needle simply goes on into the next side's join bead.
 
-use super::own_solid::OwnSolid;
 use super::{PlanRule, Planner};
 use crate::beadwork::end::Hole;
-use crate::beadwork::layout::RimSide;
+use crate::beadwork::layout::{Layout, Part, RimSide, RowIndex};
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::route;
-use crate::beadwork::seams::{Corner, Direction};
+use crate::beadwork::seams::{Corner, Direction, Seams};
 
 /// Holes tried in search of a path through a corner: a few beads are enough.
 const AT_HAND: usize = 500;
@@ -166,4 +169,78 @@ impl Planner {
         let against = members.iter().find(|m| m.2 == Direction::Against);
         against.or(members.first()).copied()
     }
+}
+
+/// The panels at a corner of an opening that belong to the fill's solid.
+#[derive(Debug)]
+struct OwnSolid {
+    panels: Vec<Panel>,
+    /// The rows on which the fill is worked at the corner.
+    rows: Vec<RowIndex>,
+}
+
+impl OwnSolid {
+    /// At the corner between rim side `nth` and the next one. `None` if the
+    /// fill is sewn only to hinges there.
+    fn at(layout: &Layout, seams: &Seams, rim: &[RimSide], nth: usize) -> Option<OwnSolid> {
+        let [_, corner] = layout.rim_corners(rim[nth]);
+        let rim: Vec<Corner> = rim.iter().map(|side| (side.panel, side.side)).collect();
+        let sides = [rim[nth], rim[(nth + 1) % rim.len()]];
+        // Where only the fill is still to come, the side belongs to its solid.
+        let is_alone = |side: &(Panel, Side)| sides_along(layout, seams, *side).len() == 1;
+        let alone = sides.into_iter().filter(is_alone);
+        let mut panels: Vec<Panel> = alone.map(|(panel, _)| panel).collect();
+        let mut seen = 0;
+        while let Some(&panel) = panels.get(seen) {
+            seen += 1;
+            let here = seams.together(corner).iter().filter(|c| c.0 == panel);
+            let of_corner = |c: &Corner| [c.1, layout.kind(panel).next_side(c.1)];
+            for side in here.flat_map(of_corner) {
+                let along = sides_along(layout, seams, (panel, side));
+                if along.len() == 2 && !along.iter().any(|side| rim.contains(side)) {
+                    let new = along.iter().map(|&(p, _)| p);
+                    let new: Vec<Panel> = new.filter(|p| !panels.contains(p)).collect();
+                    panels.extend(new);
+                }
+            }
+        }
+        let row = |(panel, side)| layout.row_on(panel, side);
+        (!panels.is_empty()).then(|| OwnSolid {
+            panels,
+            rows: sides.into_iter().filter_map(row).collect(),
+        })
+    }
+
+    /// Whether a bead belongs to this solid; a row between two solids belongs
+    /// to both.
+    fn has(&self, layout: &Layout, seams: &Seams, bead: Bead) -> bool {
+        let seat = layout.seat(bead);
+        let is_own = |panel: &Panel| self.panels.contains(panel);
+        match seat.part {
+            Part::Face => is_own(&seat.panel),
+            Part::JoinRow(row) | Part::Tip(row) => {
+                let zipped = || seams.sides_of(row).iter().any(|(p, _, _)| is_own(p));
+                self.rows.contains(&row) || is_own(&seat.panel) || zipped()
+            }
+        }
+    }
+}
+
+/// The sides that run between the same two corners as this one, including
+/// itself.
+fn sides_along(layout: &Layout, seams: &Seams, (panel, side): (Panel, Side)) -> Vec<(Panel, Side)> {
+    let [start, end] = layout.ends((panel, side));
+    let mut found = vec![];
+    for &(p, s) in seams.all_at(&start) {
+        let kind = layout.kind(p);
+        let (before, next) = (kind.side_before(s), kind.next_side(s));
+        // Of the two sides at a corner, one arrives and one leaves.
+        if seams.are_together((p, before), end) {
+            found.push((p, s));
+        }
+        if seams.are_together((p, next), end) {
+            found.push((p, next));
+        }
+    }
+    found
 }

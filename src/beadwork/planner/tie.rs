@@ -92,14 +92,7 @@ impl Work {
     /// The ends of edge beads that lie at a corner or at corners that have come
     /// together with it.
     pub(super) fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
-        let alone = [corner];
-        let together = match self.seams.together(corner) {
-            [] => &alone[..],
-            together => together,
-        };
-        together
-            .iter()
-            .flat_map(|&c| self.touching().holes_at(c))
-            .collect()
+        let corners = self.seams.all_at(&corner).iter();
+        corners.flat_map(|&c| self.touching().holes_at(c)).collect()
     }
 }
