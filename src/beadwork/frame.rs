@@ -20,12 +20,12 @@ impl Frame {
 
     /// A regular polygon of n sides in the plane z = 0, side 0 to the right
     /// and on anticlockwise.
-    pub fn flat(sides: u8, edge_mm: f64, centre: DVec3) -> Self {
+    pub fn flat(sides: u8, edge_mm: f64) -> Self {
         let half = std::f64::consts::PI / f64::from(sides);
         let radius = edge_mm / (2.0 * half.sin());
         let corner = |s: u8| {
             let angle = half * (2.0 * f64::from(s) + 1.0);
-            centre + radius * DVec3::new(angle.cos(), angle.sin(), 0.0)
+            radius * DVec3::new(angle.cos(), angle.sin(), 0.0)
         };
         Frame::new((0..sides).map(corner).collect())
     }

@@ -257,7 +257,8 @@ impl Goal {
         Panel(self.panels.len() as u16 - 1)
     }
 
-    fn name(&self, panel: Panel) -> &str {
+    /// The name of a panel; none of one that is left out.
+    pub(super) fn name(&self, panel: Panel) -> &str {
         // A job that is no longer to be done may refer to a panel that is left
         // out.
         self.panels.get(panel.index()).map_or("", |p| &p.name)

@@ -25,7 +25,6 @@ use super::layout::{Layout, Part, Seat};
 use super::number::Round;
 use super::panel::PanelLayout;
 use super::project::{Growth, Project, SpecIndex};
-use glam::DVec3;
 use std::f64::consts::PI;
 use std::sync::Arc;
 
@@ -133,7 +132,7 @@ impl Lying {
             Some(strip) => Frame::rectangle(strip.size(project.bead_mm())),
             None => {
                 let edge_mm = Lying::join_edge_of(project, spec, kind);
-                Frame::flat(kind.sides(), edge_mm, DVec3::ZERO)
+                Frame::flat(kind.sides(), edge_mm)
             }
         }
     }

@@ -433,14 +433,12 @@ impl Touching<'_> {
     fn tips_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
         let kind = self.layout.kind(panel);
         if end == End::Front && j + 1 == kind.edge(side) {
-            if let Some(tips) = self.layout.tips_after(panel, side) {
-                found.push(Hole::back(tips.0));
-            }
+            let tips = self.layout.tips_after((panel, side));
+            found.extend(tips.first().map(|tip| Hole::back(*tip)));
         } else if end == End::Back && j == 0 {
             let before = kind.side_before(side);
-            if let Some(tips) = self.layout.tips_after(panel, before) {
-                found.push(Hole::front(tips.1));
-            }
+            let tips = self.layout.tips_after((panel, before));
+            found.extend(tips.last().map(|tip| Hole::front(*tip)));
         }
     }
 
@@ -526,16 +524,13 @@ fn edges_of(kind: &super::panel::PanelLayout, seat: Seat) -> Vec<(Side, u32)> {
 }
 
 impl Layout {
-    /// The first and the last tip bead in the corner behind a side.
-    pub fn tips_after(&self, panel: Panel, side: Side) -> Option<(Bead, Bead)> {
-        let index = self.row_on(panel, side)?;
-        let row = self.row(index);
-        (row.tips > 0).then(|| {
-            (
-                self.row_bead(index, row.beads),
-                self.row_bead(index, row.beads + row.tips - 1),
-            )
-        })
+    /// The tip beads in the corner behind a side.
+    pub fn tips_after(&self, (panel, side): Corner) -> Vec<Bead> {
+        let tips = self.row_on(panel, side).map(|index| {
+            let row = self.row(index);
+            (row.beads..row.beads + row.tips).map(move |nth| self.row_bead(index, nth))
+        });
+        tips.into_iter().flatten().collect()
     }
 
     /// What lies before bead `a` (from 0) of a fill's edge, or behind its last:

@@ -41,8 +41,7 @@ pub struct SidesJoined {
 
 impl SidesJoined {
     pub(super) fn say(&self, goal: &Goal) -> String {
-        let name = |panel: Panel| goal.panels.get(panel.index()).map_or("", |p| &p.name);
-        let (panel, onto) = (name(self.panel), name(self.onto));
+        let (panel, onto) = (goal.name(self.panel), goal.name(self.onto));
         let way = match self.fit {
             Some(SideFit::Locked) => ", locked directly without a row",
             Some(SideFit::OnTheLonger) => {

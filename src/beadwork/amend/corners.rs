@@ -11,7 +11,6 @@ use crate::beadwork::project::{Growth, WorkDirection};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
-use glam::DVec3;
 
 impl Sequence {
     /// The amendment that marks the gap of the next step as a corner, or
@@ -54,15 +53,14 @@ impl Work {
         let kind = planned.kind(panel);
         let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
         let edge_mm = 2.0 * planned.project().bead_length_mm() * f64::from(edge.unwrap_or(1));
-        goal[panel].frame = Frame::flat(kind.sides(), edge_mm, DVec3::ZERO);
+        goal[panel].frame = Frame::flat(kind.sides(), edge_mm);
         Ok(())
     }
 }
 
 /// `work: 3 corners marked, so it has 3 sides`.
 pub(super) fn say(seq: &Sequence, panel: Panel, marks: &[CornerMark]) -> String {
-    let panel = seq.layout().panels().get(panel.index());
-    let name = panel.map_or("", |panel| &panel.name);
+    let name = seq.goal().name(panel);
     let corners = plural(marks.len(), "corner");
     match FEWEST_CORNERS.checked_sub(marks.len()) {
         None | Some(0) => format!("{name}: {corners} marked, with a side between each two"),

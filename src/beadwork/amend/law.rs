@@ -228,8 +228,7 @@ impl Work {
 
 /// `work: the rounds to come are planned again, to round 12`.
 pub(super) fn say(seq: &Sequence, panel: Panel, rounds: u32) -> String {
-    let panel = seq.layout().panels().get(panel.index());
-    let name = panel.map_or("", |panel| &panel.name);
+    let name = seq.goal().name(panel);
     format!("{name}: the rounds to come are planned again, to round {rounds}")
 }
 

@@ -75,11 +75,9 @@ impl Planner {
         let ([_, from], [to, _]) = (layout.rim_corners(on), layout.rim_corners(next));
         let tips = [(on, from), (next, to)].into_iter();
         let tips = tips.flat_map(|(side, corner)| {
-            let tips = layout.tips_after(corner.0, corner.1);
-            let tips = tips.map_or(0..0, |(first, last)| first.0..last.0 + 1);
+            let tips = layout.tips_after(corner);
             let of = tips.len() as u32;
-            let first = tips.start;
-            (0..of).map(move |nth| side.leaving(Bead(first + side.nth(nth, of))))
+            (0..of).map(move |nth| side.leaving(tips[side.nth(nth, of) as usize]))
         });
         let tips: Vec<Hole> = tips.filter(is_own).collect();
         if !tips.is_empty() {

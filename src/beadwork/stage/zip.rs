@@ -121,10 +121,7 @@ impl Zip {
     /// begins, on the needle's way: behind the row of the one, then of the other.
     /// None if it begins elsewhere.
     pub fn tips_behind(&self, last: &Zip, layout: &Layout) -> Vec<Hole> {
-        let corner = |(panel, side), is_end| match is_end {
-            true => (panel, side),
-            false => (panel, layout.kind(panel).side_before(side)),
-        };
+        let corner = |side, is_end: bool| layout.ends(side)[usize::from(is_end)];
         let begins = corner((self.panel, self.side), !self.forward);
         if begins != corner((last.panel, last.side), last.forward) {
             return vec![];
@@ -132,12 +129,9 @@ impl Zip {
         let mut found: Vec<Hole> = vec![];
         for (zip, is_end) in [(last, last.with_the_row()), (self, !self.with_the_row())] {
             let row = layout.row(zip.row);
-            let (panel, side) = corner((row.panel, row.side), is_end);
-            let tips = layout.tips_after(panel, side);
-            let tips = tips.map_or(0..0, |(first, last)| first.0..last.0 + 1);
-            let mut tips: Vec<Hole> = tips
-                .map(|tip| leaving(Bead(tip), zip.with_the_row()))
-                .collect();
+            let tips = layout.tips_after(corner((row.panel, row.side), is_end));
+            let leave = |tip| leaving(tip, zip.with_the_row());
+            let mut tips: Vec<Hole> = tips.into_iter().map(leave).collect();
             if !zip.with_the_row() {
                 tips.reverse();
             }

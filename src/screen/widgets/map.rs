@@ -9,7 +9,7 @@ use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Bead, Round, Side};
 use crate::screen::layer::Context as _;
 use crate::screen::session::Session;
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 use ratatui::prelude::{Buffer, Color, Rect, Widget as _};
 use ratatui::symbols::Marker;
 use ratatui::widgets::canvas::{Canvas, Context, Line};
@@ -131,7 +131,7 @@ impl MapOutline {
         }
         // A frame has side 1 on the right; here it is at the top.
         let edge = 2.0 * (PI / f64::from(self.sides)).sin();
-        let frame = Frame::flat(self.sides, edge, DVec3::ZERO);
+        let frame = Frame::flat(self.sides, edge);
         let at = frame.point(side.index(), out, along);
         (if self.mirrored { at.y } else { -at.y }, at.x)
     }
