@@ -128,7 +128,7 @@ impl<'a> FlatFace<'a> {
 
     /// A strip, its first row below and the edge where its string begins to the
     /// left.
-    fn of_strip(layout: &'a Layout, panel: Panel, strip: &Strip) -> FlatFace<'a> {
+    fn of_strip(layout: &'a Layout, panel: Panel, strip: Strip) -> FlatFace<'a> {
         let bead = layout.project().bead_mm();
         let size = strip.size(bead);
         let up = Axes {

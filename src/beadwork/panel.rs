@@ -3,26 +3,25 @@
 //! Rounds (or rows) are numbered from 1; the beads of each are indexed from 0.
 //! Everything that the rest of the program asks of a panel it asks here:
 //! how many beads a round has, on which side and at which place each lies,
-//! what it touches, and how a round is worked. A stitch answers by
-//! [`PanelStitch`]:
+//! what it touches, and how a round is worked.
 //!
 //! | stitch | |
 //! |---|---|
-//! | [`RoundPeyote`] | a face of n sides in rounds, outward or inward |
-//! | [`Strip`] | flat peyote of even count, in rows to and fro |
+//! | [`round_peyote`] | a face of n sides in rounds, outward or inward |
+//! | [`strip`](super::strip) | flat peyote of even count, in rows to and fro; a panel of one side |
 //!
-//! A new stitch is a file with its layout, a line in the list below, and its
-//! own reading in [`super::verify`].
+//! A new stitch is a file that says what touches in it, a line in [`PanelStitch`], and
+//! its own reading in [`super::verify`].
 
 use super::end::End;
-use super::gap_word::GapWord;
+use super::gap_word::{GapWord, grow_plainly};
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::own_rounds::OwnRounds;
 use super::project::{Growth, PanelSpec, WorkDirection};
-use super::round_peyote::RoundPeyote;
+use super::round_peyote;
 use super::round_work::RoundWork;
-use super::strip::Strip;
+use super::strip::{self, Strip};
 
 /// Where a bead lies in its round, all from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,76 +43,57 @@ pub struct Spot {
     pub index: u32,
 }
 
-/// What a stitch says of a panel that is made in it.
-pub trait PanelStitch {
-    /// How many sides.
-    fn sides(&self) -> u8;
-    /// How many rounds.
-    fn rounds(&self) -> u32;
-    /// Beads in a round.
-    fn in_round(&self, round: Round) -> u32;
-    /// Beads in the rounds before a round; `round` may be one past the last.
-    fn before(&self, round: Round) -> u32;
-    /// The word by which a round grows on the one before it: round 2 and on, or row
-    /// 3 and on of a strip.
-    fn word(&self, round: Round) -> &GapWord;
-    /// Where bead `index` of a round lies.
-    fn place(&self, round: Round, index: u32) -> Place;
-    /// The side on which bead `index` of a round lies.
-    fn side(&self, round: Round, index: u32) -> Side;
-    /// Beads that a side has in a round.
-    fn on_side(&self, round: Round, side: Side) -> u32;
-    /// The index of the bead at a place (from 0) of a side. Places past the
-    /// side's end go on along the next side.
-    fn index(&self, round: Round, side: Side, place: u32) -> u32;
-    /// Beads at each corner of a round; 0 where nothing says where its corners
-    /// are.
-    fn corner(&self, round: Round) -> u8;
-    /// Whether sides of this panel can be joined: each has a bead at both
-    /// ends.
-    fn can_be_joined(&self) -> bool;
-    /// Up beads along a side of the finished panel, both ends counted. A
-    /// corner bead ends one side and begins the next, and counts on both.
-    fn edge(&self, side: Side) -> u32;
-    /// The index in the last round of up bead `j` (from 0) of a side.
-    fn edge_index(&self, side: Side, j: u32) -> u32;
-    /// How a panel begins that is made by itself.
-    fn begin(&self, way: WorkDirection) -> Begin;
-    /// The work of the round made on `on`, the needle leaving bead `entry` of
-    /// it (which a strip does not ask).
-    fn work(&self, way: WorkDirection, on: Round, entry: u32) -> RoundWork<'_>;
-    /// The ends of beads of the same panel that touch an end of a bead, when
-    /// `strung` beads of the panel are. Some of them may not be strung yet.
-    fn touching(
-        &self,
-        making: &Making,
-        strung: u32,
-        at: Spot,
-        end: End,
-        found: &mut Vec<(Spot, End)>,
-    );
-    /// The index of the bead of round `to` that lies nearest to a bead.
-    fn nearest(&self, from: Spot, to: Round) -> u32;
-    /// The column of a bead, from 1, in work that lies in straight columns.
-    fn column(&self, at: Spot) -> Option<u32>;
-}
-
-macro_rules! ask {
-    ($self:ident, $stitch:ident => $answer:expr) => {
-        match $self {
-            PanelLayout::RoundPeyote($stitch) => $answer,
-            PanelLayout::Strip($stitch) => $answer,
-        }
-    };
+/// The stitch that a panel is made in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum PanelStitch {
+    /// Rounds round a middle.
+    RoundPeyote,
+    /// Rows to and fro, the widest of so many beads.
+    Strip { widest: u32 },
 }
 
 /// The layout of one kind of panel, in one of the stitches.
 #[derive(Clone, Debug, PartialEq)]
-pub enum PanelLayout {
-    /// Rounds round a middle.
-    RoundPeyote(RoundPeyote),
-    /// Rows to and fro.
-    Strip(Strip),
+pub struct PanelLayout {
+    stitch: PanelStitch,
+    sides: u8,
+    rounds: Vec<RoundLayout>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+struct RoundLayout {
+    /// Beads in the round.
+    beads: u32,
+    /// Beads in all rounds before it.
+    before: u32,
+    /// How it grows on the round before; empty for the ring.
+    word: GapWord,
+    /// What to add to a bead's index to count from side 0, place 0.
+    turn: u32,
+    /// Beads at each corner.
+    corner: u8,
+    /// Where each side starts, counted so, and the number of beads behind
+    /// them; none where all sides have their equal share.
+    starts: Option<Box<[u32]>>,
+}
+
+impl RoundLayout {
+    /// The first bead of side `s` (from 0) of n, counted from side 0, place
+    /// 0; `s` may be n.
+    fn side_start(&self, s: u32, n: u32) -> u32 {
+        match &self.starts {
+            Some(starts) => starts[s as usize],
+            None => (s * self.beads).div_ceil(n),
+        }
+    }
+
+    /// The side of the bead counted so.
+    fn side_of(&self, v: u32, n: u32) -> u32 {
+        match &self.starts {
+            Some(starts) => starts.partition_point(|&start| start <= v) as u32 - 1,
+            None => v * n / self.beads,
+        }
+    }
 }
 
 impl PanelLayout {
@@ -126,12 +106,64 @@ impl PanelLayout {
 
     /// Lays out a panel with these sides and rounds by what makes it grow.
     pub fn grown(sides: u8, rounds: u32, growth: &Growth) -> Self {
-        let round = |own: &OwnRounds| Self::RoundPeyote(RoundPeyote::new(sides, own));
+        let peyote = |own: &OwnRounds| Self::of(PanelStitch::RoundPeyote, sides, own);
         match growth {
-            Growth::Law(law) => round(&OwnRounds::by_law(sides, rounds, law)),
-            Growth::Words { ring, words } => round(&OwnRounds::by_words(sides, *ring, words)),
-            Growth::Own(own) => round(own),
-            Growth::Rows { beads, words } => Self::Strip(Strip::new(*beads, rounds, words)),
+            Growth::Law(law) => peyote(&OwnRounds::by_law(sides, rounds, law)),
+            Growth::Words { ring, words } => peyote(&OwnRounds::by_words(sides, *ring, words)),
+            Growth::Own(own) => peyote(own),
+            Growth::Rows { beads, words } => {
+                // Rows 1 and 2 are strung together.
+                let mut all = vec![];
+                grow_plainly(*beads, &mut all, 1);
+                all.extend_from_slice(words);
+                grow_plainly(*beads, &mut all, rounds - 1);
+                let widest = all.iter().map(GapWord::beads).max().unwrap_or(*beads);
+                let own = OwnRounds::by_words(sides, *beads, &all);
+                Self::of(PanelStitch::Strip { widest }, sides, &own)
+            }
+        }
+    }
+
+    fn of(stitch: PanelStitch, sides: u8, own: &OwnRounds) -> Self {
+        let mut layout = PanelLayout {
+            stitch,
+            sides,
+            rounds: Vec::with_capacity(own.sides.len()),
+        };
+        let ring = std::iter::once((GapWord::default(), own.ring));
+        let words = own.words.iter().map(|word| (word.clone(), word.beads()));
+        for ((word, beads), at) in ring.chain(words).zip(&own.sides) {
+            let mut starts = vec![0];
+            starts.extend(at.lengths.iter().scan(0, |sum, length| {
+                *sum += length;
+                Some(*sum)
+            }));
+            let n = u32::from(sides);
+            let mut round = RoundLayout {
+                beads,
+                before: layout.beads(),
+                word,
+                turn: (beads - at.first) % beads.max(1),
+                corner: at.corner,
+                starts: None,
+            };
+            let even = (0..=n).all(|s| starts[s as usize] == round.side_start(s, n));
+            round.starts = (!even).then(|| starts.into());
+            layout.rounds.push(round);
+        }
+        layout
+    }
+
+    fn round(&self, round: Round) -> &RoundLayout {
+        &self.rounds[round.0 as usize - 1]
+    }
+
+    /// A bead's number in its round, counted from side 0, place 0.
+    fn number_in_round(&self, round: Round, index: u32) -> u32 {
+        let r = self.round(round);
+        match index + r.turn {
+            v if v >= r.beads => v - r.beads,
+            v => v,
         }
     }
 
@@ -142,7 +174,7 @@ impl PanelLayout {
 
     /// All beads of the layout.
     pub fn beads(&self) -> u32 {
-        self.before(Round(self.rounds() + 1))
+        self.rounds.last().map_or(0, |r| r.before + r.beads)
     }
 
     /// The side after a side, in working direction.
@@ -155,90 +187,133 @@ impl PanelLayout {
         Side((side.0 + self.sides() - 1) % self.sides())
     }
 
-    /// See [`PanelStitch::word`].
-    pub fn word(&self, round: Round) -> &GapWord {
-        ask!(self, s => s.word(round))
-    }
-
     /// The layout as a strip, if it is one.
-    pub fn strip(&self) -> Option<&Strip> {
-        match self {
-            PanelLayout::Strip(strip) => Some(strip),
-            PanelLayout::RoundPeyote(_) => None,
+    pub fn strip(&self) -> Option<Strip<'_>> {
+        match self.stitch {
+            PanelStitch::Strip { widest } => Some(Strip::of(self, widest)),
+            PanelStitch::RoundPeyote => None,
         }
     }
 
-    /// See [`PanelStitch::sides`].
+    /// How many sides.
     pub fn sides(&self) -> u8 {
-        ask!(self, s => s.sides())
+        self.sides
     }
 
-    /// See [`PanelStitch::rounds`].
+    /// How many rounds.
     pub fn rounds(&self) -> u32 {
-        ask!(self, s => s.rounds())
+        self.rounds.len() as u32
     }
 
-    /// See [`PanelStitch::in_round`].
+    /// Beads in a round.
     pub fn in_round(&self, round: Round) -> u32 {
-        ask!(self, s => s.in_round(round))
+        self.round(round).beads
     }
 
-    /// See [`PanelStitch::before`].
+    /// Beads in the rounds before a round; `round` may be one past the last.
     pub fn before(&self, round: Round) -> u32 {
-        ask!(self, s => s.before(round))
+        match self.rounds.get(round.0 as usize - 1) {
+            Some(r) => r.before,
+            None => self.beads(),
+        }
     }
 
-    /// See [`PanelStitch::place`].
+    /// The word by which a round grows on the one before it: round 2 and on, or row
+    /// 3 and on of a strip.
+    pub fn word(&self, round: Round) -> &GapWord {
+        &self.round(round).word
+    }
+
+    /// Where bead `index` of a round lies.
     pub fn place(&self, round: Round, index: u32) -> Place {
-        ask!(self, s => s.place(round, index))
+        let r = self.round(round);
+        let v = self.number_in_round(round, index);
+        let n = u32::from(self.sides);
+        let side = r.side_of(v, n);
+        let first = r.side_start(side, n);
+        Place {
+            side: Side(side as u8),
+            place: v - first,
+            of: r.side_start(side + 1, n) - first,
+        }
     }
 
-    /// See [`PanelStitch::side`].
+    /// The side on which bead `index` of a round lies.
     pub fn side(&self, round: Round, index: u32) -> Side {
-        ask!(self, s => s.side(round, index))
+        let v = self.number_in_round(round, index);
+        Side(self.round(round).side_of(v, self.sides.into()) as u8)
     }
 
-    /// See [`PanelStitch::on_side`].
+    /// Beads that a side has in a round.
     pub fn on_side(&self, round: Round, side: Side) -> u32 {
-        ask!(self, s => s.on_side(round, side))
+        let (n, s) = (u32::from(self.sides), u32::from(side.0));
+        let r = self.round(round);
+        r.side_start(s + 1, n) - r.side_start(s, n)
     }
 
-    /// See [`PanelStitch::index`].
+    /// The index of the bead at a place (from 0) of a side. Places past the
+    /// side's end go on along the next side.
     pub fn index(&self, round: Round, side: Side, place: u32) -> u32 {
-        ask!(self, s => s.index(round, side, place))
+        let r = self.round(round);
+        let v = r.side_start(side.0.into(), self.sides.into()) + place;
+        (v + r.beads - r.turn) % r.beads
     }
 
-    /// See [`PanelStitch::corner`].
+    /// Beads at each corner of a round; 0 where nothing says where its corners
+    /// are.
     pub fn corner(&self, round: Round) -> u8 {
-        ask!(self, s => s.corner(round))
+        self.round(round).corner
     }
 
-    /// See [`PanelStitch::can_be_joined`].
+    /// Whether sides of this panel can be joined: each has a bead at both
+    /// ends.
     pub fn can_be_joined(&self) -> bool {
-        ask!(self, s => s.can_be_joined())
+        self.corner(self.last()) > 0
     }
 
-    /// See [`PanelStitch::edge`].
+    /// Up beads along a side of the finished panel, both ends counted. A
+    /// corner bead ends one side and begins the next, and counts on both.
     pub fn edge(&self, side: Side) -> u32 {
-        ask!(self, s => s.edge(side))
+        if self.strip().is_some() {
+            return self.in_round(Round(1));
+        }
+        let shared = u32::from(self.corner(self.last()) == 1);
+        self.on_side(self.last(), side) + shared
     }
 
-    /// See [`PanelStitch::edge_index`].
+    /// The index in the last round of up bead `j` (from 0) of a side.
     pub fn edge_index(&self, side: Side, j: u32) -> u32 {
-        ask!(self, s => s.edge_index(side, j))
+        let last = self.last();
+        if self.corner(last) == 1 {
+            // The corner bead that ends the side before begins this one.
+            let first = self.index(last, side, 0);
+            let t = self.in_round(last);
+            (first + t - 1 + j) % t
+        } else {
+            self.index(last, side, j)
+        }
     }
 
-    /// See [`PanelStitch::begin`].
+    /// How a panel begins that is made by itself.
     pub fn begin(&self, way: WorkDirection) -> Begin {
-        ask!(self, s => s.begin(way))
+        match (self.stitch, way) {
+            (PanelStitch::Strip { .. }, _) => Begin::TwoRows,
+            (PanelStitch::RoundPeyote, WorkDirection::Outward) => Begin::Ring,
+            (PanelStitch::RoundPeyote, WorkDirection::Inward) => Begin::FreeStart,
+        }
     }
 
-    /// See [`PanelStitch::work`].
+    /// The work of the round made on `on`, the needle leaving bead `entry` of
+    /// it (which a strip does not ask).
     pub fn work(&self, way: WorkDirection, on: Round, entry: u32) -> RoundWork<'_> {
-        ask!(self, s => s.work(way, on, entry))
+        match self.stitch {
+            PanelStitch::RoundPeyote => RoundWork::new(self, way, on, entry),
+            PanelStitch::Strip { .. } => RoundWork::row(self, on),
+        }
     }
 
-    /// See [`PanelStitch::touching`].
+    /// The ends of beads of the same panel that touch an end of a bead, when
+    /// `strung` beads of the panel are. Some of them may not be strung yet.
     pub fn touching(
         &self,
         making: &Making,
@@ -247,16 +322,36 @@ impl PanelLayout {
         end: End,
         found: &mut Vec<(Spot, End)>,
     ) {
-        ask!(self, s => s.touching(making, strung, at, end, found));
+        match self.stitch {
+            PanelStitch::RoundPeyote => {
+                round_peyote::touching(self, (making, strung), at, end, found);
+            }
+            PanelStitch::Strip { .. } => strip::touching(self, at, end, found),
+        }
     }
 
-    /// See [`PanelStitch::nearest`].
+    /// The index of the bead of round `to` that lies nearest to a bead.
     pub fn nearest(&self, from: Spot, to: Round) -> u32 {
-        ask!(self, s => s.nearest(from, to))
+        let Spot {
+            mut round,
+            mut index,
+        } = from;
+        if self.strip().is_some() {
+            return index.min(self.in_round(to) - 1);
+        }
+        while round < to {
+            round = Round(round.0 + 1);
+            index = self.word(round).beads_before(index) % self.in_round(round);
+        }
+        while round > to {
+            index = self.word(round).gap_of(index);
+            round = Round(round.0 - 1);
+        }
+        index
     }
 
-    /// See [`PanelStitch::column`].
+    /// The column of a bead, from 1, in work that lies in straight columns.
     pub fn column(&self, at: Spot) -> Option<u32> {
-        ask!(self, s => s.column(at))
+        self.strip().map(|strip| strip.column_of(at))
     }
 }

@@ -122,7 +122,7 @@ impl Layout {
     fn on_strip(
         &self,
         panel: Panel,
-        strip: &Strip,
+        strip: Strip,
         (side, out, along): (usize, f64, f64),
     ) -> Option<PlaceInBead> {
         let frame = &self.panel(panel).frame;

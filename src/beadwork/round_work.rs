@@ -15,10 +15,9 @@
 use super::end::End;
 use super::gap_word::GapWord;
 use super::number::{Round, last_where};
-use super::panel::{PanelStitch as _, Spot};
+use super::panel::{PanelLayout, Spot};
 use super::project::WorkDirection;
-use super::round_peyote::RoundPeyote;
-use super::strip::{Strip, is_worked_back};
+use super::strip::{is_worked_back, turn_behind};
 
 /// The work of one round. Beads are indexed from 0 within their rounds.
 #[derive(Clone, Copy, Debug)]
@@ -60,7 +59,7 @@ enum Gaps<'a> {
 
 impl<'a> RoundWork<'a> {
     /// The work of the round made on `on`, the needle leaving bead `entry`.
-    pub(super) fn new(layout: &'a RoundPeyote, way: WorkDirection, on: Round, entry: u32) -> Self {
+    pub(super) fn new(layout: &'a PanelLayout, way: WorkDirection, on: Round, entry: u32) -> Self {
         let makes = way.next(on);
         let mut work = RoundWork {
             gaps: match way {
@@ -91,16 +90,16 @@ impl<'a> RoundWork<'a> {
     }
 
     /// The work of a row made on row `on` of a strip.
-    pub(super) fn row(strip: &'a Strip, on: Round) -> Self {
+    pub(super) fn row(layout: &'a PanelLayout, on: Round) -> Self {
         let makes = Round(on.0 + 1);
         RoundWork {
             gaps: Gaps::Row {
                 is_back: is_worked_back(makes),
-                word: strip.word(makes),
-                turn: strip.turn_behind(on),
+                word: layout.word(makes),
+                turn: turn_behind(layout, on),
             },
-            old: strip.in_round(on),
-            new: strip.in_round(makes),
+            old: layout.in_round(on),
+            new: layout.in_round(makes),
             on,
             makes,
             entry: 0,

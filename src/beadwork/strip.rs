@@ -24,23 +24,15 @@
 //! a row lies before the `j`-th up bead that the needle goes through, from 0.
 
 use super::end::End;
-use super::gap_word::{GapWord, grow_plainly};
-use super::making::{Begin, Making};
-use super::number::{Round, Side};
-use super::panel::{PanelStitch, Place, Spot};
-use super::project::WorkDirection;
+use super::number::Round;
+use super::panel::{PanelLayout, Spot};
 use super::round_work::RoundWork;
 use glam::DVec2;
 
-/// The layout of a strip.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Strip {
-    /// Beads in each of the first two rows, which are strung together.
-    beads: u32,
-    /// The gaps of row 3 and on.
-    words: Vec<GapWord>,
-    /// Beads before each row, and in all.
-    before: Vec<u32>,
+/// A panel as a strip.
+#[derive(Clone, Copy, Debug)]
+pub struct Strip<'a> {
+    layout: &'a PanelLayout,
     /// Beads of the widest row.
     widest: u32,
 }
@@ -51,32 +43,18 @@ pub(super) fn is_worked_back(row: Round) -> bool {
     row.0 > 2 && row.0 % 2 == 1
 }
 
-impl Strip {
-    /// A strip of `rows` rows, at least two, with `beads` beads in each.
-    /// `words`: the gaps of row 3 and on, if not one bead lies in each.
-    pub(super) fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
-        let mut words = words.to_vec();
-        grow_plainly(beads, &mut words, rows - 2);
-        let counts = [beads; 2]
-            .into_iter()
-            .chain(words.iter().map(GapWord::beads));
-        let mut before = vec![0];
-        for (row, beads) in counts.clone().enumerate() {
-            before.push(before[row] + beads);
-        }
-        let widest = counts.max().unwrap_or(beads);
-        Strip {
-            beads,
-            words,
-            before,
-            widest,
-        }
+impl<'a> Strip<'a> {
+    pub(super) fn of(layout: &'a PanelLayout, widest: u32) -> Strip<'a> {
+        Strip { layout, widest }
+    }
+
+    fn rows(&self) -> u32 {
+        self.layout.rounds()
     }
 
     /// Whether one bead lies in each gap.
     fn is_plain(&self) -> bool {
-        self.widest == self.beads
-            && self.before[self.rounds() as usize] == self.beads * self.rounds()
+        self.layout.beads() == self.widest * self.rows()
     }
 
     /// Columns: twice the beads of its widest row.
@@ -93,28 +71,25 @@ impl Strip {
     /// How far along the width the middle of a bead lies, from 0 to 1.
     fn along(&self, at: Spot) -> f64 {
         let column = f64::from(2 * at.index + at.round.0 % 2) + 0.5;
-        column / f64::from(2 * self.in_round(at.round))
+        column / f64::from(2 * self.layout.in_round(at.round))
     }
 
     /// How wide and how high it lies, of beads so long and so wide, mm. Rows
     /// lie half a bead apart, since each fills the gaps of the one before.
     pub fn size(&self, bead: DVec2) -> DVec2 {
-        let high = f64::from(self.rounds() + 1) / 2.0;
+        let high = f64::from(self.rows() + 1) / 2.0;
         DVec2::new(f64::from(self.columns()), high) * bead
     }
 
     /// The size of a bead, as parts of the strip's width and height.
     pub fn cell(&self) -> DVec2 {
-        1.0 / DVec2::new(
-            f64::from(self.columns()),
-            f64::from(self.rounds() + 1) / 2.0,
-        )
+        1.0 / DVec2::new(f64::from(self.columns()), f64::from(self.rows() + 1) / 2.0)
     }
 
     /// The middle of a bead, as parts of the width and of the height from the
     /// lower left, where the string begins.
     pub fn middle(&self, at: Spot) -> DVec2 {
-        let up = f64::from(at.round.0) / f64::from(self.rounds() + 1);
+        let up = f64::from(at.round.0) / f64::from(self.rows() + 1);
         DVec2::new(self.along(at), up)
     }
 
@@ -131,9 +106,9 @@ impl Strip {
         // Even columns hold rows 1, 3, 5 …, odd ones rows 2, 4, 6 …
         let column = column as u32;
         let lowest = f64::from(1 + column % 2);
-        let height = point.y * f64::from(self.rounds() + 1);
+        let height = point.y * f64::from(self.rows() + 1);
         let row = lowest + 2.0 * ((height - lowest) / 2.0).round();
-        let is_there = row >= 1.0 && row <= f64::from(self.rounds());
+        let is_there = row >= 1.0 && row <= f64::from(self.rows());
         is_there.then(|| Spot {
             round: Round(row as u32),
             index: (column - 1) / 2,
@@ -143,21 +118,21 @@ impl Strip {
     /// The same where rows are not all as wide: of the rows that reach there the
     /// one whose bead lies nearest.
     fn at_own(&self, point: DVec2) -> Option<Spot> {
-        let height = point.y * f64::from(self.rounds() + 1);
+        let height = point.y * f64::from(self.rows() + 1);
         let near = [1.0, 2.0].map(|lowest: f64| lowest + 2.0 * ((height - lowest) / 2.0).round());
         let rows = near
             .into_iter()
-            .filter(|row| (1.0..=f64::from(self.rounds())).contains(row));
+            .filter(|row| (1.0..=f64::from(self.rows())).contains(row));
         let spots = rows.map(|row| {
             let round = Round(row as u32);
-            let beads = self.in_round(round);
+            let beads = self.layout.in_round(round);
             let index = point.x * f64::from(beads) - f64::from(round.0 % 2) / 2.0;
             let index = (index.max(0.0) as u32).min(beads - 1);
             Spot { round, index }
         });
         let far = |at: &Spot| {
             let apart = (self.along(*at) - point.x).abs();
-            apart * f64::from(2 * self.in_round(at.round))
+            apart * f64::from(2 * self.layout.in_round(at.round))
         };
         spots
             .map(|at| (far(&at), at))
@@ -165,91 +140,91 @@ impl Strip {
             .filter(|(far, _)| *far <= 1.0)
             .map(|(_, at)| at)
     }
+}
 
-    /// The bead at the edge where the needle turns behind a row, and the end
-    /// by which it leaves there.
-    pub(super) fn turn_behind(&self, row: Round) -> (Spot, End) {
-        let far = !is_worked_back(row);
-        // A row goes to its edge by the last up bead of the row before it; the
-        // string ends in a bead of row 1.
-        let round = Round(row.0 - 1);
-        let index = if far { self.in_round(round) - 1 } else { 0 };
-        let end = match far == is_worked_back(round) {
-            true => End::Back,
-            false => End::Front,
-        };
-        (Spot { round, index }, end)
-    }
+/// The bead at the edge where the needle turns behind a row, and the end
+/// by which it leaves there.
+pub(super) fn turn_behind(kind: &PanelLayout, row: Round) -> (Spot, End) {
+    let far = !is_worked_back(row);
+    // A row goes to its edge by the last up bead of the row before it; the
+    // string ends in a bead of row 1.
+    let round = Round(row.0 - 1);
+    let index = if far { kind.in_round(round) - 1 } else { 0 };
+    let end = match far == is_worked_back(round) {
+        true => End::Back,
+        false => End::Front,
+    };
+    (Spot { round, index }, end)
+}
 
-    /// What lies over an end of a bead: in the next row, or, where thread turns round
-    /// the edge, in the row after that.
-    fn over(&self, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
-        let (row, beads) = (round.0, self.in_round(round));
-        let first_of = |row: u32| {
-            let is_there = row <= self.rounds();
-            is_there.then(|| {
-                (
-                    of_row(row, RoundWork::row(self, Round(row - 1)).new_bead(0)),
-                    End::Back,
-                )
-            })
-        };
-        if row == 1 {
-            let is_turn = end == End::Front && index + 1 == beads;
-            return is_turn.then(|| first_of(3))?;
-        }
-        if row == self.rounds() {
-            return None;
-        }
-        let passed = match is_worked_back(Round(row + 1)) {
-            true => beads - 1 - index,
-            false => index,
-        };
-        let gap = match end {
-            End::Front => passed,
-            End::Back => passed + 1,
-        };
-        if gap == beads {
-            return first_of(row + 2);
-        }
-        let above = RoundWork::row(self, round);
-        let (before, in_gap) = above.gap(gap);
-        Some(match (end, in_gap) {
-            (End::Front, 0) => (of_row(row, above.old_bead(gap)), End::Back),
-            (End::Back, 0) => (of_row(row, above.old_bead(gap + 1)), End::Front),
-            (End::Front, _) => (
-                of_row(row + 1, above.new_bead(before + in_gap - 1)),
-                End::Front,
-            ),
-            (End::Back, _) => (of_row(row + 1, above.new_bead(before)), End::Back),
+/// What lies over an end of a bead: in the next row, or, where thread turns round
+/// the edge, in the row after that.
+fn over(kind: &PanelLayout, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
+    let (row, beads) = (round.0, kind.in_round(round));
+    let first_of = |row: u32| {
+        let is_there = row <= kind.rounds();
+        is_there.then(|| {
+            (
+                of_row(row, RoundWork::row(kind, Round(row - 1)).new_bead(0)),
+                End::Back,
+            )
         })
+    };
+    if row == 1 {
+        let is_turn = end == End::Front && index + 1 == beads;
+        return is_turn.then(|| first_of(3))?;
     }
+    if row == kind.rounds() {
+        return None;
+    }
+    let passed = match is_worked_back(Round(row + 1)) {
+        true => beads - 1 - index,
+        false => index,
+    };
+    let gap = match end {
+        End::Front => passed,
+        End::Back => passed + 1,
+    };
+    if gap == beads {
+        return first_of(row + 2);
+    }
+    let above = RoundWork::row(kind, round);
+    let (before, in_gap) = above.gap(gap);
+    Some(match (end, in_gap) {
+        (End::Front, 0) => (of_row(row, above.old_bead(gap)), End::Back),
+        (End::Back, 0) => (of_row(row, above.old_bead(gap + 1)), End::Front),
+        (End::Front, _) => (
+            of_row(row + 1, above.new_bead(before + in_gap - 1)),
+            End::Front,
+        ),
+        (End::Back, _) => (of_row(row + 1, above.new_bead(before)), End::Back),
+    })
+}
 
-    /// What an end of a bead touches of the row before or of its own gap.
-    fn under(&self, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
-        let (row, beads) = (round.0, self.in_round(round));
-        if row <= 2 {
-            // As they are strung: row 2, row 1, row 2 …
-            let strung = |s: u32| of_row(2 - s % 2, s / 2);
-            let s = 2 * index + row % 2;
-            return match end {
-                End::Back if s > 0 => Some((strung(s - 1), End::Front)),
-                End::Front if s + 1 < 2 * beads => Some((strung(s + 1), End::Back)),
-                _ => None,
-            };
-        }
-        let work = RoundWork::row(self, Round(row - 1));
-        let n = work.nth_of(index);
-        let gap = work.gap_of_new(n);
-        let (before, in_gap) = work.gap(gap);
-        Some(match end {
-            End::Back if n > before => (of_row(row, work.new_bead(n - 1)), End::Front),
-            End::Back if gap == 0 => self.turn_behind(Round(row - 1)),
-            End::Back => (of_row(row - 1, work.old_bead(gap)), End::Back),
-            End::Front if n + 1 < before + in_gap => (of_row(row, work.new_bead(n + 1)), End::Back),
-            End::Front => (of_row(row - 1, work.old_bead(gap + 1)), End::Front),
-        })
+/// What an end of a bead touches of the row before or of its own gap.
+fn under(kind: &PanelLayout, Spot { round, index }: Spot, end: End) -> Option<(Spot, End)> {
+    let (row, beads) = (round.0, kind.in_round(round));
+    if row <= 2 {
+        // As they are strung: row 2, row 1, row 2 …
+        let strung = |s: u32| of_row(2 - s % 2, s / 2);
+        let s = 2 * index + row % 2;
+        return match end {
+            End::Back if s > 0 => Some((strung(s - 1), End::Front)),
+            End::Front if s + 1 < 2 * beads => Some((strung(s + 1), End::Back)),
+            _ => None,
+        };
     }
+    let work = RoundWork::row(kind, Round(row - 1));
+    let n = work.nth_of(index);
+    let gap = work.gap_of_new(n);
+    let (before, in_gap) = work.gap(gap);
+    Some(match end {
+        End::Back if n > before => (of_row(row, work.new_bead(n - 1)), End::Front),
+        End::Back if gap == 0 => turn_behind(kind, Round(row - 1)),
+        End::Back => (of_row(row - 1, work.old_bead(gap)), End::Back),
+        End::Front if n + 1 < before + in_gap => (of_row(row, work.new_bead(n + 1)), End::Back),
+        End::Front => (of_row(row - 1, work.old_bead(gap + 1)), End::Front),
+    })
 }
 
 fn of_row(row: u32, index: u32) -> Spot {
@@ -257,86 +232,10 @@ fn of_row(row: u32, index: u32) -> Spot {
     Spot { round, index }
 }
 
-impl PanelStitch for Strip {
-    fn sides(&self) -> u8 {
-        1
-    }
-
-    fn rounds(&self) -> u32 {
-        self.words.len() as u32 + 2
-    }
-
-    fn in_round(&self, row: Round) -> u32 {
-        match row.0 {
-            1 | 2 => self.beads,
-            _ => self.word(row).beads(),
-        }
-    }
-
-    fn before(&self, row: Round) -> u32 {
-        self.before[row.0 as usize - 1]
-    }
-
-    fn word(&self, row: Round) -> &GapWord {
-        &self.words[row.0 as usize - 3]
-    }
-
-    fn place(&self, row: Round, index: u32) -> Place {
-        Place {
-            side: Side(0),
-            place: index,
-            of: self.in_round(row),
-        }
-    }
-
-    fn side(&self, _: Round, _: u32) -> Side {
-        Side(0)
-    }
-
-    fn on_side(&self, row: Round, _: Side) -> u32 {
-        self.in_round(row)
-    }
-
-    fn index(&self, row: Round, _: Side, place: u32) -> u32 {
-        place % self.in_round(row)
-    }
-
-    fn corner(&self, _: Round) -> u8 {
-        0
-    }
-
-    fn can_be_joined(&self) -> bool {
-        false
-    }
-
-    fn edge(&self, _: Side) -> u32 {
-        self.beads
-    }
-
-    fn edge_index(&self, _: Side, j: u32) -> u32 {
-        j
-    }
-
-    fn begin(&self, _: WorkDirection) -> Begin {
-        Begin::TwoRows
-    }
-
-    fn work(&self, _: WorkDirection, on: Round, _: u32) -> RoundWork<'_> {
-        RoundWork::row(self, on)
-    }
-
-    fn touching(&self, _: &Making, _: u32, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
-        found.extend(self.over(at, end));
-        found.extend(self.under(at, end));
-    }
-
-    fn nearest(&self, from: Spot, to: Round) -> u32 {
-        from.index.min(self.in_round(to) - 1)
-    }
-
-    fn column(&self, at: Spot) -> Option<u32> {
-        Some(self.column_of(at))
-    }
+/// What touches an end of a bead: see [`PanelLayout::touching`].
+pub(super) fn touching(kind: &PanelLayout, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
+    found.extend(over(kind, at, end));
+    found.extend(under(kind, at, end));
 }
 
 #[cfg(test)]
@@ -436,7 +335,8 @@ mod tests {
     #[test]
     fn the_bead_at_its_own_middle_is_found() {
         for (beads, rows) in [(1, 2), (3, 4), (5, 9)] {
-            let strip = Strip::new(beads, rows, &[]);
+            let layout = PanelLayout::new(&testing::strip(beads, rows));
+            let strip = layout.strip().unwrap();
             for round in (1..=rows).map(Round) {
                 for index in 0..beads {
                     let spot = Spot { round, index };
@@ -452,23 +352,26 @@ mod tests {
     /// rows that are not given.
     #[test]
     fn rows_of_their_own_are_as_plain_ones_where_they_are_plain() {
-        use crate::beadwork::making::Making;
-        use crate::beadwork::panel::PanelLayout;
+        use crate::beadwork::gap_word::GapWord;
+        use crate::beadwork::making::{Begin, Making};
         for (beads, rows) in [(3, 7), (4, 3), (2, 6)] {
             let word = GapWord::new(vec![1; beads as usize]);
             let words = vec![word; rows as usize - 2];
-            let strips = [&[][..], &words].map(|words| Strip::new(beads, rows, words));
-            let making = Making::new(&PanelLayout::Strip(strips[0].clone()), Begin::TwoRows, 0);
+            let layouts = [vec![], words].map(|words| {
+                let growth = crate::beadwork::project::Growth::Rows { beads, words };
+                PanelLayout::grown(1, rows, &growth)
+            });
+            let making = Making::new(&layouts[0], Begin::TwoRows, 0);
             for round in (1..=rows).map(Round) {
                 for index in 0..beads {
                     let at = Spot { round, index };
                     let [plain, own] = [0, 1].map(|nth| {
-                        let strip = &strips[nth];
+                        let (layout, strip) = (&layouts[nth], layouts[nth].strip().unwrap());
                         assert_eq!(strip.at(strip.middle(at)), Some(at));
                         let mut found = vec![];
                         for end in [End::Back, End::Front] {
                             let mut here = vec![];
-                            strip.touching(&making, u32::MAX, at, end, &mut here);
+                            layout.touching(&making, u32::MAX, at, end, &mut here);
                             here.sort_by_key(|(spot, end)| {
                                 (spot.round, spot.index, *end == End::Front)
                             });
