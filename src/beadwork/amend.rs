@@ -227,16 +227,16 @@ impl Work {
             let ways = self.ways(goal, job).into_iter();
             ways.map(move |how| Amendment::Opening { job, how })
         });
-        let is_panel = |job: &GoalJob| matches!(goal[job], JobKind::Panel(_));
+        let is_panel = |job: &GoalJob| matches!(goal[*job], JobKind::Panel(_));
         let closes = |job: &GoalJob| {
             use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
             matches!(
-                goal[job],
+                goal[*job],
                 Fill { .. } | FirmRim(_) | SetIn(..) | SetInMiddle { .. }
             )
         };
         let begun = goal.order.iter().filter(|job| self.is_taken_up(**job));
-        let rows = begun.flat_map(|job| goal[job].rows_worked());
+        let rows = begun.flat_map(|job| goal[*job].rows_worked());
         let rows: HashSet<Corner> = rows.collect();
         let next = ahead.iter().skip(1).copied().filter(|&job| {
             let mut needed = goal[job].rows_met().into_iter();
@@ -255,7 +255,7 @@ impl Work {
         let left = ahead.iter().filter(|&&job| {
             let mut gone = vec![job];
             let mut at = 0;
-            while let Some(made) = gone.get(at).map(|job| goal[job].makes()) {
+            while let Some(made) = gone.get(at).map(|job| goal[*job].makes()) {
                 for other in made.and_then(|panel| on.get(&panel)).into_iter().flatten() {
                     if !gone.contains(other) {
                         if !closes(other) {
@@ -321,7 +321,7 @@ impl Work {
             Amendment::Rounds { jobs, rounds } => self.set_rounds(&mut goal, jobs, *rounds)?,
             Amendment::Ease { panel, gap } => {
                 self.check_ease(*panel, *gap)?;
-                goal[panel].eased.push(*gap);
+                goal[*panel].eased.push(*gap);
             }
             Amendment::Law {
                 panel,
@@ -397,7 +397,7 @@ impl Work {
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
         let mut goal = self.goal_as_begun();
         let fits = |job: &GoalJob| {
-            self.is_taken_up(*job) || self.unlike_sides(&self.goal()[job]).is_none()
+            self.is_taken_up(*job) || self.unlike_sides(&self.goal()[*job]).is_none()
         };
         let order = &self.goal().order;
         if !self.layout.has_own_kinds() || order.iter().all(fits) {
@@ -572,7 +572,7 @@ mod tests {
         let slipped = |seq: &Sequence| seq.iter().filter(|m| m.kind == Kind::Own).count();
         let is_open = |job: &JobKind| matches!(job, JobKind::FirmRim(_));
         let closings: Vec<GoalJob> = (plain.goal().order.iter().copied())
-            .filter(|job| is_open(&plain.goal()[job]))
+            .filter(|job| is_open(&plain.goal()[*job]))
             .collect();
         // At the start, and when both rims are reinforced.
         let made = |seq: &Sequence, title: &str| {
@@ -591,7 +591,7 @@ mod tests {
                 let jobs = &closed.goal().order;
                 let closing = |job: &&GoalJob| {
                     use JobKind::{Fill, SetIn};
-                    matches!(closed.goal()[job], Fill { .. } | SetIn(..))
+                    matches!(closed.goal()[**job], Fill { .. } | SetIn(..))
                 };
                 let again = Amendment::Opening {
                     job: *jobs.iter().rfind(closing).unwrap(),

@@ -613,10 +613,10 @@ fn job_list(b: &mut Lowering, list: &JobList) {
     }
     for job in &list.jobs {
         if let JobKind::SetInMiddle { panel, around } = job {
-            let rounds = |panel: &Panel| b.kinds[b.goal[panel].spec].rounds();
-            let within = &b.goal[around].frame;
+            let rounds = |panel: &Panel| b.kinds[b.goal[*panel].spec].rounds();
+            let within = &b.goal[*around].frame;
             let frame = within.middle(rounds(panel), rounds(around));
-            b.goal[panel].frame = frame;
+            b.goal[*panel].frame = frame;
         }
     }
 }

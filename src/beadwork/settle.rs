@@ -479,7 +479,7 @@ mod tests {
         odd[2].edge_mm = 1.3 * EDGE;
         for (face, plate) in settle(&odd, &joins_of(&shape)).iter().zip(&odd) {
             for s in 0..3 {
-                let (from, to) = side(face, s);
+                let (from, to) = side_of(face, s);
                 assert!((from.distance(to) - plate.edge_mm).abs() < 1e-9);
             }
         }

@@ -447,7 +447,7 @@ impl Work {
             let mut pairs = ends(a).into_iter().flat_map(|a| ends(b).map(|b| (a, b)));
             pairs.any(|(a, b)| seams.are_together(a, b))
         };
-        let has_slit = |job: &&GoalJob| match &goal[job] {
+        let has_slit = |job: &&GoalJob| match &goal[**job] {
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
                 let next = rim.iter().cycle().skip(1);
                 !self.is_taken_up(**job) && rim.iter().zip(next).any(|(a, b)| !meet(*a, *b))

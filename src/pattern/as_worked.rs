@@ -155,7 +155,7 @@ fn kinds_alike(file: &mut File, seq: &Sequence, project: &Project) -> Option<()>
 /// kind.
 fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String, NotWritten> {
     let (goal, layout) = (seq.goal(), seq.layout());
-    let name = |panel: &Panel| goal[panel].name.clone();
+    let name = |panel: &Panel| goal[*panel].name.clone();
     let number = |side: &Side| WholeNumber(u32::from(side.0) + 1);
     let side = |(panel, at): &Corner| SideFile {
         panel: name(panel),
@@ -186,7 +186,7 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
     let mut panels: Vec<(String, PanelFile)> = vec![];
     let (mut jobs, mut made) = (vec![], String::new());
     for job in &goal.order {
-        let kind = &goal[job];
+        let kind = &goal[*job];
         if let Some(panel) = kind.makes() {
             let kind = layout.kind_by_pattern(panel);
             let (of, mut written) = file.panels.0[kind].clone();

@@ -214,7 +214,7 @@ impl Work {
         let kinds: Vec<&PanelLayout> = moved.iter().map(|panel| planned.kind(*panel)).collect();
         let frames = settled(&kinds, bead, &renumbered);
         let corners = |panels: &[Panel]| -> Vec<DVec3> {
-            let frames = panels.iter().map(|panel| &goal[panel].frame);
+            let frames = panels.iter().map(|panel| &goal[*panel].frame);
             frames.flat_map(|frame| frame.corners().to_vec()).collect()
         };
         let right = corners(&fixed)
@@ -370,7 +370,7 @@ mod tests {
         for _ in 0..2 {
             seq = seq.amended(Step(9), &Amendment::Another(1)).unwrap();
         }
-        let makes = |job: &&GoalJob| seq.goal()[job] == JobKind::Panel(Panel(8));
+        let makes = |job: &&GoalJob| seq.goal()[**job] == JobKind::Panel(Panel(8));
         let job = *seq.goal().order.iter().find(makes).unwrap();
         let jobs = vec![job];
         let rounds = Amendment::Rounds { jobs, rounds: 2 };

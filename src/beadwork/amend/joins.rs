@@ -388,7 +388,7 @@ impl Work {
         place: u32,
     ) -> Result<(), Refusal> {
         let jobs = goal.order.iter().filter(|job| !self.is_behind(**job));
-        let jobs = jobs.map(|job| &goal[job]);
+        let jobs = jobs.map(|job| &goal[*job]);
         let mut joins = jobs
             .filter(|job| job.panel() == panel)
             .flat_map(JobKind::joins);
@@ -528,9 +528,9 @@ impl Work {
         {
             return Err(Refusal::LongerSide(row.0, row.1));
         }
-        let has_corner_beads = |job: &GoalJob| match &goal[job] {
+        let has_corner_beads = |job: &GoalJob| match &goal[*job] {
             JobKind::Fill { panel, rim } => {
-                let spec = goal[panel].spec;
+                let spec = goal[*panel].spec;
                 rim.contains(&row) && self.layout.ends_in_corner_beads(spec)
             }
             _ => false,
@@ -545,7 +545,7 @@ impl Work {
         let mut zips = zips_of(goal, row);
         zips.retain(|zip| !self.is_zip_begun(zip));
         for (zip, nth, _) in &zips {
-            goal[zip].joins_mut()[*nth].fit = fit;
+            goal[*zip].joins_mut()[*nth].fit = fit;
         }
         Refusal::JobBegun.when(zips.is_empty())
     }

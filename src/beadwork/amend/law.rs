@@ -216,7 +216,7 @@ impl Work {
         {
             return Err(Refusal::NoSuchGap);
         }
-        let makes = |job: &GoalJob| goal[job] == JobKind::Panel(panel);
+        let makes = |job: &GoalJob| goal[*job] == JobKind::Panel(panel);
         let jobs: Vec<GoalJob> = goal.order.iter().copied().filter(makes).collect();
         self.set_rounds(goal, &jobs, rounds)?;
         let eased = &mut goal[panel].eased;

@@ -54,7 +54,7 @@ impl Work {
         };
         self.leave_middle_open(goal, fill)?;
         let is_fill =
-            |job: &GoalJob| matches!(goal[job], JobKind::Fill { panel, .. } if panel == fill);
+            |job: &GoalJob| matches!(goal[*job], JobKind::Fill { panel, .. } if panel == fill);
         let at = goal.order.iter().position(is_fill);
         let at = at.ok_or(Refusal::NoSuchJob)?;
         let is_begun = self.is_taken_up(goal.order[at]);

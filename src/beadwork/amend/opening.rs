@@ -101,7 +101,7 @@ impl Work {
             JobKind::FirmRim(_) => OpeningEnd::Open,
             JobKind::SetIn(panel, _) => OpeningEnd::SetIn { kind: spec(*panel) },
             JobKind::Fill { panel, .. } => {
-                let (kind, planned) = (spec(*panel), goal[panel].open);
+                let (kind, planned) = (spec(*panel), goal[*panel].open);
                 let open = planned.unwrap_or(self.layout.project().panels[kind].open);
                 OpeningEnd::Fill { kind, open }
             }
@@ -171,7 +171,7 @@ impl Work {
         };
         let name = panel.map(|panel| goal[panel].name.clone());
         if let Some(panel) = panel {
-            let makes = |job: &GoalJob| goal[job].makes() == Some(panel);
+            let makes = |job: &GoalJob| goal.jobs[job.index()].makes() == Some(panel);
             let mut order = goal.order.iter();
             Refusal::JobBegun.when(order.any(|job| makes(job) && self.is_taken_up(*job)))?;
             goal.order.retain(|other| !makes(other));

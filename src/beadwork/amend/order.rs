@@ -45,9 +45,9 @@ impl Work {
         let mut passed = passed.filter(|other| !self.is_taken_up(**other));
         let waits = |other: &GoalJob| match kind {
             JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::SetIn(..) => {
-                matches!(goal[other], JobKind::Tie(..))
+                matches!(goal[*other], JobKind::Tie(..))
             }
-            JobKind::Tie(..) => matches!(goal[other], JobKind::Zip(..)),
+            JobKind::Tie(..) => matches!(goal[*other], JobKind::Zip(..)),
             _ => false,
         };
         Refusal::Untied.when(passed.any(waits))
@@ -120,7 +120,7 @@ impl Sequence {
     /// has no movements.
     pub fn is_made_already(&self, job: Job) -> bool {
         let (goal, kind) = (self.goal(), &self.job(job).kind);
-        goal.made.iter().any(|made| goal[made] == *kind)
+        goal.made.iter().any(|made| goal[*made] == *kind)
     }
 }
 
@@ -153,7 +153,7 @@ mod tests {
                         let moved = work.bring_forward(&mut goal, **job);
                         moved.is_ok() && work.unworkable(&goal).is_none()
                     });
-                    let kind = |job: &GoalJob| &goal[job];
+                    let kind = |job: &GoalJob| &goal[*job];
                     let closes = |job: &GoalJob| {
                         use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
                         let kind = kind(job);

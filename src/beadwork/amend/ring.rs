@@ -108,7 +108,7 @@ mod tests {
         project.insert = vec![1];
         let plain = Sequence::new(project);
         let of_insert = |job: &GoalJob| {
-            let panel = plain.goal()[job].makes();
+            let panel = plain.goal()[*job].makes();
             panel.is_some_and(|panel| plain.goal()[panel].spec == 1)
         };
         let jobs = plain.goal().order.iter().copied().filter(of_insert);

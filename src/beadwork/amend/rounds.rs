@@ -22,7 +22,7 @@ pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
         return String::new();
     };
     let who = match jobs.len() {
-        1 => goal[panel].name.clone(),
+        1 => goal[*panel].name.clone(),
         many => {
             let kind = layout.kind_by_pattern(*panel);
             let kind = &layout.project().panels[kind].name;
@@ -203,7 +203,7 @@ impl Work {
         // A fill that is begun on its rim fits, whatever its gaps hold, and so does
         // one for which the pattern says what they hold.
         if let JobKind::Fill { panel, .. } = job
-            && (self.layout.panel(*panel).rim.is_some() || !self.goal()[panel].row_gaps.is_empty())
+            && (self.layout.panel(*panel).rim.is_some() || !self.goal()[*panel].row_gaps.is_empty())
         {
             return None;
         }

@@ -277,7 +277,7 @@ fn led_to(session: &Session) -> Step {
 /// Whether a step makes a panel that the maker has added.
 fn is_added(seq: &Sequence, step: Step) -> bool {
     let job = &seq.job(seq.job_of(step)).kind;
-    matches!(job, JobKind::Panel(panel) if seq.goal()[panel].is_added)
+    matches!(job, JobKind::Panel(panel) if seq.goal()[*panel].is_added)
 }
 
 /// Whether the job of a step is the last before such a panel.
@@ -322,14 +322,14 @@ fn one_round_more(session: &mut Session) -> bool {
     };
     let goal = work.goal();
     let is_joined = |job: &GoalJob| {
-        let kind = &goal[job];
+        let kind = &goal[*job];
         let meets = kind.joins().iter().any(|join| join.onto == panel);
         *kind != JobKind::Panel(panel) && (kind.panel() == panel || meets)
     };
     if goal.order.iter().any(is_joined) {
         return false;
     }
-    let makes = |job: &&GoalJob| goal[job] == JobKind::Panel(panel);
+    let makes = |job: &&GoalJob| goal[**job] == JobKind::Panel(panel);
     let jobs: Vec<_> = goal.order.iter().find(makes).copied().into_iter().collect();
     let rounds = session.seq.layout().kind(panel).rounds() + 1;
     session.change(Amendment::Rounds { jobs, rounds }).is_ok()
