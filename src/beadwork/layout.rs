@@ -25,7 +25,7 @@ use super::project::{Make, Project, SpecIndex, WorkDirection};
 use super::round_work::RoundWork;
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
-use std::ops::Range;
+use std::ops::{Deref, Range};
 use std::sync::Arc;
 
 /// Where every bead of a piece sits.
@@ -49,39 +49,30 @@ pub struct Layout {
     beads: u32,
 }
 
-/// One panel of the piece.
+/// One panel of the piece: what is planned of it, and what the work adds.
 #[derive(Clone, Debug)]
 pub struct LayoutPanel {
-    /// Its name.
-    pub name: String,
-    /// Its kind.
+    /// As planned.
+    pub planned: GoalPanel,
+    /// Its kind as it is worked.
     pub spec: SpecIndex,
     /// The rim on which it is worked, if it is a fill.
     pub rim: Option<RimIndex>,
-    /// Where it lies in the finished piece.
-    pub frame: Frame,
     /// The colours of its beads and of its join rows.
     pub colours: PanelColours,
-    /// The same for a panel worked as in the pattern.
-    pub colours_by_pattern: PanelColours,
     /// Rounds left open in its middle, unless it is worked outward.
     open: u32,
-    /// How many rounds it will have, if not as many as its kind.
-    rounds: Option<u32>,
-    /// Gaps planned differently from the pattern, to return to the planned
-    /// rounds.
-    eased: Vec<GapChange>,
-    /// Corners that the maker has marked in it.
-    corners: Vec<CornerMark>,
-    /// Join beads that the needle goes past: see
-    /// [`GoalPanel::next_door`](super::goal::GoalPanel::next_door).
-    next_door: Vec<(Side, u32)>,
-    /// What gaps of a fill's rim are to hold: see
-    /// [`GoalPanel::row_gaps`](super::goal::GoalPanel::row_gaps).
-    row_gaps: Vec<RowGap>,
     /// For a fill, the gaps of its rim.
     rim_gaps: Option<Arc<RimGaps>>,
     begun: Option<Begun>,
+}
+
+impl Deref for LayoutPanel {
+    type Target = GoalPanel;
+
+    fn deref(&self) -> &GoalPanel {
+        &self.planned
+    }
 }
 
 /// What is fixed once a panel is begun.
@@ -316,19 +307,12 @@ fn evenly_before(beads: u32, gap: u32, gaps: u32) -> u32 {
 impl LayoutPanel {
     /// The panels of a goal, none of them begun.
     fn all_of(goal: &Goal, project: &Project) -> Vec<LayoutPanel> {
-        let panel = |panel: &GoalPanel| LayoutPanel {
-            name: panel.name.clone(),
-            spec: panel.spec,
+        let panel = |planned: &GoalPanel| LayoutPanel {
+            planned: planned.clone(),
+            spec: planned.spec,
             rim: None,
-            frame: panel.frame.clone(),
-            colours: panel.colours.clone(),
-            colours_by_pattern: panel.colours.clone(),
-            open: panel.open.unwrap_or(project.panels[panel.spec].open),
-            rounds: panel.rounds,
-            eased: panel.eased.clone(),
-            corners: panel.corners.clone(),
-            next_door: panel.next_door.clone(),
-            row_gaps: panel.row_gaps.clone(),
+            colours: planned.colours.clone(),
+            open: planned.open.unwrap_or(project.panels[planned.spec].open),
             rim_gaps: None,
             begun: None,
         };
@@ -344,11 +328,6 @@ impl LayoutPanel {
     /// in the row next door.
     pub fn goes_next_door(&self, side: Side, place: u32) -> bool {
         self.next_door.contains(&(side, place))
-    }
-
-    /// The join beads that the needle goes past, by side and place.
-    pub fn next_door(&self) -> &[(Side, u32)] {
-        &self.next_door
     }
 }
 

@@ -172,6 +172,9 @@ impl Work {
 
     /// How many rounds of a panel are begun.
     pub(super) fn rounds_begun(&self, panel: Panel) -> u32 {
+        if !self.layout.is_begun(panel) {
+            return 0;
+        }
         let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
         let first = |k: u32| self.layout.bead(panel, Round(k), making.start(Round(k)));
         let rounds = making.innermost().0..=kind.rounds();

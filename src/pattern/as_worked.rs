@@ -323,7 +323,7 @@ fn joins(seq: &Sequence, number: impl Fn(GoalJob) -> u32) -> Option<List<JoinFil
             gaps,
         };
         for join in job.joins() {
-            let past = seq.layout().panel(job.panel()).next_door().iter();
+            let past = seq.layout().panel(job.panel()).next_door.iter();
             let past = past.filter(|(side, _)| *side == join.side);
             let mut past: Vec<_> = past.map(|(_, place)| WholeNumber(place + 1)).collect();
             past.sort_unstable_by_key(|place| place.0);

@@ -225,7 +225,7 @@ fn one_zip(
 /// The beads of a join that the needle skips by going through the row next to
 /// them.
 pub(super) fn next_door(layout: &Layout, panel: Panel, side: Side) -> impl Iterator<Item = String> {
-    let past = layout.panel(panel).next_door().iter();
+    let past = layout.panel(panel).next_door.iter();
     let here = past.filter(move |(on, _)| *on == side);
     here.map(|(_, place)| place_in_join(*place))
 }

@@ -18,8 +18,8 @@ impl Work {
     pub(super) fn middle_ways(&self, goal: &Goal, fill: Panel) -> Vec<OpeningEnd> {
         let kinds = 0..self.layout.shared_kinds().len();
         let rounds = self.layout.kind(fill).rounds();
-        let here = rounds.saturating_sub(self.begun_of(fill).max(2));
-        let mut open = vec![here, self.open_of(goal, fill)];
+        let here = rounds.saturating_sub(self.rounds_begun(fill).max(2));
+        let mut open = vec![here, self.layout.panel(fill).open()];
         open.dedup();
         let ways = open.into_iter().flat_map(|rounds| {
             let set_in = move |kind| OpeningEnd::SetInMiddle { kind, rounds };
@@ -27,19 +27,6 @@ impl Work {
         });
         let can_be = |how: &OpeningEnd| self.set_in_middle(&mut goal.clone(), fill, *how).is_ok();
         ways.filter(can_be).collect()
-    }
-
-    fn begun_of(&self, fill: Panel) -> u32 {
-        match self.layout.is_begun(fill) {
-            true => self.rounds_begun(fill),
-            false => 0,
-        }
-    }
-
-    fn open_of(&self, goal: &Goal, fill: Panel) -> u32 {
-        let panel = &goal[fill];
-        let planned = self.layout.project().panels[panel.spec].open;
-        panel.open.unwrap_or(planned)
     }
 
     /// Stops a fill, and sets a panel in its middle.
@@ -60,7 +47,9 @@ impl Work {
         let is_begun = self.is_taken_up(goal.order[at]);
         let all = self.layout.kind(fill).rounds();
         let is_firm = is_begun && self.is_closed(fill);
-        if self.begun_of(fill) + rounds > all || (is_firm && rounds != self.open_of(goal, fill)) {
+        if self.rounds_begun(fill) + rounds > all
+            || (is_firm && rounds != self.layout.panel(fill).open())
+        {
             return Err(Refusal::AlreadySewn(fill));
         }
         let kinds = self.layout.shared_kinds();

@@ -101,8 +101,7 @@ impl Work {
             JobKind::FirmRim(_) => OpeningEnd::Open,
             JobKind::SetIn(panel, _) => OpeningEnd::SetIn { kind: spec(*panel) },
             JobKind::Fill { panel, .. } => {
-                let (kind, planned) = (spec(*panel), goal[*panel].open);
-                let open = planned.unwrap_or(self.layout.project().panels[kind].open);
+                let (kind, open) = (spec(*panel), self.layout.panel(*panel).open());
                 OpeningEnd::Fill { kind, open }
             }
             _ => return vec![],

@@ -67,7 +67,7 @@ impl Work {
                 open(other) && self.layout.kind_by_pattern(other.1) == kind
             };
             let like: Vec<GoalJob> = panels.iter().filter(like).map(|(job, _)| *job).collect();
-            for rounds in self.rounds_worth_offering(job, panel) {
+            for rounds in self.rounds_worth_offering(panel) {
                 if self.is_begun(job) {
                     let jobs = vec![job];
                     found.push(Amendment::Rounds { jobs, rounds });
@@ -83,13 +83,9 @@ impl Work {
         found
     }
 
-    fn rounds_worth_offering(&self, job: GoalJob, panel: Panel) -> Vec<u32> {
+    fn rounds_worth_offering(&self, panel: Panel) -> Vec<u32> {
         let planned = self.layout.kind(panel).rounds() - self.layout.panel(panel).open();
-        let begun = match self.is_begun(job) {
-            true => self.rounds_begun(panel),
-            false => 0,
-        };
-        let here = begun.max(2);
+        let here = self.rounds_begun(panel).max(2);
         let mut rounds = vec![planned + 1];
         if here < planned {
             rounds.insert(0, here);
@@ -114,11 +110,8 @@ impl Work {
             };
             let panel = *panel;
             Refusal::JobBegun.when(self.is_behind(*job))?;
-            let begun = match self.is_begun(*job) {
-                true => self.rounds_begun(panel),
-                false => 0,
-            };
-            Refusal::AlreadySewn(panel).when(rounds < begun.max(2) || self.is_shut(panel))?;
+            let least = self.rounds_begun(panel).max(2);
+            Refusal::AlreadySewn(panel).when(rounds < least || self.is_shut(panel))?;
             if self.layout.way(panel) == WorkDirection::Inward {
                 let all = self.layout.kind(panel).rounds();
                 let open = all.checked_sub(rounds).ok_or(Refusal::OtherEdge)?;

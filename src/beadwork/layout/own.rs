@@ -93,7 +93,7 @@ impl Layout {
     /// The colours of the beads to come in a panel, as planned.
     pub fn planned_colours(&self, panel: Panel) -> Colours {
         let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
-        let colours = self.panel(panel).colours_by_pattern.to_come();
+        let colours = self.panel(panel).planned.colours.to_come();
         planned_colours(colours, rounds, &self.planned_kind(panel))
     }
 
@@ -236,7 +236,8 @@ impl Layout {
         let pattern = &self.project.panels[of];
         let rounds = pattern.rounds;
         let mut colours = made
-            .colours_by_pattern
+            .planned
+            .colours
             .map(|c| planned_colours(c, rounds, &layout));
         if self.is_own(panel) {
             let worked = Worked::over(&layout, self.begin(panel), &changes);

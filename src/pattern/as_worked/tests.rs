@@ -155,7 +155,7 @@ fn ways_through_the_row_next_door_are_written_with_the_piece() {
             .layout()
             .panels()
             .iter()
-            .map(|panel| panel.next_door().len());
+            .map(|panel| panel.next_door.len());
         assert!(said.sum::<usize>() > 3);
         assert_written(&bytes, &seq);
     }

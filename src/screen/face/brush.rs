@@ -151,7 +151,7 @@ impl Brush {
             more: vec![0; layout.bead_kinds().len()],
         };
         let alike = |panel: Panel| {
-            let colours = layout.panel(panel).colours_by_pattern.to_come();
+            let colours = layout.panel(panel).planned.colours.to_come();
             (layout.kind_by_pattern(panel), colours.round_colours(part))
         };
         let wanted = alike(seat.panel);
