@@ -253,6 +253,15 @@ impl Planner {
         Some(stages)
     }
 
+    /// The same of a job that is begun where the needle leaves `first`, if it is not
+    /// begun yet.
+    fn stages_begun_at(&mut self, job: GoalJob, first: Hole) -> Vec<(Stage, u32)> {
+        self.stages_begun(job).unwrap_or_else(|| {
+            self.begin_at(job, first);
+            vec![]
+        })
+    }
+
     /// Works stages one after another: goes on with the one that is begun, and
     /// leaves out those that are done.
     fn in_turn(&mut self, stages: Vec<Stage>, done: &[(Stage, u32)]) {

@@ -15,10 +15,7 @@ impl Planner {
     /// Works join rows.
     pub(super) fn row(&mut self, job: GoalJob, (panel, sides): (Panel, &[Side])) {
         let first = |p: &Planner, side| Hole::front(p.layout().edge_bead(panel, side, 0));
-        let done = self.stages_begun(job).unwrap_or_else(|| {
-            self.begin_at(job, first(self, sides[0]));
-            vec![]
-        });
+        let done = self.stages_begun_at(job, first(self, sides[0]));
         for (part, &side) in sides.iter().enumerate() {
             if let Some((stage, steps)) = done.get(part) {
                 self.go_on(stage.clone(), *steps);
@@ -61,10 +58,7 @@ impl Planner {
                 }
             };
             if !begun {
-                if way.is_none() {
-                    self.end_thread();
-                }
-                self.begin(job);
+                self.begin_by(job, way.is_some());
                 begun = true;
             }
             if part > folds {
@@ -128,28 +122,17 @@ impl Planner {
         let ends = [true, false].map(|forward| zip(forward).start(self.layout()));
         let (first, way) = self.nearer(ends);
         if done.is_none() {
-            if way.is_none() {
-                self.end_thread();
-            }
-            self.begin(job);
+            self.begin_by(job, way.is_some());
         }
         self.weave(way, first);
         let beads = zip(first == ends[0]).beads(self.layout());
-        self.push(Through {
-            kind: Kind::Firm,
-            round: None,
-            side: Some(side),
-            path: Path::Beads(beads.into()),
-        });
+        self.push(Through::along(side, Kind::Firm, Path::Beads(beads.into())));
     }
 
     /// Locks a finished panel into the open middle of another.
     pub(super) fn set_in_middle(&mut self, job: GoalJob, panel: Panel, around: Panel) {
         let lock = Lock { panel, around };
-        let done = self.stages_begun(job).unwrap_or_else(|| {
-            self.begin_at(job, lock.start(self.layout()));
-            vec![]
-        });
+        let done = self.stages_begun_at(job, lock.start(self.layout()));
         self.in_turn(vec![lock.into()], &done);
     }
 
@@ -159,10 +142,7 @@ impl Planner {
         let index = self.layout().find_rim(rim).expect("the rim is prepared");
         let (panel, side) = rim[0];
         let first = Hole::back(self.layout().edge_end(panel, side));
-        let done = self.stages_begun(job).unwrap_or_else(|| {
-            self.begin_at(job, first);
-            vec![]
-        });
+        let done = self.stages_begun_at(job, first);
         self.in_turn(vec![Through::firming(index).into()], &done);
     }
 }

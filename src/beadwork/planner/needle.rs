@@ -43,11 +43,16 @@ impl Planner {
     /// is begun.
     pub(super) fn begin_at(&mut self, job: GoalJob, first: Hole) {
         let way = self.way_to(first);
-        if way.is_none() {
+        self.begin_by(job, way.is_some());
+        self.weave(way, first);
+    }
+
+    /// Begins a job, with the current thread if that comes to where it starts.
+    pub(super) fn begin_by(&mut self, job: GoalJob, comes_there: bool) {
+        if !comes_there {
             self.end_thread();
         }
         self.begin(job);
-        self.weave(way, first);
     }
 
     /// Takes the needle through beads that are already there until it leaves
@@ -64,12 +69,11 @@ impl Planner {
             Some(Weave::Beads(beads)) => self.pass(beads),
             Some(Weave::Side(panel, side)) => {
                 self.enter_side(panel, side);
-                self.push(Through {
-                    kind: Kind::PassThrough,
-                    round: None,
-                    side: Some(side),
-                    path: Path::Edge(panel, side),
-                });
+                self.push(Through::along(
+                    side,
+                    Kind::PassThrough,
+                    Path::Edge(panel, side),
+                ));
                 self.enter_side(panel, self.layout().kind(panel).next_side(side));
             }
             None => {
@@ -158,12 +162,7 @@ impl Planner {
         if beads.is_empty() {
             return;
         }
-        self.push(Through {
-            kind: Kind::PassThrough,
-            round: None,
-            side: None,
-            path: Path::Beads(beads.into()),
-        });
+        self.push(Through::new(Kind::PassThrough, Path::Beads(beads.into())));
     }
 }
 

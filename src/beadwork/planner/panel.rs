@@ -54,12 +54,9 @@ impl Planner {
             let corners = self.corner_ways(self.layout().panel(panel).spec, rim);
             self.prepare_corners(job, 1, corners);
         }
-        let stages = self.work.stages(panel);
-        let done = self.stages_begun(job).unwrap_or_else(|| {
-            let first = self.work.start_of(&stages[0]);
-            self.begin_at(job, first.expect("a rim has corners, and each a bead"));
-            vec![]
-        });
+        let first = self.work.start_of(&self.work.stages(panel)[0]);
+        let first = first.expect("a rim has corners, and each a bead");
+        let done = self.stages_begun_at(job, first);
         self.in_turn(self.stages_with_stone(panel), &done);
     }
 

@@ -53,12 +53,7 @@ impl Planner {
     }
 
     fn add(&mut self, beads: Vec<Hole>, kind: Kind) {
-        let stage = Stage::from(Through {
-            kind,
-            round: None,
-            side: None,
-            path: Path::Beads(beads.into()),
-        });
+        let stage = Stage::from(Through::new(kind, Path::Beads(beads.into())));
         let to = stage.steps(self.layout());
         self.work.run(Run { stage, from: 0, to });
     }

@@ -29,13 +29,7 @@ impl Planner {
             }
         };
         let draw = |beads: &[Hole]| -> Stage {
-            Through {
-                kind: Kind::Fold,
-                round: None,
-                side: None,
-                path: Path::Beads(beads.to_vec().into()),
-            }
-            .into()
+            Through::new(Kind::Fold, Path::Beads(beads.to_vec().into())).into()
         };
         if !self.work.is_prepared(job, 0) {
             if done.is_empty() {

@@ -92,11 +92,24 @@ impl Eq for BeadPath {}
 impl Through {
     /// The firming of an opening between panels.
     pub(in crate::beadwork) fn firming(rim: RimIndex) -> Through {
+        Through::new(Kind::Firm, Path::Rim(rim))
+    }
+
+    /// A way that belongs to no round or side.
+    pub(in crate::beadwork) fn new(kind: Kind, path: Path) -> Through {
         Through {
-            kind: Kind::Firm,
+            kind,
             round: None,
             side: None,
-            path: Path::Rim(rim),
+            path,
+        }
+    }
+
+    /// A way along a side.
+    pub(in crate::beadwork) fn along(side: Side, kind: Kind, path: Path) -> Through {
+        Through {
+            side: Some(side),
+            ..Through::new(kind, path)
         }
     }
 
