@@ -229,11 +229,12 @@ fn first_round(base: &PanelLayout, begin: Begin) -> (Round, u32) {
     }
 }
 
-/// The beads that a change asks for in a gap; the last one counts.
-fn asked(changes: &[GapChange], makes: Round, gap: u32) -> Option<u8> {
-    let mut changes = changes.iter().rev();
-    let change = changes.find(|c| (c.round, c.gap) == (makes, gap))?;
-    Some(change.beads.min(MOST_IN_A_GAP))
+/// The beads that changes ask for in the gaps of a round; the last one of two counts.
+fn asked(changes: &[GapChange], makes: Round) -> HashMap<u32, u8> {
+    let of_round = changes.iter().filter(|change| change.round == makes);
+    of_round
+        .map(|change| (change.gap, change.beads.min(MOST_IN_A_GAP)))
+        .collect()
 }
 
 /// Works the first `rounds` rounds.
@@ -245,8 +246,9 @@ fn work_rounds(
 ) -> Vec<WorkedRound> {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
+    let asked = asked(changes, first);
     let strung = |nth: u32| {
-        let strung = usize::from(asked(changes, first, nth).unwrap_or(1));
+        let strung = usize::from(*asked.get(&nth).unwrap_or(&1));
         let stands = Some((start + nth) % beads);
         let more = std::iter::repeat_n(None, strung.saturating_sub(1));
         std::iter::repeat_n(stands, strung.min(1)).chain(more)
@@ -267,15 +269,10 @@ fn work_rounds(
     made
 }
 
-/// The beads in each gap of a round: what a change asks for, the last one of
-/// two, or its default.
+/// The beads in each gap of a round: what a change asks for, or its default.
 fn fill_gaps(open: &[OpenGap], changes: &[GapChange], makes: Round) -> Vec<u8> {
-    let of_round = changes.iter().filter(|change| change.round == makes);
-    let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
-    let in_gap = |(gap, open): (u32, &OpenGap)| match asked.get(&gap) {
-        Some(beads) => MOST_IN_A_GAP.min(*beads),
-        None => open.plain,
-    };
+    let asked = asked(changes, makes);
+    let in_gap = |(gap, open): (u32, &OpenGap)| *asked.get(&gap).unwrap_or(&open.plain);
     (0..).zip(open).map(in_gap).collect()
 }
 

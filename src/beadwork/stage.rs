@@ -75,6 +75,17 @@ impl Draft {
         }
     }
 
+    /// Beads strung into a gap: a stitch, an increase, or a decrease if there are none.
+    fn into_gap(beads: impl ExactSizeIterator<Item = Bead>) -> Self {
+        let mut draft = Draft::new(match beads.len() {
+            0 => Kind::Decrease,
+            1 => Kind::Stitch,
+            _ => Kind::Increase,
+        });
+        beads.for_each(|bead| draft.string(bead));
+        draft
+    }
+
     fn at(mut self, round: Option<Round>, side: Option<Side>) -> Self {
         (self.round, self.side) = (round, side);
         self

@@ -152,15 +152,10 @@ impl Steps for RimRound {
         if at < side.stitches() {
             let gap = side.first + at;
             let beads = gaps.in_gap(gap);
-            let kind = match beads.len() {
-                0 => Kind::Decrease,
-                1 => Kind::Stitch,
-                _ => Kind::Increase,
-            };
-            let mut draft = Draft::new(kind)
+            let in_place = beads.end;
+            let mut draft = Draft::into_gap(beads.map(|nth| self.bead(layout, nth)))
                 .at(round, Some(side.side))
-                .counting(beads.end, target);
-            beads.for_each(|nth| draft.string(self.bead(layout, nth)));
+                .counting(in_place, target);
             let along = (at + 1 < side.stitches()).then(|| gaps.join_at(gap, End::Front));
             match along
                 .flatten()

@@ -89,23 +89,14 @@ impl ReadyRound<'_> {
     fn stitch(&self, j: u32) -> Draft {
         let work = &self.work;
         let (before, in_gap) = work.gap(j);
-        let (kind, side) = match in_gap {
-            0 => (Kind::Decrease, self.kind.side(work.on, work.old_bead(j))),
-            1 => (
-                Kind::Stitch,
-                self.kind.side(work.makes, work.new_bead(before)),
-            ),
-            _ => (
-                Kind::Increase,
-                self.kind.side(work.makes, work.new_bead(before)),
-            ),
+        let side = match in_gap {
+            0 => self.kind.side(work.on, work.old_bead(j)),
+            _ => self.kind.side(work.makes, work.new_bead(before)),
         };
-        let mut draft = Draft::new(kind)
+        let beads = (before..before + in_gap).map(|nth| self.strung(nth));
+        let mut draft = Draft::into_gap(beads)
             .at(Some(work.makes), Some(side))
             .counting(before + in_gap, work.beads());
-        for n in before..before + in_gap {
-            draft.string(self.strung(n));
-        }
         if j + 1 < work.gaps() || !work.steps_up() {
             draft.pass(self.worked(work.old_bead(j + 1)));
         }

@@ -3,7 +3,6 @@
 
 use super::{Draft, Steps};
 use crate::beadwork::layout::{Layout, RowIndex};
-use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Round;
 use serde::{Deserialize, Serialize};
 
@@ -23,33 +22,18 @@ impl Steps for RowStage {
     fn step(&self, layout: &Layout, i: u32) -> Draft {
         let row = layout.row(self.row);
         let kind = layout.kind(row.panel);
-        let round = Some(Round(kind.rounds() + 1));
-        let target = row.beads + row.tips;
-        let side = Some(row.side);
-        if i < row.gaps {
-            let beads = row.in_gap(i, row.gaps);
-            let kind = match beads.len() {
-                0 => Kind::Decrease,
-                1 => Kind::Stitch,
-                _ => Kind::Increase,
-            };
-            let mut draft = Draft::new(kind).at(round, side).counting(beads.end, target);
-            for bead in beads {
-                draft.string(layout.row_bead(self.row, bead));
-            }
-            draft.pass(layout.edge_bead(row.panel, row.side, i + 1));
-            return draft;
-        }
-        let what = match row.tips {
-            1 => Kind::Stitch,
-            _ => Kind::Increase,
+        let (beads, into) = match i < row.gaps {
+            true => (row.in_gap(i, row.gaps), (row.side, i + 1)),
+            false => (
+                row.beads..row.beads + row.tips,
+                (kind.next_side(row.side), 0),
+            ),
         };
-        let mut draft = Draft::new(what).at(round, side).counting(target, target);
-        for tip in 0..row.tips {
-            draft.string(layout.row_bead(self.row, row.beads + tip));
-        }
-        let next = kind.next_side(row.side);
-        draft.pass(layout.edge_bead(row.panel, next, 0));
+        let in_place = beads.end;
+        let mut draft = Draft::into_gap(beads.map(|nth| layout.row_bead(self.row, nth)))
+            .at(Some(Round(kind.rounds() + 1)), Some(row.side))
+            .counting(in_place, row.beads + row.tips);
+        draft.pass(layout.edge_bead(row.panel, into.0, into.1));
         draft
     }
 
