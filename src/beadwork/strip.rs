@@ -148,7 +148,7 @@ pub(super) fn turn_behind(kind: &PanelLayout, row: Round) -> (Spot, End) {
     let far = !is_worked_back(row);
     // A row goes to its edge by the last up bead of the row before it; the
     // string ends in a bead of row 1.
-    let round = Round(row.0 - 1);
+    let round = Round(row.0.max(2) - 1);
     let index = if far { kind.in_round(round) - 1 } else { 0 };
     let end = match far == is_worked_back(round) {
         true => End::Back,
