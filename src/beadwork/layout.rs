@@ -12,9 +12,7 @@ pub use rim_gaps::RimGaps;
 
 use super::bead::{BeadKind, Colour};
 use super::colour::{Colours, PanelColours};
-use super::corner_mark::CornerMark;
 use super::end::Hole;
-use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};

@@ -12,7 +12,7 @@
 //! two beads of the fill beside it are in one gap; if it holds two, there is no
 //! bead of the fill between them.
 
-use super::{JoinRow, Layout, LayoutPanel, RimSide};
+use super::{JoinRow, Layout, RimSide};
 use crate::beadwork::end::End;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
@@ -254,7 +254,8 @@ impl Layout {
 
     /// The gaps of a fill's rim for which the plan differs from its rows.
     pub(in crate::beadwork) fn planned_otherwise(&self, fill: Panel) -> Vec<RowGap> {
-        let LayoutPanel { rim, row_gaps, .. } = self.panel(fill);
+        let planned = self.panel(fill);
+        let (rim, row_gaps) = (planned.rim, &planned.row_gaps);
         let Some(rim) = rim.filter(|_| !row_gaps.is_empty()) else {
             return vec![];
         };
