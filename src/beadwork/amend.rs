@@ -31,16 +31,11 @@ pub use own::{OwnStep, OwnStepKind};
 use self::colours::ColourChange;
 use self::thread::ThreadChange;
 use super::corner_mark::CornerMark;
-use super::goal::Goal;
-use super::job::JobKind;
-use super::number::{Bead, GoalJob, Panel, Step};
-use super::own_rounds::GapChange;
 use super::planner::PlanRule;
-use super::project::SpecIndex;
-use super::rules::Refusal;
-use super::seams::Corner;
-use super::sequence::Sequence;
-use super::work::Work;
+use super::{
+    Bead, Corner, GapChange, Goal, GoalJob, JobKind, Panel, Refusal, Sequence, SpecIndex, Step,
+    Work,
+};
 use serde::{Deserialize, Serialize};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;

@@ -1,8 +1,7 @@
 //! Where on the piece something hangs, whatever is planned: a note, a new
 //! thread. A step's number moves when the plan changes; a bead stays.
 
-use super::number::{Bead, Step};
-use super::sequence::Sequence;
+use super::{Bead, Sequence, Step};
 use serde::{Deserialize, Serialize};
 
 /// A place in the work: a number of movements after a bead was strung.

@@ -7,12 +7,8 @@
 //! needle zips back along it.
 
 use super::carry::{self, Join, Wish};
-use super::frame::Frame;
-use super::job::{SideFit, SideJoin};
 use super::lower::Lowering;
-use super::number::{Panel, Side};
-use super::project::{Closing, Project, SpecIndex};
-use super::seams::Direction;
+use super::{Closing, Direction, Frame, Panel, Project, Side, SideFit, SideJoin, SpecIndex};
 use glam::DVec3;
 use std::collections::{BTreeMap, HashMap};
 

@@ -10,12 +10,9 @@
 //! work knows it. Who tells how the work came about numbers all beads that were
 //! strung, and those behind it have a number more.
 
-use super::bead::Colour;
-use super::movement::{Kind, Movement};
-use super::number::{Bead, Step};
-use super::sequence::Sequence;
-use super::stage::{BreakOut, Stage};
-use super::work::{Span, Work};
+use super::stage::BreakOut;
+use super::work::Span;
+use super::{Bead, Colour, Kind, Movement, Sequence, Stage, Step, Work};
 
 /// A bead that was broken out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

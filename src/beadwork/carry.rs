@@ -7,7 +7,7 @@
 //! carried by the panel that is made first, so that the next is zipped as it
 //! comes.
 
-use super::project::SpecIndex;
+use super::SpecIndex;
 use std::collections::HashSet;
 
 /// A join: the sides that meet, each as face and side (from 0), faces

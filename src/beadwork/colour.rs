@@ -10,8 +10,7 @@
 //!
 //! Half a word can stand for the whole when the side is a mirror of itself.
 
-use super::bead::Colour;
-use super::number::{Bead, Round, Side};
+use super::{Bead, Colour, Round, Side};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 

@@ -13,7 +13,7 @@
 //! corner points (c = 1). The law is written as the word that repeats from
 //! round 2 on.
 
-use super::bead::BeadSize;
+use super::BeadSize;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 

@@ -7,10 +7,9 @@
 //! 0  o o      the gap between the two beads beside it
 //! ```
 
-use super::corner_law::{CornerLaw, Start};
-use super::gap_word::GapWord;
-use super::number::Round;
-use super::own_rounds::{OwnRounds, RoundSides};
+use super::corner_law::Start;
+use super::own_rounds::RoundSides;
+use super::{CornerLaw, GapWord, OwnRounds, Round};
 use serde::{Deserialize, Serialize};
 
 /// The fewest corners that make sides.

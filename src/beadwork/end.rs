@@ -1,7 +1,7 @@
 //! The two ends of a bead's hole. Thread that goes in at one comes out at the
 //! other.
 
-use super::number::Bead;
+use super::Bead;
 use serde::{Deserialize, Serialize};
 
 /// An end of a hole.

@@ -14,10 +14,9 @@
 //! from the way along the side), so that a panel of any size is drawn as fast
 //! as a small one.
 
-use super::layout::{Layout, Part, RowIndex, Seat};
-use super::number::{Panel, Round, Side};
-use super::panel::PanelLayout;
+use super::layout::RowIndex;
 use super::strip::{Strip, is_worked_back};
+use super::{Layout, Panel, PanelLayout, Part, Round, Seat, Side};
 use glam::DVec2;
 use std::f64::consts::{FRAC_PI_2, TAU};
 

@@ -5,16 +5,12 @@
 //!                        jobs, and the panels they make
 //! ```
 
-use super::amend::OwnStep;
-use super::bead::BeadKind;
-use super::colour::{Colours, PanelColours};
 use super::corner_mark::CornerMark;
-use super::frame::Frame;
-use super::job::JobKind;
-use super::number::{Bead, GoalJob, Panel, Round, Side};
-use super::own_rounds::{GapChange, RowGap};
-use super::project::{INSERT_FACES, Project, SpecIndex};
-use super::thread::ThreadChoice;
+use super::project::INSERT_FACES;
+use super::{
+    Bead, BeadKind, Colours, Frame, GapChange, GoalJob, JobKind, OwnStep, Panel, PanelColours,
+    Project, Round, RowGap, Side, SpecIndex, ThreadChoice,
+};
 use std::ops::{Index, IndexMut};
 use std::sync::Arc;
 

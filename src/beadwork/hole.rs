@@ -11,8 +11,7 @@
 //!    '-----'
 //! ```
 
-use super::bead::BeadSize;
-use super::thread::{Needle, Thread};
+use super::{BeadSize, Needle, Thread};
 
 /// ρ(N) for N = 1 to 12: the diameter of the smallest circle round N circles
 /// of diameter 1. Source: R. L. Graham et al., "Dense packings of congruent

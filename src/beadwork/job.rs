@@ -4,9 +4,7 @@
 //! jobs. A job says what is to be made; the planner finds the way of the
 //! needle.
 
-use super::number::{Panel, Side};
-use super::own_rounds::RowGap;
-use super::seams::{Corner, Direction};
+use super::{Corner, Direction, Panel, RowGap, Side};
 use serde::{Deserialize, Serialize};
 
 /// What a job is for. Panels are numbered in the order of [`super::goal::Goal::panels`].

@@ -34,10 +34,8 @@
 //! Soft beadwork gives up to half a bead more at each end of a row (common
 //! practice, no source).
 
-use super::layout::Layout;
-use super::number::Side;
-use super::project::Make;
 use super::solid::Polyhedra;
+use super::{Layout, Make, Side};
 use glam::DVec3;
 use std::f64::consts::{PI, TAU};
 

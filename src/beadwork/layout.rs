@@ -10,18 +10,13 @@ mod rim_gaps;
 pub(in crate::beadwork) use own::same_index;
 pub use rim_gaps::RimGaps;
 
-use super::bead::{BeadKind, Colour};
-use super::colour::{Colours, PanelColours};
-use super::end::Hole;
-use super::goal::{Goal, GoalPanel};
-use super::making::{Begin, Making};
-use super::number::{Bead, Panel, Round, Side};
+use super::goal::GoalPanel;
 pub use super::number::{RimIndex, RowIndex};
-use super::own_rounds::{GapChange, RowGap};
-use super::panel::{PanelLayout, Spot};
-use super::project::{Make, Project, SpecIndex, WorkDirection};
-use super::round_work::RoundWork;
-use super::seams::{Corner, Direction};
+use super::{
+    Bead, BeadKind, Begin, Colour, Colours, Corner, Direction, GapChange, Goal, Hole, Make, Making,
+    Panel, PanelColours, PanelLayout, Project, Round, RoundWork, RowGap, Side, SpecIndex, Spot,
+    WorkDirection,
+};
 use std::collections::{BTreeMap, HashMap};
 use std::ops::{Deref, Range};
 use std::sync::Arc;

@@ -1,21 +1,19 @@
 //! From what a pattern asks for to jobs: which faces there are, in which order
 //! they are made and joined, and how the last is closed.
 
-use super::amend::{OwnStep, OwnStepKind};
+use super::amend::OwnStepKind;
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
-use super::frame::{Frame, middle_of, outward};
-use super::gap_word::GapWord;
-use super::goal::{Goal, Insert, Stone};
-use super::job::{JobKind, SideFit, SideJoin};
+use super::frame::{middle_of, outward};
+use super::goal::{Insert, Stone};
 use super::kaleidocycle::Kaleidocycle;
 use super::lying::Lying;
-use super::number::{GoalJob, Panel, Round, Side};
-use super::own_rounds::RowGap;
-use super::panel::PanelLayout;
-use super::project::{Closing, INSERT_FACES, JobList, Make, Project, Solid, SpecIndex};
-use super::seams::{Corner, Direction};
+use super::project::{INSERT_FACES, JobList};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
+use super::{
+    Closing, Corner, Direction, Frame, GapWord, Goal, GoalJob, JobKind, Make, OwnStep, Panel,
+    PanelLayout, Project, Round, RowGap, Side, SideFit, SideJoin, Solid, SpecIndex,
+};
 use glam::{DVec2, DVec3};
 use std::collections::HashMap;
 

@@ -19,12 +19,8 @@
 //! plates: their rounds share the way from the middle to a side, and the beads of
 //! a round share the side.
 
-use super::corner_law::{CornerLaw, Start};
-use super::frame::Frame;
-use super::layout::{Layout, Part, Seat};
-use super::number::Round;
-use super::panel::PanelLayout;
-use super::project::{Growth, Project, SpecIndex};
+use super::corner_law::Start;
+use super::{CornerLaw, Frame, Growth, Layout, PanelLayout, Part, Project, Round, Seat, SpecIndex};
 use std::f64::consts::PI;
 use std::sync::Arc;
 

@@ -9,12 +9,8 @@
 //!
 //! Beads are numbered here from 0 within the panel, in that order.
 
-use super::end::End;
-use super::number::{Round, Side};
-use super::panel::{PanelLayout, Spot};
-use super::project::WorkDirection;
-use super::round_work::RoundWork;
 use super::strip::is_worked_back;
+use super::{End, PanelLayout, Round, RoundWork, Side, Spot, WorkDirection};
 use arrayvec::ArrayVec;
 use std::ops::Range;
 use std::sync::{Arc, OnceLock};

@@ -1,7 +1,8 @@
 //! The engine: from a [`Project`] to steps, by arithmetic alone.
 //!
 //! Nothing here knows a terminal, a clock or a disk, and nothing here uses
-//! another part of the project. Terms are the trade's.
+//! another part of the project. Terms are the trade's. The types that most of it
+//! speaks of are named once below, and imported from here.
 //!
 //! ```
 //! use threadmark::beadwork::{Kind, Sequence, Step};
@@ -68,10 +69,28 @@ pub mod verify;
 mod words;
 pub mod work;
 
+pub use amend::{Amendment, OwnStep};
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};
+pub use colour::{ColourWord, Colours, PanelColours};
+pub use corner_law::CornerLaw;
+pub use end::{End, Hole};
+pub use frame::Frame;
+pub use gap_word::GapWord;
+pub use goal::Goal;
+pub use job::{JobInfo, JobKind, SideFit, SideJoin};
+pub use layout::{JoinRow, Layout, Part, RimSide, Seat};
+pub use making::{Begin, Making};
 pub use movement::{Kind, Movement};
-pub use number::{Bead, Job, Panel, Round, Side, Step};
-pub use project::Project;
+pub use number::{Bead, GoalJob, Job, Panel, RimIndex, Round, RowIndex, Side, Step};
+pub use own_rounds::{GapChange, OwnRounds, RowGap};
+pub use panel::{PanelLayout, Place, Spot};
+pub use project::{Closing, Growth, Make, PanelSpec, Project, Solid, SpecIndex, WorkDirection};
+pub use round_work::RoundWork;
+pub use rules::Refusal;
+pub use seams::{Corner, Direction, Seams};
 pub use sequence::Sequence;
+pub use stage::Stage;
+pub use thread::{Needle, Thread, ThreadChoice};
 pub use thread_use::ThreadLength;
 pub use words::{many, plural};
+pub use work::{Change, Fact, Run, Work};

@@ -1,6 +1,6 @@
 //! One movement of the needle: what a keypress steps over.
 
-use super::number::{Bead, Job, Round, Side, Step};
+use super::{Bead, Job, Round, Side, Step};
 use arrayvec::ArrayVec;
 use serde::{Deserialize, Serialize};
 

@@ -14,12 +14,8 @@
 //! Each bead stands for a bead of the planned panel, or is an extra one.
 //! So corners, sides and colours are known all the way.
 
-use super::gap_word::GapWord;
-use super::making::{Begin, Making};
-use super::number::{Panel, Round, Side};
-use super::panel::PanelLayout;
-use super::project::WorkDirection;
 use super::strip::is_worked_back;
+use super::{Begin, GapWord, Making, Panel, PanelLayout, Round, Side, WorkDirection};
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 

@@ -11,10 +11,8 @@
 //! side and holding it to a mirror leave each round where it is. What the
 //! beads of a round are made of changes no movement: the steps stay.
 
-use super::bead::Colour;
-use super::colour::{ColourWord, Colours, Rule};
-use super::number::{Round, Side};
-use super::panel::PanelLayout;
+use super::colour::Rule;
+use super::{Colour, ColourWord, Colours, PanelLayout, Round, Side};
 use serde::{Deserialize, Serialize};
 use std::fmt;
 

@@ -13,15 +13,13 @@
 //! A new stitch is a file that says what touches in it, a line in [`PanelStitch`], and
 //! its own reading in [`super::verify`].
 
-use super::end::End;
-use super::gap_word::{GapWord, grow_plainly};
-use super::making::{Begin, Making};
-use super::number::{Round, Side};
-use super::own_rounds::OwnRounds;
-use super::project::{Growth, PanelSpec, WorkDirection};
+use super::gap_word::grow_plainly;
 use super::round_peyote;
-use super::round_work::RoundWork;
 use super::strip::{self, Strip};
+use super::{
+    Begin, End, GapWord, Growth, Making, OwnRounds, PanelSpec, Round, RoundWork, Side,
+    WorkDirection,
+};
 
 /// Where a bead lies in its round, all from 0.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -35,12 +35,9 @@ mod apart;
 mod spread;
 
 use super::frame::{middle_of, outward, side_of};
-use super::layout::{Layout, LayoutPanel, Part, RowIndex, Seat};
+use super::layout::{LayoutPanel, RowIndex};
 use super::lying::Lying;
-use super::number::{Bead, Panel, Side};
-use super::project::SpecIndex;
-use super::seams::{Corner, Seams};
-use super::work::Work;
+use super::{Bead, Corner, Layout, Panel, Part, Seams, Seat, Side, SpecIndex, Work};
 use glam::DVec3;
 use spread::{FaceAtEdge, PlateSpread, edges};
 use std::collections::HashMap;

@@ -14,14 +14,10 @@ mod thread;
 mod tie;
 mod weave;
 
-use super::end::Hole;
-use super::goal::{AtNeedle, Goal, Insert};
-use super::job::JobKind;
-use super::layout::Layout;
-use super::making::Begin;
-use super::project::SpecIndex;
-use super::stage::{Own, Stage, Steps};
-use super::work::{Change, GoalJob, Run, Work};
+use super::goal::{AtNeedle, Insert};
+use super::stage::{Own, Steps};
+use super::work::GoalJob;
+use super::{Begin, Change, Goal, Hole, JobKind, Layout, Run, SpecIndex, Stage, Work};
 use std::cell::Cell;
 use std::collections::HashMap;
 use std::ops::Range;

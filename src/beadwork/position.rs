@@ -7,10 +7,9 @@
 //! beads are spread evenly between its corners. A strip is a rectangle, with a
 //! bead in each place of its columns.
 
-use super::layout::{Layout, Part, Seat};
 use super::lying::Lying;
-use super::number::{Panel, Round, Side};
 use super::strip::Strip;
+use super::{Layout, Panel, Part, Round, Seat, Side};
 use glam::DVec2;
 
 /// A bead found on a face, and where in it the place lies.

@@ -1,16 +1,10 @@
 //! What a pattern asks for, in the engine's own terms. The pattern file is
 //! read into this; everything else is worked out from it.
 
-use super::amend::OwnStep;
-use super::bead::BeadKind;
-use super::colour::{ColourWord, Colours};
-use super::corner_law::CornerLaw;
-use super::gap_word::GapWord;
-use super::job::JobKind;
-use super::number::{GoalJob, Panel, Round, Side};
-use super::own_rounds::OwnRounds;
-use super::panel::PanelLayout;
-use super::thread::{Needle, Thread};
+use super::{
+    BeadKind, ColourWord, Colours, CornerLaw, GapWord, GoalJob, JobKind, Needle, OwnRounds,
+    OwnStep, Panel, PanelLayout, Round, Side, Thread,
+};
 use glam::DVec2;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};

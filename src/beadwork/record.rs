@@ -5,13 +5,9 @@
 //! record has their number, and the facts are taken from the plan with which
 //! the piece was begun.
 
-use super::amend::Amendment;
 use super::paint::RoundColours;
 use super::planner::PlanRule;
-use super::project::{Project, SpecIndex};
-use super::rules::Refusal;
-use super::sequence::Sequence;
-use super::work::{Change, Fact, Run, Work};
+use super::{Amendment, Change, Fact, Project, Refusal, Run, Sequence, SpecIndex, Work};
 
 /// What was played, in order.
 #[derive(Clone, Debug, Default, PartialEq)]

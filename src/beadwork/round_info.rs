@@ -1,10 +1,6 @@
 //! The rounds of a piece, job by job, in the order in which they are made.
 
-use super::job::JobKind;
-use super::layout::{Part, Seat};
-use super::making::Begin;
-use super::project::WorkDirection;
-use super::{Colour, Job, Panel, Round, Sequence, Side};
+use super::{Begin, Colour, Job, JobKind, Panel, Part, Round, Seat, Sequence, Side, WorkDirection};
 
 /// Which way a round goes on from the one before.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

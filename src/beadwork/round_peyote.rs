@@ -12,10 +12,7 @@
 //!             [ ]              round 1, the ring
 //! ```
 
-use super::end::End;
-use super::making::{Begin, Making};
-use super::number::Round;
-use super::panel::{PanelLayout, Spot};
+use super::{Begin, End, Making, PanelLayout, Round, Spot};
 
 /// The ends of beads that touch an end of a bead, when `strung` beads of the panel are:
 /// see [`PanelLayout::touching`].

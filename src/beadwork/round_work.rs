@@ -12,12 +12,9 @@
 //! A row of a strip is worked the same way, from edge to edge: a bead in each
 //! gap, and no step-up behind it.
 
-use super::end::End;
-use super::gap_word::GapWord;
-use super::number::{Round, last_where};
-use super::panel::{PanelLayout, Spot};
-use super::project::WorkDirection;
+use super::number::last_where;
 use super::strip::{is_worked_back, turn_behind};
+use super::{End, GapWord, PanelLayout, Round, Spot, WorkDirection};
 
 /// The work of one round. Beads are indexed from 0 within their rounds.
 #[derive(Clone, Copy, Debug)]

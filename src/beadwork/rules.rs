@@ -17,20 +17,17 @@
 
 mod refusal;
 
-use super::end::Hole;
-use super::goal::Goal;
-use super::job::{JobKind, SideFit, SideJoin};
-use super::making::Begin;
-use super::movement::Kind;
-use super::number::{Bead, Panel, Round};
-use super::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, RowGap, can_change};
+use super::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS, can_change};
 use super::route;
-use super::seams::Corner;
 use super::stage::{
-    BeadPath, BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Stage, Steps as _,
-    Still, Through, Zip,
+    BeadPath, BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Steps as _, Still,
+    Through, Zip,
 };
-use super::work::{Change, Fact, GoalJob, Run, Work};
+use super::work::GoalJob;
+use super::{
+    Bead, Begin, Change, Corner, Fact, GapChange, Goal, Hole, JobKind, Kind, Panel, Round, RowGap,
+    Run, SideFit, SideJoin, Stage, Work,
+};
 
 pub use refusal::Refusal;
 

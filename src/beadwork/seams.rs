@@ -2,8 +2,8 @@
 //! rows, which corners have come together, on which rows fills are worked.
 
 use super::layout::RowIndex;
-use super::number::{Panel, Side};
 use super::stage::Zip;
+use super::{Panel, Side};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use std::collections::{HashMap, HashSet};

@@ -2,19 +2,15 @@
 
 use super::amend::colours::ColourChange;
 use super::broken_out::BrokenOut;
-use super::goal::Goal;
-use super::job::JobInfo;
-use super::layout::Layout;
-use super::movement::Movement;
-use super::number::{Bead, GoalJob, Job, Step, last_where};
+use super::number::last_where;
 use super::paint::RoundColours;
-use super::panel::PanelLayout;
 use super::planner::{self, PlanRule};
-use super::project::{Project, SpecIndex};
-use super::rules::Refusal;
-use super::seams::Seams;
-use super::stage::{Holes, ReadyRound, Stage, Steps as _};
-use super::work::{Change, Fact, Span, Work};
+use super::stage::{Holes, ReadyRound, Steps as _};
+use super::work::Span;
+use super::{
+    Bead, Change, Fact, Goal, GoalJob, Job, JobInfo, Layout, Movement, PanelLayout, Project,
+    Refusal, Seams, SpecIndex, Stage, Step, Work,
+};
 use std::sync::Arc;
 
 /// A piece planned to its end: the work as it will be when all is made, with

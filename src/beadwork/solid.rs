@@ -1,6 +1,6 @@
 //! The regular solids: corners, and faces seen from outside.
 
-use super::project::Solid;
+use super::Solid;
 use glam::DVec3;
 
 /// Corners in mm and faces as lists of corners, anticlockwise from outside.

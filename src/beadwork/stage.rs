@@ -34,11 +34,8 @@ pub use strung::{FreeStart, Ring, TwoRows};
 pub use through::{BeadPath, Path, Through};
 pub use zip::Zip;
 
-use super::amend::OwnStep;
-use super::end::Hole;
-use super::layout::Layout;
-use super::movement::{Kind, MOST_PASSED, MOST_STRUNG, Movement};
-use super::number::{Bead, Job, Panel, Round, Side, Step};
+use super::movement::{MOST_PASSED, MOST_STRUNG};
+use super::{Bead, Hole, Job, Kind, Layout, Movement, OwnStep, Panel, Round, Side, Step};
 use arrayvec::ArrayVec;
 use serde::{Deserialize, Serialize};
 

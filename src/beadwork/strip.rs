@@ -23,10 +23,7 @@
 //! strip wider from there on, none draws the beads beside it together. Gap `j` of
 //! a row lies before the `j`-th up bead that the needle goes through, from 0.
 
-use super::end::End;
-use super::number::Round;
-use super::panel::{PanelLayout, Spot};
-use super::round_work::RoundWork;
+use super::{End, PanelLayout, Round, RoundWork, Spot};
 use glam::DVec2;
 
 /// A panel as a strip.

@@ -1,18 +1,13 @@
 //! Patterns in three lines, for tests.
 
-use super::amend::Amendment;
-use super::bead::{BeadKind, Colour, Rgb, preset};
-use super::colour::Colours;
-use super::corner_law::CornerLaw;
+use super::bead::preset;
 use super::corner_mark::CornerMark;
-use super::gap_word::GapWord;
-use super::job::{JobKind, SideFit, SideJoin};
-use super::number::{Panel, Round, Side};
-use super::project::{
-    Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, WorkDirection,
+use super::project::{JobList, NamedPanel};
+use super::{
+    Amendment, BeadKind, Closing, Colour, Colours, CornerLaw, Direction, GapWord, Growth, JobKind,
+    Make, Needle, Panel, PanelSpec, Project, Rgb, Round, Side, SideFit, SideJoin, Solid, Thread,
+    WorkDirection,
 };
-use super::seams::Direction;
-use super::thread::{Needle, Thread};
 
 /// A panel of one colour by the usual law.
 pub fn panel(sides: u8, rounds: u32) -> PanelSpec {

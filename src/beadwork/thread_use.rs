@@ -17,12 +17,7 @@
 //! between the tails, the last tail is that much shorter; where not even that
 //! is enough, the length is cut longer ([`Sequence::cut_mm`]).
 
-use super::layout::Layout;
-use super::movement::Kind;
-use super::number::Step;
-use super::sequence::Sequence;
-use super::thread::{Thread, ThreadChoice};
-use super::work::Work;
+use super::{Kind, Layout, Sequence, Step, Thread, ThreadChoice, Work};
 
 /// Millimetres of thread for each bead gone through: the hole, and the hop to
 /// the next hole. Between neighbouring rounds that is half a diameter across;

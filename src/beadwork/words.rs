@@ -4,14 +4,9 @@
 //! mode, the lists and the handouts say the same.
 
 use super::broken_out::BrokenOut;
-use super::job::JobKind;
-use super::layout::{Part, Seat};
-use super::making::Begin;
-use super::movement::{Kind, Movement};
-use super::number::{Bead, Panel, Side, Step};
 use super::route::{WOVEN, WOVEN_TURNS, is_turn};
-use super::sequence::Sequence;
-use super::stage::{Own, Stage};
+use super::stage::Own;
+use super::{Bead, Begin, JobKind, Kind, Movement, Panel, Part, Seat, Sequence, Side, Stage, Step};
 
 impl Sequence {
     /// What to do: one short sentence, without a full stop.

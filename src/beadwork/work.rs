@@ -10,19 +10,14 @@
 
 mod stages;
 
-use super::end::Hole;
-use super::goal::Goal;
-use super::job::{JobInfo, JobKind, SideFit, SideJoin};
-use super::layout::{Layout, RimIndex, RimSide};
-use super::making::Begin;
-use super::movement::Kind;
+use super::layout::RimIndex;
 pub use super::number::GoalJob;
-use super::number::{Bead, Panel, Round, Side, Step};
-use super::own_rounds::{GapChange, RowGap};
-use super::panel::PanelLayout;
-use super::project::{Project, WorkDirection};
-use super::seams::{Corner, Direction, Seams};
-use super::stage::{Path, Rounds, Stage, Steps as _};
+use super::stage::{Path, Rounds, Steps as _};
+use super::{
+    Bead, Begin, Corner, Direction, GapChange, Goal, Hole, JobInfo, JobKind, Kind, Layout, Panel,
+    PanelLayout, Project, RimSide, Round, RowGap, Seams, Side, SideFit, SideJoin, Stage, Step,
+    WorkDirection,
+};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::ops::Range;

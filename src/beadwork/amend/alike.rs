@@ -1,11 +1,7 @@
 //! Applies a change to one panel or job, or to all of the same kind.
 
 use super::{Amendment, JoinChange, JoinWhat};
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
-use crate::beadwork::number::{GoalJob, Step};
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{Goal, GoalJob, JobKind, Sequence, Step, Work};
 
 impl Sequence {
     /// The same change for all of the same kind, this one first; `None` if

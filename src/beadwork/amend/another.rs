@@ -1,17 +1,11 @@
 //! Panels and joins that the maker adds to the pattern.
 
 use super::Amendment;
-use crate::beadwork::frame::Frame;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::lower::settled;
-use crate::beadwork::number::{Panel, Side};
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Make, SpecIndex};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::seams::{Corner, Direction};
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{
+    Corner, Direction, Frame, Goal, JobKind, Make, Panel, PanelLayout, Refusal, Sequence, Side,
+    SideFit, SideJoin, SpecIndex, Work,
+};
 use glam::DVec3;
 use serde::{Deserialize, Serialize};
 

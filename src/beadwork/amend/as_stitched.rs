@@ -2,18 +2,13 @@
 //! at the needle or rounds later, and can be eased out again.
 
 use super::Amendment;
-use crate::beadwork::end::Hole;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::layout::{Layout, Part, same_index};
-use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::own_rounds::{
-    GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap, as_passed,
+use crate::beadwork::layout::same_index;
+use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, as_passed};
+use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Steps as _};
+use crate::beadwork::{
+    Bead, Change, Fact, GapChange, Goal, Hole, Layout, Panel, Part, Refusal, Round, RowGap, Run,
+    Sequence, Side, Stage, Step, Work, WorkDirection,
 };
-use crate::beadwork::project::WorkDirection;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Stage, Steps as _};
-use crate::beadwork::work::{Change, Fact, Run, Work};
 use std::collections::HashMap;
 use std::sync::Arc;
 

@@ -1,13 +1,8 @@
 //! Breaks out a bead too many, if nothing is sewn onto it.
 
 use super::as_stitched::Restated;
-use crate::beadwork::bead::Colour;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Round, Step};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{BreakOut, Stage, Steps as _};
-use crate::beadwork::work::{Fact, Run, Work};
+use crate::beadwork::stage::{BreakOut, Steps as _};
+use crate::beadwork::{Colour, Fact, Kind, Refusal, Round, Run, Sequence, Stage, Step, Work};
 
 impl Sequence {
     /// Breaks out a bead too many in the gap of step `at`, after `done` steps:

@@ -1,17 +1,12 @@
 //! Changes of colour: replaced beads, added beads, paint. They apply to beads
 //! still to come; sewn beads keep their colours.
 
-use crate::beadwork::bead::{BeadKind, Colour, Rgb, preset};
-use crate::beadwork::colour::{ColourWord, Colours};
-use crate::beadwork::goal::Goal;
-use crate::beadwork::layout::{Layout, Part, Seat};
-use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
+use crate::beadwork::bead::preset;
 use crate::beadwork::paint::{PaintedPart, RoundColours};
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::SpecIndex;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{
+    Bead, BeadKind, Colour, ColourWord, Colours, Goal, Layout, Panel, PanelLayout, Part, Refusal,
+    Rgb, Round, Seat, Sequence, Side, SpecIndex, Step, Work,
+};
 use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 

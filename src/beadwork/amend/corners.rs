@@ -3,14 +3,10 @@
 use super::Amendment;
 use super::rounds::is_joined;
 use crate::beadwork::corner_mark::{CornerMark, FEWEST_CORNERS, MOST_CORNERS};
-use crate::beadwork::frame::Frame;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::number::{Panel, Side, Step};
 use crate::beadwork::plural;
-use crate::beadwork::project::{Growth, WorkDirection};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{
+    Frame, Goal, Growth, Panel, Refusal, Sequence, Side, Step, Work, WorkDirection,
+};
 
 impl Sequence {
     /// The amendment that marks the gap of the next step as a corner, or

@@ -6,14 +6,11 @@
 //! ```
 
 use super::{Amendment, MOST_AMENDMENTS};
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::seams::Corner;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{Stage, Steps as _, Zip};
-use crate::beadwork::work::Work;
+use crate::beadwork::stage::{Steps as _, Zip};
+use crate::beadwork::{
+    Bead, Corner, Goal, GoalJob, JobKind, Panel, Refusal, Sequence, Side, SideFit, SideJoin, Stage,
+    Step, Work,
+};
 use serde::{Deserialize, Serialize};
 
 /// A change of one join.

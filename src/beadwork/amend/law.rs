@@ -7,17 +7,12 @@
 
 use super::Amendment;
 use crate::beadwork::corner_mark::{CornerMark, RoundCorners};
-use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
-use crate::beadwork::making::Begin;
-use crate::beadwork::number::{GoalJob, Panel, Round, Step};
-use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP, open_gaps};
-use crate::beadwork::project::WorkDirection;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{Rounds, Stage};
-use crate::beadwork::work::Work;
+use crate::beadwork::own_rounds::{MOST_IN_A_GAP, open_gaps};
+use crate::beadwork::stage::Rounds;
+use crate::beadwork::{
+    Begin, GapChange, GapWord, Goal, GoalJob, JobKind, Panel, Refusal, Round, Sequence, Stage,
+    Step, Work, WorkDirection,
+};
 
 /// The most rounds that a panel can be planned to have.
 const MOST_ROUNDS: u32 = 1_000;

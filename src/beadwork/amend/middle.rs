@@ -5,12 +5,7 @@
 //! round of the fill.
 
 use super::OpeningEnd;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
-use crate::beadwork::number::{GoalJob, Panel, Round};
-use crate::beadwork::project::WorkDirection;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::work::Work;
+use crate::beadwork::{Goal, GoalJob, JobKind, Panel, Refusal, Round, Work, WorkDirection};
 
 impl Work {
     /// The panels that can be set in the middle of a fill: in the current

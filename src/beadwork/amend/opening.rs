@@ -1,16 +1,11 @@
 //! How an opening is closed: it stays open, it is filled, or a finished panel is
 //! set in.
 
-use crate::beadwork::frame::Frame;
-use crate::beadwork::goal::{Goal, Insert};
-use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::layout::RimSide;
-use crate::beadwork::number::{GoalJob, Panel, Side};
-use crate::beadwork::project::{SpecIndex, WorkDirection};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::seams::Corner;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::goal::Insert;
+use crate::beadwork::{
+    Corner, Frame, Goal, GoalJob, JobKind, Panel, Refusal, RimSide, Sequence, Side, SideFit,
+    SideJoin, SpecIndex, Work, WorkDirection,
+};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 

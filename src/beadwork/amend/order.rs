@@ -2,12 +2,7 @@
 //! were made before or elsewhere.
 
 use super::{Amendment, MOST_AMENDMENTS};
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
-use crate::beadwork::number::{GoalJob, Job};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{Goal, GoalJob, Job, JobKind, Refusal, Sequence, Work};
 use std::collections::HashSet;
 
 impl Work {

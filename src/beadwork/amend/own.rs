@@ -1,12 +1,8 @@
 //! Own steps of the maker: no bead is strung and the thread does not move.
 
-use crate::beadwork::end::Hole;
-use crate::beadwork::goal::{AtNeedle, Goal};
-use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::goal::AtNeedle;
 use crate::beadwork::route;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{Bead, Goal, Hole, Refusal, Sequence, Step, Work};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 

@@ -2,15 +2,13 @@
 
 use super::as_stitched::Restated;
 use super::{Amendment, JoinWhat, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
-use crate::beadwork::goal::Goal;
-use crate::beadwork::movement::Movement;
-use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
 use crate::beadwork::planner::PlanRule;
-use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::record::{Record, Undone};
-use crate::beadwork::sequence::Sequence;
 use crate::beadwork::testing;
 use crate::beadwork::verify::{Fault, verify};
+use crate::beadwork::{
+    Bead, Closing, Goal, GoalJob, Make, Movement, Panel, Project, Sequence, Side, Solid, Step,
+};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Random numbers from a seed: xorshift.

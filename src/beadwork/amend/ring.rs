@@ -1,10 +1,7 @@
 //! More or fewer tetrahedra in a ring that is not closed yet.
 
 use super::Amendment;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::project::{Make, Project};
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::work::Work;
+use crate::beadwork::{Goal, Make, Project, Refusal, Work};
 
 impl Work {
     /// The ring with two more tetrahedra, and with two fewer, if possible.

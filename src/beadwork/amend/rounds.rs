@@ -1,17 +1,11 @@
 //! Changes the number of rounds of panels.
 
 use super::Amendment;
-use crate::beadwork::frame::Frame;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
 use crate::beadwork::lying::Lying;
-use crate::beadwork::number::{GoalJob, Panel, Side};
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::WorkDirection;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::seams::Corner;
-use crate::beadwork::sequence::Sequence;
-use crate::beadwork::work::Work;
+use crate::beadwork::{
+    Corner, Frame, Goal, GoalJob, JobKind, Panel, PanelLayout, Refusal, Sequence, Side, Work,
+    WorkDirection,
+};
 use std::sync::Arc;
 
 /// `Face 2: stop at round 5`.

@@ -8,11 +8,7 @@
 
 use super::{OpeningEnd, OwnStep, OwnStepKind};
 use crate::beadwork::goal::Stone;
-use crate::beadwork::number::Round;
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::SpecIndex;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::work::Work;
+use crate::beadwork::{PanelLayout, Refusal, Round, SpecIndex, Work};
 use glam::DVec2;
 use std::ops::RangeInclusive;
 

@@ -2,10 +2,8 @@
 //! started.
 
 use super::Amendment;
-use crate::beadwork::goal::Goal;
-use crate::beadwork::rules::Refusal;
-use crate::beadwork::thread::{NEEDLES, Needle, THREADS, ThreadChoice};
-use crate::beadwork::work::Work;
+use crate::beadwork::thread::{NEEDLES, THREADS};
+use crate::beadwork::{Goal, Needle, Refusal, ThreadChoice, Work};
 use serde::{Deserialize, Serialize};
 
 /// What changes from the next length of thread on.

@@ -2,17 +2,15 @@
 //! differently from it.
 
 use super::{Layout, Part};
-use crate::beadwork::bead::Colour;
-use crate::beadwork::colour::{ColourWord, Colours, Rule};
+use crate::beadwork::colour::Rule;
 use crate::beadwork::gap_word::grow_plainly;
-use crate::beadwork::making::Begin;
-use crate::beadwork::number::{Bead, Panel, Round, Side};
-use crate::beadwork::own_rounds::{
-    GapChange, OpenGap, Origins, Worked, first_round_made, likes, open_gaps,
-};
+use crate::beadwork::own_rounds::{OpenGap, Origins, Worked, first_round_made, likes, open_gaps};
 use crate::beadwork::paint::RoundColours;
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, OwnKind, PanelSpec, SpecIndex};
+use crate::beadwork::project::OwnKind;
+use crate::beadwork::{
+    Bead, Begin, Colour, ColourWord, Colours, GapChange, Growth, Panel, PanelLayout, PanelSpec,
+    Round, Side, SpecIndex,
+};
 use std::collections::BTreeSet;
 use std::sync::Arc;
 

@@ -13,11 +13,8 @@
 //! bead of the fill between them.
 
 use super::{JoinRow, Layout, RimSide};
-use crate::beadwork::end::End;
-use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::number::{Bead, Panel, Round, Side};
-use crate::beadwork::own_rounds::{RowGap, first_round_made};
-use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::own_rounds::first_round_made;
+use crate::beadwork::{Bead, End, GapWord, Panel, PanelLayout, Round, RowGap, Side};
 use std::ops::Range;
 use std::sync::Arc;
 

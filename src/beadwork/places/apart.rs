@@ -10,10 +10,9 @@
 //! presses against the walls.
 
 use super::BeadPlaces;
-use crate::beadwork::layout::{Layout, Part, RowIndex, Seat};
-use crate::beadwork::number::{Bead, Panel, Round, Side};
-use crate::beadwork::seams::Seams;
+use crate::beadwork::layout::RowIndex;
 use crate::beadwork::settle::Groups;
+use crate::beadwork::{Bead, Layout, Panel, Part, Round, Seams, Seat, Side};
 use glam::{DVec2, DVec3};
 use std::collections::BTreeMap;
 

@@ -2,11 +2,9 @@
 //! have their room where they meet: see [`super`].
 
 use crate::beadwork::frame::{middle_of, outward, side_of};
-use crate::beadwork::layout::Layout;
 use crate::beadwork::lying::Lying;
-use crate::beadwork::number::Panel;
-use crate::beadwork::seams::Seams;
 use crate::beadwork::settle::Groups;
+use crate::beadwork::{Layout, Panel, Seams};
 use glam::DVec3;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 

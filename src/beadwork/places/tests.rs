@@ -1,11 +1,9 @@
 use super::*;
-use crate::beadwork::bead::BeadSize;
-use crate::beadwork::corner_law::CornerLaw;
-use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::number::Round;
-use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Closing, Growth, Make, Solid as Shape};
+use crate::beadwork::own_rounds::RoundSides;
+use crate::beadwork::project::Solid as Shape;
+use crate::beadwork::{
+    BeadSize, Closing, CornerLaw, GapWord, Growth, Make, OwnRounds, PanelLayout, Round,
+};
 use crate::beadwork::{Project, Sequence, testing};
 use parry3d::math::{Pose, Rotation, Vector};
 use parry3d::query;

@@ -30,12 +30,11 @@
 //! needle simply goes on into the next side's join bead.
 
 use super::{PlanRule, Planner};
-use crate::beadwork::end::Hole;
-use crate::beadwork::layout::{Layout, Part, RimSide, RowIndex};
-use crate::beadwork::number::{Bead, Panel, Side};
-use crate::beadwork::project::SpecIndex;
+use crate::beadwork::layout::RowIndex;
 use crate::beadwork::route;
-use crate::beadwork::seams::{Corner, Direction, Seams};
+use crate::beadwork::{
+    Bead, Corner, Direction, Hole, Layout, Panel, Part, RimSide, Seams, Side, SpecIndex,
+};
 
 /// Holes tried in search of a path through a corner: a few beads are enough.
 const AT_HAND: usize = 500;

@@ -3,13 +3,9 @@
 
 use super::needle::Weave;
 use super::{PlanRule, Planner};
-use crate::beadwork::end::Hole;
-use crate::beadwork::job::SideJoin;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Side};
-use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Lock, Path, RowStage, Stage, Still, Through, Zip};
+use crate::beadwork::stage::{Lock, Path, RowStage, Still, Through, Zip};
 use crate::beadwork::work::GoalJob;
+use crate::beadwork::{Corner, Hole, Kind, Panel, Side, SideJoin, Stage};
 
 impl Planner {
     /// Works join rows.

@@ -1,14 +1,10 @@
 //! The needle: where it leaves, and how it is taken to where it must start.
 
 use super::{ALL_WAYS, FAR, NEAR, Planner};
-use crate::beadwork::end::Hole;
-use crate::beadwork::layout::{Layout, Part};
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::route;
-use crate::beadwork::seams::Corner;
 use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
+use crate::beadwork::{Bead, Corner, Hole, Kind, Layout, Panel, Part, Side};
 
 /// Paths through any beads.
 pub(super) type AnyWays<'a> = route::Ways<'a, fn(Bead) -> bool>;

@@ -1,10 +1,9 @@
 //! Panels: made separately, or filled into an opening.
 
 use super::Planner;
-use crate::beadwork::number::Panel;
-use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Own, Stage};
+use crate::beadwork::stage::Own;
 use crate::beadwork::work::GoalJob;
+use crate::beadwork::{Corner, Panel, Stage};
 
 impl Planner {
     /// Makes a panel separately, with its own thread.

@@ -1,10 +1,7 @@
 //! The planner continues from any state of the work.
 
-use crate::beadwork::layout::{Part, Seat};
-use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::Step;
-use crate::beadwork::project::{Closing, Project, Solid};
 use crate::beadwork::verify::verify;
+use crate::beadwork::{Closing, Kind, Movement, Part, Project, Seat, Solid, Step};
 use crate::beadwork::{Sequence, testing};
 
 fn shapes() -> Vec<(&'static str, Project)> {

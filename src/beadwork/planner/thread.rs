@@ -1,13 +1,10 @@
 //! Thread: taken up, ended, and renewed where it would not last.
 
 use super::Planner;
-use crate::beadwork::end::Hole;
-use crate::beadwork::movement::Kind;
 use crate::beadwork::number::last_where;
-use crate::beadwork::own_rounds::RowGap;
 use crate::beadwork::route::{self, WOVEN};
-use crate::beadwork::stage::{Path, RowStage, Stage, Steps, Through};
-use crate::beadwork::work::{Change, Run};
+use crate::beadwork::stage::{Path, RowStage, Steps, Through};
+use crate::beadwork::{Change, Hole, Kind, RowGap, Run, Stage};
 
 /// Beads through which an end is woven in for a piece with short ends.
 const SHORT: usize = 4;

@@ -1,13 +1,10 @@
 //! The corner tie: two corners of a folded net drawn together.
 
 use super::{FAR, Planner};
-use crate::beadwork::end::Hole;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::Step;
 use crate::beadwork::route;
-use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Path, Stage, Steps as _, Still, Through};
-use crate::beadwork::work::{GoalJob, Work};
+use crate::beadwork::stage::{Path, Steps as _, Still, Through};
+use crate::beadwork::work::GoalJob;
+use crate::beadwork::{Corner, Hole, Kind, Stage, Step, Work};
 
 impl Planner {
     /// Folds the work and draws two corners together.

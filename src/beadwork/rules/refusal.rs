@@ -1,9 +1,7 @@
 //! Why something cannot be played, each with its sentence.
 
 use crate::beadwork::corner_mark::MOST_CORNERS;
-use crate::beadwork::end::Hole;
-use crate::beadwork::number::{Bead, Panel, Side};
-use crate::beadwork::seams::Corner;
+use crate::beadwork::{Bead, Corner, Hole, Panel, Side};
 
 /// Why something cannot be played.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]

@@ -2,10 +2,7 @@
 //! works, found again from nothing but the planned movements themselves.
 
 use super::*;
-use crate::beadwork::job::JobInfo;
-use crate::beadwork::movement::Movement;
-use crate::beadwork::number::Step;
-use crate::beadwork::project::{Closing, Project, Solid};
+use crate::beadwork::{Closing, JobInfo, Movement, Project, Solid, Step};
 use crate::beadwork::{Sequence, testing};
 use std::collections::{BTreeSet, HashSet};
 

@@ -6,11 +6,8 @@
 //! tells of the steps as they were, with the bead in them.
 
 use super::{Draft, RimRound, RowStage, Stage, Steps};
-use crate::beadwork::bead::Colour;
-use crate::beadwork::layout::Layout;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::stage::Rounds;
+use crate::beadwork::{Colour, Kind, Layout, Panel, Round, Side};
 use serde::{Deserialize, Serialize};
 
 /// The bead strung last into a gap is broken out.

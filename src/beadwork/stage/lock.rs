@@ -11,12 +11,7 @@
 //! join row is needed, since the sides differ by one.
 
 use super::{Draft, Steps};
-use crate::beadwork::end::{End, Hole};
-use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::layout::Layout;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Round};
-use crate::beadwork::panel::{PanelLayout, Place};
+use crate::beadwork::{Bead, End, GapWord, Hole, Kind, Layout, Panel, PanelLayout, Place, Round};
 use serde::{Deserialize, Serialize};
 
 /// A panel set into the middle of another.

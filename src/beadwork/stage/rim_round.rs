@@ -5,10 +5,9 @@
 //! keeps with the rim, and how many beads each gap holds.
 
 use super::{Draft, Holes, Steps};
-use crate::beadwork::end::{End, Hole};
-use crate::beadwork::layout::{Layout, RimGaps, RimIndex};
-use crate::beadwork::movement::{Kind, NEEDLEFUL};
-use crate::beadwork::number::{Bead, Panel, Side};
+use crate::beadwork::layout::{RimGaps, RimIndex};
+use crate::beadwork::movement::NEEDLEFUL;
+use crate::beadwork::{Bead, End, Hole, Kind, Layout, Panel, Side};
 use serde::{Deserialize, Serialize};
 
 /// Round K of a panel filled on a rim. The needle leaves the last bead of the

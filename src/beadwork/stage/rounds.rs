@@ -9,13 +9,9 @@
 //! the edge, and the next row begins there.
 
 use super::{Draft, Holes, Steps};
-use crate::beadwork::end::Hole;
-use crate::beadwork::layout::Layout;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Round};
-use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::WorkDirection;
-use crate::beadwork::round_work::RoundWork;
+use crate::beadwork::{
+    Bead, Hole, Kind, Layout, Panel, PanelLayout, Round, RoundWork, WorkDirection,
+};
 use serde::{Deserialize, Serialize};
 
 /// One round worked on another.

@@ -2,8 +2,8 @@
 //! in the corner gap behind it.
 
 use super::{Draft, Steps};
-use crate::beadwork::layout::{Layout, RowIndex};
-use crate::beadwork::number::Round;
+use crate::beadwork::layout::RowIndex;
+use crate::beadwork::{Layout, Round};
 use serde::{Deserialize, Serialize};
 
 /// The working of a join row. The needle leaves the side's first up bead.

@@ -9,10 +9,7 @@
 //! - [`TwoRows`]: rows 1 and 2 of a strip, row 2 first. Nothing closes them.
 
 use super::{Draft, Steps};
-use crate::beadwork::layout::Layout;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Round};
-use crate::beadwork::round_work::RoundWork;
+use crate::beadwork::{Bead, Kind, Layout, Panel, Round, RoundWork};
 use serde::{Deserialize, Serialize};
 
 /// Bead `i` of a panel, of whose round so many are in place with it.

@@ -30,12 +30,8 @@
 //! ```
 
 use super::{Draft, Holes, Steps};
-use crate::beadwork::end::Hole;
-use crate::beadwork::job::{SideFit, SideJoin};
-use crate::beadwork::layout::{Layout, RowIndex};
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Side};
-use crate::beadwork::seams::Direction;
+use crate::beadwork::layout::RowIndex;
+use crate::beadwork::{Bead, Direction, Hole, Kind, Layout, Panel, Side, SideFit, SideJoin};
 use serde::{Deserialize, Serialize};
 use std::iter::once;
 

@@ -13,8 +13,8 @@
 //! Beads lie in the finished piece as [`BeadPlaces`] says.
 
 use crate::beadwork::places::BeadPlaces;
-use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::{Bead, Kind, Movement, Sequence, testing};
+use crate::beadwork::{Closing, Solid};
 use glam::DVec3;
 
 /// Where the two ends of a bead's hole lie, mm.

@@ -1,14 +1,10 @@
 //! The stages of a panel, and where each begins.
 
 use super::Work;
-use crate::beadwork::end::Hole;
-use crate::beadwork::job::JobKind;
-use crate::beadwork::making::Begin;
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::stage::{
-    FreeStart, Path, RimRound, Ring, Rounds, Stage, Steps as _, Still, Through, TwoRows,
+    FreeStart, Path, RimRound, Ring, Rounds, Steps as _, Still, Through, TwoRows,
 };
+use crate::beadwork::{Begin, Hole, JobKind, Kind, Panel, Round, Side, Stage};
 
 impl Work {
     /// The stages of a panel that is begun.
