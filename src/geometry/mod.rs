@@ -27,11 +27,22 @@ pub mod polygon;
 pub mod ring;
 pub mod shape;
 pub mod standing;
-#[cfg(test)]
-mod testing;
 
 pub use face_colours::FaceColours;
 pub use net::{Net, NetFace};
 pub use ring::RingCycle;
 pub use shape::{Plate, PlateSide, Seam, Shape};
 pub use standing::{FaceState, SideState, Standing};
+
+/// Shapes for the tests of this room.
+#[cfg(test)]
+mod testing {
+    use super::Shape;
+    use crate::beadwork::{Project, Sequence};
+
+    pub use crate::beadwork::testing as project;
+
+    pub fn body(project: Project) -> Shape {
+        Shape::of(&Sequence::new(project))
+    }
+}

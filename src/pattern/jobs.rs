@@ -1,6 +1,5 @@
 //! A maker's own list of jobs, checked in order.
 
-use super::corners::{MetCorners, MetSide};
 use super::faces;
 use super::file::{
     FillJob, JobFile, JoinFile, MakeJobs, PanelJob, RimSideFile, RowJob, SetInJob, ShapeFile,
@@ -8,7 +7,7 @@ use super::file::{
 };
 use super::gap_text;
 use super::make::MadePiece;
-use super::mat::{Mat, SideOnMat};
+use super::mat::{Mat, MetCorners, MetSide, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
 use crate::beadwork::gap_word::GapWord;

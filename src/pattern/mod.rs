@@ -21,7 +21,6 @@ mod beads;
 mod colour_text;
 mod colour_write;
 mod colours;
-mod corners;
 mod edit;
 mod faces;
 pub mod file;

@@ -21,7 +21,6 @@
 //! # Ok::<(), threadmark::problem::Problems>(())
 //! ```
 
-pub mod aim;
 mod camera;
 mod held;
 mod motion;
@@ -33,6 +32,7 @@ mod svg;
 mod view;
 
 pub use camera::{Camera, Stand};
+pub use held::weight;
 pub use painter::{Painted, SolidPainter, SpotKind};
 pub use raster::{Picture, PictureSpot, SeenFace, picture};
 pub use scene::Scene;

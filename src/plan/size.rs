@@ -24,7 +24,7 @@ use std::f64::consts::PI;
 pub const MM_PER_INCH: f64 = 25.4;
 
 /// How big a piece is.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Size {
     /// A finished side, mm; the longest one if panels differ in size. For a
     /// flat panel by itself, through the middles of its outermost beads.
@@ -142,8 +142,7 @@ pub fn panel(sides: u8, edge_mm: f64) -> Size {
         edge_mm,
         height_mm: Some(height),
         through_mm: Some(through),
-        hole_mm: None,
-        bellied: None,
+        ..Size::default()
     }
 }
 
@@ -155,8 +154,7 @@ fn strip(layout: &Layout, spec: SpecIndex) -> Size {
         edge_mm: size.x,
         height_mm: Some(size.y),
         through_mm: Some(size.length()),
-        hole_mm: None,
-        bellied: None,
+        ..Size::default()
     }
 }
 
@@ -173,8 +171,7 @@ pub fn of_solid(solid: Solid, edge_mm: f64) -> Size {
         edge_mm,
         height_mm: Some(shape.corners.iter().map(depth).fold(0.0, f64::max)),
         through_mm: Some(furthest(&shape.corners)),
-        hole_mm: None,
-        bellied: None,
+        ..Size::default()
     }
 }
 
@@ -186,8 +183,7 @@ pub fn folded_pair(edge_mm: f64) -> Size {
         edge_mm,
         height_mm: Some(edge_mm),
         through_mm: Some((2.0 * across).hypot(edge_mm)),
-        hole_mm: None,
-        bellied: None,
+        ..Size::default()
     }
 }
 
@@ -211,7 +207,7 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
         height_mm: Some(most(|p| p.z) + most(|p| -p.z)),
         through_mm: Some(2.0 * most(|p| p.x.hypot(p.y))),
         hole_mm: Some(2.0 * inner),
-        bellied: None,
+        ..Size::default()
     }
 }
 
@@ -222,10 +218,8 @@ fn own_jobs(seq: &Sequence, edge_mm: f64) -> Size {
     let panels: Vec<&[DVec3]> = made.map(|(_, p)| p.frame.corners()).collect();
     Size {
         edge_mm,
-        height_mm: None,
         through_mm: (seq.work().is_one_piece()).then(|| furthest(&panels.concat())),
-        hole_mm: None,
-        bellied: None,
+        ..Size::default()
     }
 }
 

@@ -79,24 +79,6 @@ fn round_boxes(made: usize) -> Vec<String> {
     }
 }
 
-/// What the printer needs: the paper, its margins, and at the foot of each page
-/// the title and the page number, so that loose sheets can be put back in
-/// order.
-fn paper(sheet: &Sheet) -> String {
-    let size = match sheet.paper {
-        Some(Paper::A4) => "size: A4; ",
-        Some(Paper::Letter) => "size: letter; ",
-        None => "",
-    };
-    let foot = "font: 8pt Helvetica, Arial, sans-serif; color: #1a1a1a;";
-    format!(
-        "@page {{ {size}margin: 12mm; \
-         @bottom-left {{ content: \"{}\"; {foot} }} \
-         @bottom-right {{ content: counter(page) \" / \" counter(pages); {foot} }} }}\n",
-        css_string(&sheet.title)
-    )
-}
-
 /// A text as a CSS string: everything except ASCII letters and digits is
 /// written as its number, so that it can end neither the string nor the element
 /// around it (CSS Syntax Level 3, 4.3.7).

@@ -24,7 +24,6 @@
 //! # Ok::<(), threadmark::problem::Problems>(())
 //! ```
 
-pub mod brick;
 pub mod draw;
 pub mod drawing;
 pub mod html;

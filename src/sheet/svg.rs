@@ -9,8 +9,7 @@ use palette::Srgb;
 use palette::color_difference::Wcag21RelativeContrast;
 
 use super::Sheet;
-use super::brick::{BeadOnPaper, BeadRole, GreyMark};
-use super::drawing::{Drawing, Element, Pen, Sign, TextSetting};
+use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting};
 use super::materials::BeadRow;
 use super::template::{filters, mm, rendered};
 use crate::beadwork::Rgb;
@@ -104,15 +103,6 @@ pub fn swatch(at: impl Borrow<DVec2>, row: &BeadRow) -> String {
     rendered(&ElementSvg { element })
 }
 
-/// The width of a bead's outline.
-fn outline_mm(bead: &BeadOnPaper) -> f64 {
-    match bead.part {
-        BeadRole::Plain => mm((bead.size.x * 0.035).clamp(0.06, 0.2)),
-        BeadRole::First => mm((bead.size.x * 0.13).clamp(0.25, 0.8)),
-        BeadRole::Passed => 0.6,
-    }
-}
-
 /// A mark as one path, rotated with its bead, and the width of its line.
 fn mark(bead: &BeadOnPaper, mark: &GreyMark) -> (String, f64) {
     let turn = DVec2::from_angle(bead.turn.to_radians());
@@ -173,39 +163,6 @@ fn triangle(at: &DVec2, way: &f64) -> [DVec2; 3] {
     let turn = DVec2::from_angle(way.to_radians());
     let corners = [(-1.3, -1.4), (-1.3, 1.4), (1.6, 0.0)];
     corners.map(|(x, y)| *at + turn.rotate(DVec2::new(x, y)))
-}
-
-/// The fill and the outline of a dot.
-fn dot_colours(sign: &Sign) -> (&'static str, &'static str) {
-    match sign {
-        Sign::Increase => ("#fff", "#000"),
-        _ => ("#000", "#fff"),
-    }
-}
-
-fn width_of(pen: &Pen) -> f64 {
-    match pen {
-        Pen::Edge => 0.35,
-        Pen::Row => 1.2,
-        Pen::Needle => 0.5,
-        Pen::Round => 0.1,
-        Pen::Fifth => 0.3,
-    }
-}
-
-fn anchor(set: &TextSetting) -> &'static str {
-    match set {
-        TextSetting::Right => "start",
-        TextSetting::Left => "end",
-        TextSetting::Middle | TextSetting::Strong | TextSetting::Tag => "middle",
-    }
-}
-
-fn weight(set: &TextSetting) -> &'static str {
-    match set {
-        TextSetting::Strong | TextSetting::Tag => "bold",
-        _ => "normal",
-    }
 }
 
 fn point(p: impl Borrow<DVec2>) -> String {

@@ -10,7 +10,7 @@ use super::LANTERN;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::{Sequence, Step};
-use crate::pattern::corners::{MetCorners, MetSide};
+use crate::pattern::mat::{MetCorners, MetSide};
 use crate::pattern::read;
 
 /// The most steps taken for each piece.

@@ -153,7 +153,7 @@ fn picture(
     }
     let standing = view.states.then_some(standing);
     let seen = solid::draw_view(session, view, standing, area, buf);
-    let worth = |spot| standing.map_or(0, |s| picture::aim::weight(spot, s));
+    let worth = |spot| standing.map_or(0, |s| picture::weight(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }
 
