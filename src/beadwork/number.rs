@@ -12,7 +12,7 @@ use std::ops::Range;
 
 /// The last number of a range for which something holds that holds up to there and
 /// then no more; the first number if it holds for none.
-pub(super) fn last_where(range: Range<u32>, holds: impl Fn(u32) -> bool) -> u32 {
+pub fn last_where(range: Range<u32>, holds: impl Fn(u32) -> bool) -> u32 {
     let (mut low, mut high) = (range.start, range.end);
     while high.saturating_sub(low) > 1 {
         let mid = low + (high - low) / 2;

@@ -10,9 +10,10 @@ use crate::beadwork::{Round, Step, plural};
 use crate::progress::Stitched;
 use crate::screen::layer::{Flow, Keys, LOOK};
 use crate::screen::session::Session;
-use crate::screen::session::amend::{cannot, gap_words};
+use crate::screen::session::amend::{cannot, gap_words, in_gap};
 use crate::tracking::count::RoundPlace;
 use std::collections::BTreeSet;
+
 pub(super) const GAP: &Keys = &Keys::new("A gap as stitched", LOOK);
 
 /// The most gaps that are listed.
@@ -20,7 +21,7 @@ const MOST_GAPS: usize = 60;
 
 /// A line for the gap of a step with this many beads, as stitched.
 fn gap_row(words: String, at: Step, beads: u8) -> ChangeRow {
-    row(words, move |session| look(session, at, beads, None))
+    row(words, move |session| as_stitched(session, at, beads))
 }
 
 /// What the gap at the needle can hold, and the choice to name an earlier gap.
@@ -30,17 +31,12 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<ChangeRow> {
     let round = seq.gap_of(next).map(|at| (at.gap.beads, MOST_IN_A_GAP - 1));
     let row_gap = || seq.row_gap_of(next).map(|gap| (gap.beads, MOST_JOIN_BEADS));
     let gap = round.or_else(row_gap);
-    let others = gap
-        .into_iter()
-        .flat_map(|(gap, most)| (0..=most).filter(move |n| *n != gap));
-    let as_stitched = |beads: u8| {
-        let words = match beads {
-            0 => "This gap, as stitched: no bead, drawn together".to_string(),
-            beads => format!("This gap, as stitched: {}", plural(beads.into(), "bead")),
-        };
+    let others = gap.map(|(gap, most)| (0..=most).filter(move |beads| *beads != gap));
+    let line = |beads| {
+        let words = format!("This gap, as stitched: {}", in_gap(beads));
         gap_row(words, next, beads)
     };
-    let mut rows: Vec<_> = others.map(as_stitched).collect();
+    let mut rows: Vec<_> = others.into_iter().flatten().map(line).collect();
     rows.extend(kept_for_counts(session));
     if (1..=session.done().0).any(|step| seq.beads_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
@@ -114,8 +110,7 @@ fn gaps_with(
     let steps: BTreeSet<u32> = steps.collect();
     let gap = move |step: u32| {
         let at = Step(step);
-        let worked = session.seq.beads_worked(at);
-        let (beads, most) = worked.filter(|_| at <= session.done())?;
+        let (beads, most) = worked(session, at)?;
         let beads = u8::try_from(i32::from(beads) + more).ok();
         Some((at, beads.filter(|beads| *beads <= most)?))
     };
@@ -130,11 +125,7 @@ fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
         Err(refusal) => refusal,
     };
     session.say(format!("It can't be broken out: {refusal}."));
-    let Some((beads, most)) = session
-        .seq
-        .beads_worked(at)
-        .filter(|_| at <= session.done())
-    else {
+    let Some((beads, most)) = worked(session, at) else {
         return Flow::Stay;
     };
     let words = format!("Unpick to before step {at}");
@@ -153,24 +144,28 @@ fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
 
 /// Shows the result of a gap with `beads` beads; asks first how the later
 /// rounds went over it.
-fn look(session: &mut Session, at: Step, beads: u8, since: Option<Option<Round>>) -> Flow<Session> {
+fn as_stitched(session: &mut Session, at: Step, beads: u8) -> Flow<Session> {
     let rounds = session.seq.rounds_since(at, session.done());
-    let Some(eased) = since.or_else(|| rounds.is_empty().then_some(None)) else {
-        let line =
-            |(words, eased)| row(words, move |session| look(session, at, beads, Some(eased)));
-        let job = session.seq.job(session.seq.job_of(at));
-        let is_strip = session.seq.layout().kind(job.panel()).strip().is_some();
-        let round = if is_strip { "row" } else { "round" };
-        let plainly = format!("Each {round} went plainly over it, a bead in each gap");
-        let eased = rounds.into_iter().map(|nth| {
-            let words =
-                format!("In {round} {nth} it was brought back to the pattern at that place");
-            (words, Some(nth))
-        });
-        let rows = std::iter::once((plainly, None)).chain(eased).map(line);
-        let asked = format!("How did the {round}s since go over it?");
-        return changes(asked, rows.collect::<Vec<_>>());
-    };
+    if rounds.is_empty() {
+        return look(session, at, beads, None);
+    }
+    let line = |(words, eased)| row(words, move |session| look(session, at, beads, eased));
+    let job = session.seq.job(session.seq.job_of(at));
+    let is_strip = session.seq.layout().kind(job.panel()).strip().is_some();
+    let round = if is_strip { "row" } else { "round" };
+    let plainly = format!("Each {round} went plainly over it, a bead in each gap");
+    let eased = rounds.into_iter().map(|nth| {
+        let words = format!("In {round} {nth} it was brought back to the pattern at that place");
+        (words, Some(nth))
+    });
+    let ways = std::iter::once((plainly, None)).chain(eased);
+    let rows: Vec<_> = ways.map(line).collect();
+    changes(format!("How did the {round}s since go over it?"), rows)
+}
+
+/// Shows the result if one of the later rounds, or none, has made up for the
+/// difference.
+fn look(session: &mut Session, at: Step, beads: u8, eased: Option<Round>) -> Flow<Session> {
     match session.preview_as_stitched(at, beads, eased) {
         Ok(preview) => Flow::open(Previewed::new(session, preview)),
         Err(why) => session.say(cannot(why)),
@@ -190,7 +185,7 @@ fn ask_gap() -> Flow<Session> {
         let most = most_beads(session, Step(step))?;
         let beads = u8::try_from(beads).ok().filter(|beads| *beads <= most);
         let beads = beads.ok_or(format!("A gap takes 0 to {most} beads."))?;
-        Ok(look(session, Step(step), beads, None))
+        Ok(as_stitched(session, Step(step), beads))
     };
     Flow::open(Prompt::new(
         GAP,
@@ -214,10 +209,14 @@ fn ask_bead() -> Flow<Session> {
     Flow::open(Prompt::new(GAP, numbers_entry(12), asks, answer))
 }
 
-/// The most beads of the gap that a step has worked.
-fn most_beads(session: &Session, at: Step) -> Result<u8, String> {
+/// The beads in the gap that a step has worked, and the most that it can hold.
+fn worked(session: &Session, at: Step) -> Option<(u8, u8)> {
     let worked = session.seq.beads_worked(at);
-    let worked = worked.filter(|_| at <= session.done());
-    let (_, most) = worked.ok_or(format!("Step {at} did not work a gap of a round."))?;
-    Ok(most)
+    worked.filter(|_| at <= session.done())
+}
+
+/// The most beads of that gap.
+fn most_beads(session: &Session, at: Step) -> Result<u8, String> {
+    let most = worked(session, at).map(|(_, most)| most);
+    most.ok_or(format!("Step {at} did not work a gap of a round."))
 }

@@ -42,9 +42,14 @@ pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
         place.extend(round);
         place.extend(side.map(|side| format!(", side {side}")));
     }
+    format!("{place}: {}", in_gap(beads))
+}
+
+/// `2 beads`, in a gap.
+pub fn in_gap(beads: u8) -> String {
     match beads {
-        0 => format!("{place}: no bead, drawn together"),
-        beads => format!("{place}: {}", plural(beads.into(), "bead")),
+        0 => "no bead, drawn together".into(),
+        beads => plural(beads.into(), "bead"),
     }
 }
 

@@ -5,6 +5,7 @@
 use super::text::{self, rows};
 use crate::beadwork::frame::Frame;
 use crate::beadwork::layout::Seat;
+use crate::beadwork::number::last_where;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Bead, Round, Side};
 use crate::screen::layer::Context as _;
@@ -56,7 +57,7 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
         .paint(|ctx| {
             let [quiet, strong] = [look.quiet(), look.seat()].map(|s| s.fg.unwrap_or_default());
             plan.ring(ctx, 1.0, quiet);
-            for round in made(session, seat) {
+            if let Some(round) = border(session, seat) {
                 plan.ring(ctx, f64::from(round.0) / f64::from(last), quiet);
             }
             if plan.strip.is_none() {
@@ -82,37 +83,21 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     }
 }
 
-/// Rounds of the panel whose line is drawn: those at the border of what is
-/// done.
-fn made(session: &Session, seat: Seat) -> Vec<Round> {
-    let (seq, done) = (&session.seq, session.done());
-    let layout = seq.layout();
-    let strung = seq.strung_after(done);
-    let (kind, making) = (layout.kind(seat.panel), layout.making(seat.panel));
-    // The number of rounds begun, found by bisection, because rounds are strung
-    // in order.
-    let begun = |k: u32| {
-        let index = making.start(Round(k));
-        layout.bead(seat.panel, Round(k), index).0 <= strung
-    };
-    let (mut low, mut high) = match making.begin.way() {
-        WorkDirection::Outward => (0, kind.rounds() + 1),
-        WorkDirection::Inward => (making.open, kind.rounds() + 1),
-    };
-    while high - low > 1 {
-        let mid = low + (high - low) / 2;
-        let outward = making.begin.way() == WorkDirection::Outward;
-        if begun(mid) == outward {
-            low = mid;
-        } else {
-            high = mid;
-        }
-    }
-    match making.begin.way() {
-        WorkDirection::Outward if low > 0 => vec![Round(low)],
-        WorkDirection::Inward if high <= kind.rounds() => vec![Round(high)],
-        _ => vec![],
-    }
+/// The round at the border of what is done, whose line is drawn.
+fn border(session: &Session, seat: Seat) -> Option<Round> {
+    let (seq, layout) = (&session.seq, session.seq.layout());
+    let strung = seq.strung_after(session.done());
+    let making = layout.making(seat.panel);
+    let is_outward = making.begin.way() == WorkDirection::Outward;
+    let least = if is_outward { 0 } else { making.open };
+    // Rounds are strung in order.
+    let last = layout.kind(seat.panel).rounds();
+    let inner = last_where(least..last + 1, |round| {
+        let first = layout.bead(seat.panel, Round(round), making.start(Round(round)));
+        (first.0 <= strung) == is_outward
+    });
+    let border = if is_outward { inner } else { inner + 1 };
+    (1..=last).contains(&border).then_some(Round(border))
 }
 
 /// The panel's outline in a circle of radius 1.
