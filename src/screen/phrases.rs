@@ -69,6 +69,11 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
     Some(words)
 }
 
+/// The same for the movement after one.
+pub fn announced_after(seq: &Sequence, m: &Movement) -> Option<String> {
+    announced(seq, Some(m), &seq.step(Step(m.step.0 + 1))?)
+}
+
 /// How many movements to look ahead.
 const FAR: usize = 40;
 

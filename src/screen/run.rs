@@ -72,15 +72,6 @@ pub enum Error {
     NotSaved(progress::NotSaved),
 }
 
-impl Error {
-    fn opening(error: io::Error) -> Error {
-        match error.kind() {
-            io::ErrorKind::Unsupported => Error::NotATerminal,
-            _ => Error::Io(error),
-        }
-    }
-}
-
 /// Opens the full screen on a piece, and closes the piece at the end.
 ///
 /// # Errors
@@ -93,11 +84,14 @@ pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Exit, Er
 
 /// Takes the terminal.
 fn open_screen(options: &Options) -> Result<Screen, Error> {
-    let mut screen = Screen::open().map_err(Error::opening)?;
+    let mut screen = Screen::open().map_err(|error| match error.kind() {
+        io::ErrorKind::Unsupported => Error::NotATerminal,
+        _ => Error::Io(error),
+    })?;
     // The Linux console may print what it does not know.
     #[cfg(unix)]
     if options.asks_for_ground && std::env::var_os("TERM").is_none_or(|term| term != "linux") {
-        screen.ask_for_ground().map_err(Error::Io)?;
+        screen.ask_for_ground()?;
     }
     screen.speech = options.say.as_deref().map(Speech::new);
     Ok(screen)

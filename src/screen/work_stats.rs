@@ -19,6 +19,12 @@ const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
 /// How many entries at the end of a journal give the maker's current pace.
 const RECENT: usize = 10_000;
 
+/// Searches for full beads in the background.
+fn search(seq: &Arc<Sequence>) -> BackgroundTask<Arc<FullHoles>> {
+    let seq = seq.clone();
+    BackgroundTask::begin_within(OPENING, move || FullHoles::of(&seq).into())
+}
+
 /// What is known while the work continues.
 pub struct WorkStats {
     /// How long steps take this maker.
@@ -44,12 +50,11 @@ impl WorkStats {
             pace.add(seq, entry);
             rest.add(entry);
         });
-        let apart = seq.clone();
         WorkStats {
             pace,
             rest,
             reminding: 0,
-            fulls: BackgroundTask::begin_within(OPENING, move || FullHoles::of(&apart).into()),
+            fulls: search(seq),
             current_thread: OnceCell::new(),
             stale: false,
         }
@@ -121,9 +126,7 @@ impl WorkStats {
     /// changed since; returns whether they are waited for.
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
         if std::mem::take(&mut self.stale) {
-            let apart = seq.clone();
-            self.fulls =
-                BackgroundTask::begin_within(OPENING, move || FullHoles::of(&apart).into());
+            self.fulls = search(seq);
         }
         self.fulls.look()
     }

@@ -294,19 +294,22 @@ impl Window {
         )
     }
 
+    /// A direction on the mat as one on the screen, where down is positive, or
+    /// back.
+    fn turned(&self, by: DVec2) -> DVec2 {
+        let x = if self.mirrored { -by.x } else { by.x };
+        DVec2::new(x, -by.y)
+    }
+
     /// The point of the mat behind a place on the screen: columns from the left
     /// edge of the area, and half rows from its upper edge.
     pub fn point(&self, at: DVec2) -> DVec2 {
-        let from = (at - self.size() / 2.0) / self.per_mm;
-        let x = if self.mirrored { -from.x } else { from.x };
-        self.centre + DVec2::new(x, -from.y)
+        self.centre + self.turned(at - self.size() / 2.0) / self.per_mm
     }
 
     /// The place of a point of the mat: the inverse of `point`.
     pub fn place(&self, point: DVec2) -> DVec2 {
-        let from = point - self.centre;
-        let x = if self.mirrored { -from.x } else { from.x };
-        DVec2::new(x, -from.y) * self.per_mm + self.size() / 2.0
+        self.turned(point - self.centre) * self.per_mm + self.size() / 2.0
     }
 
     /// The screen cell of a point, if visible.
@@ -344,9 +347,7 @@ impl Window {
         let margin = (self.size() / 4.0).min(DVec2::splat(12.0));
         let at = self.place(point);
         let wanted = at.clamp(margin, self.size() - margin);
-        let off = at - wanted;
-        let x = if self.mirrored { -off.x } else { off.x };
-        self.centre + DVec2::new(x, -off.y) / self.per_mm
+        self.centre + self.turned(at - wanted) / self.per_mm
     }
 }
 

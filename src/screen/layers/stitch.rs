@@ -158,8 +158,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(place));
     }
     lines.extend(count::say_before(seq, &m).map(Line::from));
-    let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| phrases::announced(seq, Some(&m), &n)) {
+    if let Some(words) = phrases::announced_after(seq, &m) {
         lines.push(styled(format!("next: {words}"), look.ahead()));
     }
     if let Some(lesson) = session.lesson() {
@@ -190,8 +189,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         let words = format!("Bead {} of {}.", session.taken + 1, entered(&m));
         lines.push(Line::from(words));
     }
-    let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| phrases::announced(seq, Some(&m), &n)) {
+    if let Some(words) = phrases::announced_after(seq, &m) {
         lines.push(Line::from(format!("Next: {words}.")));
     }
     lines.extend(session.warnings().into_iter().map(Line::from));
@@ -249,21 +247,17 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     big::write(look, &phrases::short_label(seq, m), letters, buf, style);
     let column = text::last_columns(area, numbers);
     let place = seq.say_where(m);
-    let mut lines: Vec<String> = place.split(", ").map(str::to_string).collect();
-    lines.extend(count::say_before(seq, m));
-    lines.retain(|l| !l.is_empty());
-    for (i, line) in lines.iter().enumerate() {
-        text::line(rows(column, i as u16, 1), buf, line, bold());
+    let lines = place.split(", ").map(str::to_string);
+    let lines = lines.chain(count::say_before(seq, m));
+    for (y, line) in (0..).zip(lines.filter(|line| !line.is_empty())) {
+        text::line(rows(column, y, 1), buf, &line, bold());
     }
 }
 
 /// The same in two or three rows, for small terminals; returns how many.
 fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16 {
     let (look, seq) = (session.look(), &session.seq);
-    let patch = match m.strings.len() as u16 {
-        0 => 0,
-        n => 4 * n,
-    };
+    let patch = 4 * m.strings.len() as u16;
     let sentence = seq.say_fully(m);
     let narrow = text::columns(area, patch, area.width);
     let taken = text::wrapped(rows(narrow, 0, 2), buf, &sentence, bold());
@@ -297,17 +291,16 @@ fn finished(session: &Session, area: Rect, buf: &mut Buffer) -> u16 {
 fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     let (look, seq) = (session.look(), &session.seq);
     let times = if look.unicode { '×' } else { 'x' };
-    let Some(next) = seq.step(Step(m.step.0 + 1)) else {
-        text::line(area, buf, "This is the last step.", look.quiet());
-        return;
-    };
-    match phrases::announced(seq, Some(m), &next) {
+    if m.step.0 == seq.steps() {
+        return text::line(area, buf, "This is the last step.", look.quiet());
+    }
+    match phrases::announced_after(seq, m) {
         Some(words) => {
             let watch = look.signs().watch;
             let line = format!(" {watch} NEXT: {words} {watch}");
             text::band(area, buf, &line, look.ahead());
             // What follows that, if there is room.
-            let rest = phrases::then(seq, next.step, 2, times);
+            let rest = phrases::then(seq, Step(m.step.0 + 1), 2, times);
             let rest = match rest.is_empty() {
                 true => rest,
                 false => format!("then {rest} "),

@@ -72,19 +72,17 @@ impl Subject {
 
 fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
     let layout = seq.layout();
+    let rounds = |panel, even| Subject::Rounds(in_panel(seq, panel, even, m, done));
     match seq.stage_of(m.step) {
-        Stage::Ring(ring) => Subject::Rounds(in_panel(seq, ring.panel, Round(1), m, done)),
-        Stage::TwoRows(string) => Subject::Rounds(in_panel(seq, string.panel, Round(2), m, done)),
-        Stage::FreeStart(start) => {
-            let even = layout.kind(start.panel).last();
-            Subject::Rounds(in_panel(seq, start.panel, even, m, done))
-        }
-        Stage::Rounds(rounds) => {
-            let even = match layout.making(rounds.panel).begin.way() {
-                WorkDirection::Outward => Round(rounds.on.0 + 1),
-                WorkDirection::Inward => rounds.on,
+        Stage::Ring(ring) => rounds(ring.panel, Round(1)),
+        Stage::TwoRows(string) => rounds(string.panel, Round(2)),
+        Stage::FreeStart(start) => rounds(start.panel, layout.kind(start.panel).last()),
+        Stage::Rounds(stage) => {
+            let even = match layout.making(stage.panel).begin.way() {
+                WorkDirection::Outward => Round(stage.on.0 + 1),
+                WorkDirection::Inward => stage.on,
             };
-            Subject::Rounds(in_panel(seq, rounds.panel, even, m, done))
+            rounds(stage.panel, even)
         }
         Stage::RowStage(stage) => {
             let row = layout.row(stage.row);
@@ -101,16 +99,14 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
             let on_fill = seat.filter(|s| s.panel == rim.panel);
             let side = m.side.unwrap_or(Side(0));
             let beads = layout.kind(rim.panel).edge(side);
+            let last = Side(layout.kind(rim.panel).sides() - 1);
+            let is_down = m.kind == Kind::StepDown;
             Subject::Rim(RimView {
                 panel: rim.panel,
                 rim: rim.rim,
-                side: if m.kind == Kind::StepDown {
-                    Side(layout.kind(rim.panel).sides() - 1)
-                } else {
-                    side
-                },
+                side: if is_down { last } else { side },
                 at: match on_fill {
-                    Some(seat) if m.kind != Kind::StepDown => seat.place,
+                    Some(seat) if !is_down => seat.place,
                     // A gap without a bead, after the existing ones.
                     _ if m.kind == Kind::Decrease => {
                         let gaps = layout.rim_gaps(rim.panel);
@@ -121,10 +117,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                 },
             })
         }
-        Stage::Lock(lock) => {
-            let ring = lock.ring(layout);
-            Subject::Rounds(in_panel(seq, lock.around, ring, m, done))
-        }
+        Stage::Lock(lock) => rounds(lock.around, lock.ring(layout)),
         Stage::Zip(zip) => Subject::Join(JoinView {
             zip: *zip,
             locked: if done < m.step {

@@ -65,10 +65,7 @@ fn as_reversed(area: Rect, buf: &mut Buffer, style: Style) {
 
 /// Columns that the patch takes.
 pub fn patch_width(m: &Movement) -> u16 {
-    match m.strings.len() {
-        0 => 0,
-        n => 8 * n as u16,
-    }
+    8 * m.strings.len() as u16
 }
 
 /// A patch for each new bead: its colour, and its letter.
