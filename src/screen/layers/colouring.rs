@@ -12,8 +12,7 @@ use crate::screen::layer::{
     Busy, Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener,
 };
 use crate::screen::session::Session;
-use crate::screen::widgets::TextEntry;
-use crate::screen::widgets::text::{self, rows, styled};
+use crate::screen::widgets::{TextEntry, rows, styled, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::PathBuf;
 

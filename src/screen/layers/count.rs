@@ -11,8 +11,7 @@ use crate::progress::{Check, Entry, Event};
 use crate::screen::layer::{Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
-use crate::screen::widgets::text::styled;
-use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices, styled};
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };

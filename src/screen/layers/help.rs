@@ -5,8 +5,7 @@ use crate::screen::keys::{KeyLine, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
-use crate::screen::widgets::text::styled;
-use crate::screen::widgets::{Scroll, bold, sections};
+use crate::screen::widgets::{Scroll, bold, sections, styled};
 use crate::words::{self, care};
 use ratatui::prelude::{Line, Span};
 

@@ -6,8 +6,7 @@ use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener, keys
 use crate::screen::look::Look;
 use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
-use crate::screen::widgets::text::{self, columns, last_columns, rows, styled};
-use crate::screen::widgets::{Scroll, bold, drawing};
+use crate::screen::widgets::{Scroll, bold, columns, drawing, last_columns, rows, styled, text};
 use crate::tour::{self, Lesson, Reader};
 use crate::words::named;
 use ratatui::prelude::{Buffer, Line, Rect, Span};

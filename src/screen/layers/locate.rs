@@ -4,8 +4,7 @@
 use crate::beadwork::{Sequence, Step};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::Session;
-use crate::screen::widgets::text::{self, rows, styled};
-use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices, scene};
+use crate::screen::widgets::{Scroll, TextEntry, bold, choice, choices, rows, scene, styled, text};
 use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;

@@ -5,8 +5,7 @@ use crate::beadwork::{Job, Step};
 use crate::progress::Entry;
 use crate::screen::layer::{Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener};
 use crate::screen::session::Session;
-use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choices};
+use crate::screen::widgets::{Filter, ListRow, Scroll, TextEntry, bold, choices, rows, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview::table);

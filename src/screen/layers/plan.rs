@@ -12,8 +12,7 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener, keys, opener
 use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::settings;
-use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{Scroll, bold};
+use crate::screen::widgets::{Scroll, bold, rows, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;
 

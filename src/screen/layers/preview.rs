@@ -9,8 +9,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, keys};
 use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
 use crate::screen::session::amend::Preview;
-use crate::screen::widgets::Scroll;
-use crate::screen::widgets::text;
+use crate::screen::widgets::{Scroll, text};
 use crate::tracking::pace::{self, FullHoles, ThreadReach};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 

@@ -7,8 +7,7 @@ use crate::screen::keys::{self, Keys, key_table, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
 use crate::screen::settings::{self, OwnKey, SAY};
-use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{ListRow, Scroll, TextEntry, choices};
+use crate::screen::widgets::{ListRow, Scroll, TextEntry, choices, rows, text};
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 

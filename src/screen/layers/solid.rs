@@ -7,8 +7,7 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener, keys, opener
 use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::solid::{self, SolidView, view};
-use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{bold, sections};
+use crate::screen::widgets::{bold, rows, sections, text};
 use ratatui::prelude::{Buffer, Line, Rect, Span, Style};
 
 pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidScreen::table);

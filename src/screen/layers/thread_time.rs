@@ -10,8 +10,7 @@ use crate::screen::layer::{
 };
 use crate::screen::session::Session;
 use crate::screen::settings;
-use crate::screen::widgets::text::styled;
-use crate::screen::widgets::{Scroll, TextEntry, bold, sections};
+use crate::screen::widgets::{Scroll, TextEntry, bold, sections, styled};
 use crate::tracking::pace::thread::{ThreadVerdict, new_thread_start};
 use crate::tracking::pace::{self, CurrentThread, Left, Rest, ThreadReach, WorkDays};
 use ratatui::prelude::Line;

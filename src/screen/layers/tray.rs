@@ -14,8 +14,7 @@ use crate::screen::phrases;
 use crate::screen::run::PatternOffer;
 use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
-use crate::screen::widgets::text::{self, rows};
-use crate::screen::widgets::{Filter, ListRow, Scroll, bold};
+use crate::screen::widgets::{Filter, ListRow, Scroll, bold, rows, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::{Path, PathBuf};
 

@@ -7,8 +7,7 @@ use super::tray::TrayState;
 use crate::atomic_file;
 use crate::progress::{PieceSummary, PlainText};
 use crate::screen::layer::{Context as _, Flow, Keys, key_table};
-use crate::screen::widgets::TextEntry;
-use crate::screen::widgets::text::styled;
+use crate::screen::widgets::{TextEntry, styled};
 use std::error::Error;
 use std::path::Path;
 

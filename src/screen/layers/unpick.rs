@@ -14,8 +14,9 @@ use crate::progress::MoveReason;
 use crate::screen::layer::{Context as _, Flow, Layer, Opener, keys, opener};
 use crate::screen::phrases;
 use crate::screen::session::Session;
-use crate::screen::widgets::text::{self, rows, styled};
-use crate::screen::widgets::{Scroll, TextEntry, bold, choices, scene, sections};
+use crate::screen::widgets::{
+    Scroll, TextEntry, bold, choices, rows, scene, sections, styled, text,
+};
 use crate::tracking::unpick::{self, Stop, StopAt, Undo, UnpickPlan};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 

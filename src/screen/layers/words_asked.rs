@@ -4,8 +4,7 @@
 use crate::screen::layer::{Context, Flow, Layer, Opener, keys, opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
-use crate::screen::widgets::text::{self, rows, styled};
-use crate::screen::widgets::{ListRow, Scroll, TextEntry, bold, drawing};
+use crate::screen::widgets::{ListRow, Scroll, TextEntry, bold, drawing, rows, styled, text};
 use crate::words::{self, Word, WordFit};
 use ratatui::prelude::{Buffer, Line, Rect, Span, Style};
 

@@ -14,6 +14,8 @@ mod map;
 pub mod scene;
 pub mod text;
 
+pub use text::{columns, last_columns, rows, styled};
+
 /// The chosen line of a list, or the first visible row of a long page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Scroll {
