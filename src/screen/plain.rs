@@ -107,7 +107,7 @@ impl<W: Write> Plain<W> {
     /// Does what a line asks for, and says the result.
     fn obey(&mut self, line: &str) -> Result<Option<Exit>, Error> {
         let was_lowest = self.stack.is_lowest();
-        let before = (self.session.done(), self.session.taken);
+        let before = (self.session.done(), self.session.taken());
         self.session.said.clear();
         let (understood, exit) = self.press(line);
         if exit.is_some() {
@@ -127,7 +127,7 @@ impl<W: Write> Plain<W> {
             self.leave_pages();
         }
         self.say_pages()?;
-        let moved = before != (self.session.done(), self.session.taken);
+        let moved = before != (self.session.done(), self.session.taken());
         let lowest = self.stack.is_lowest();
         if !lowest || moved || !was_lowest || line == "r" {
             self.say_layer()?;

@@ -38,10 +38,9 @@ pub struct Session {
     /// What was undone in this sitting, if nothing was done since; the last one
     /// undone is at the end.
     pub undone: Vec<Undone>,
-    /// Beads of the current movement that were taken one at a time.
-    pub taken: usize,
-    /// Whether the current movement is taken one bead at a time.
-    pub one_at_a_time: bool,
+    /// If the current movement is taken one bead at a time, the number of beads
+    /// that were taken.
+    pub one_at_a_time: Option<usize>,
     /// The message about the last action.
     pub said: String,
     /// Whether the bell should ring.
@@ -103,8 +102,7 @@ impl Session {
             piece,
             source_changed: false,
             undone: vec![],
-            taken: 0,
-            one_at_a_time: false,
+            one_at_a_time: None,
             said: String::new(),
             bell: false,
             now,
@@ -130,7 +128,6 @@ impl Session {
         let stats = self.stats.beside_stitches();
         Session {
             source_changed: self.source_changed,
-            taken: self.taken,
             one_at_a_time: self.one_at_a_time,
             said: self.said.clone(),
             size: self.size,
@@ -152,6 +149,11 @@ impl Session {
     pub fn done(&self) -> Step {
         // A journal from another pattern cannot lead past the end.
         Step(self.piece.state().step.min(self.seq.steps()))
+    }
+
+    /// Beads of the current movement that were taken one at a time.
+    pub fn taken(&self) -> usize {
+        self.one_at_a_time.unwrap_or(0)
     }
 
     /// The number of the next step.
@@ -199,8 +201,7 @@ impl Session {
 
     /// Moves to the place where `step` steps are done.
     pub fn move_to(&mut self, step: u32, why: MoveReason) {
-        self.taken = 0;
-        self.one_at_a_time = false;
+        self.one_at_a_time = None;
         let from = self.piece.state().step;
         self.record(Entry::played(&self.seq, (from, step), why, self.now));
     }

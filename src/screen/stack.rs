@@ -204,44 +204,37 @@ impl<C: Context> Stack<C> {
     pub fn keys(&mut self) -> Vec<&'static KeyLine> {
         let lowest = self.is_lowest();
         let own = self.top().keys();
-        let free = |key: &&KeyLine| !own.all().any(|o| shares(o, key));
-        let lines = own.lines.iter();
-        let mut all: Vec<&'static KeyLine> =
-            lines.filter(|key| !self.top().hides(key.name)).collect();
         let top = self.top_mut();
         let finds = top.filter().map(|filter| filter.is_open());
-        let types = top.entry().is_some() || finds == Some(true);
-        if types {
-            all.extend(keys::TYPING.lines);
+        let is_finding = finds == Some(true);
+        let types = top.entry().is_some() || is_finding;
+        let has_back = own.all().any(|key| key.keys.contains("Esc"));
+        let shared = [
+            (types, &keys::TYPING),
+            (finds == Some(false), &keys::FINDING),
+            (top.scroll().is_some(), &keys::SCROLLING),
+            (is_finding, &keys::FOUND),
+            (!is_finding && !lowest && !has_back, back(top)),
+        ];
+        let top = self.top();
+        // While letters are typed, those that are keys elsewhere are text.
+        let is_text = |key: &KeyLine| is_finding && key.keys.split(' ').all(|word| word.len() <= 1);
+        let shown = own.lines.iter().filter(|key| !top.hides(key.name));
+        let mut all: Vec<_> = shown.filter(|key| !is_text(key)).collect();
+        let shared = shared.into_iter().filter(|(is_there, _)| *is_there);
+        all.extend(shared.flat_map(|(_, keys)| keys.lines));
+        let free = |key: &&KeyLine| !own.all().any(|o| shares(o, key));
+        let opened = C::screens().iter().map(|screen| &screen.key);
+        let opened = opened.filter(|key| !key.keys.is_empty() && top.opens(key.name));
+        match types && top.opens("help") {
+            true => all.extend(keys::TYPED_HELP.lines.iter().filter(free)),
+            false => all.extend(opened.filter(free)),
         }
-        match finds {
-            Some(true) => all.retain(|key| key.keys.split(' ').any(|word| word.len() > 1)),
-            Some(false) => all.extend(keys::FINDING.lines),
-            None => {}
-        }
-        if top.scroll().is_some() {
-            all.extend(keys::SCROLLING.lines);
-        }
-        if finds == Some(true) {
-            all.extend(keys::FOUND.lines);
-        } else if !lowest && !own.all().any(|key| key.keys.contains("Esc")) {
-            all.extend(back(top).lines);
-        }
-        if types && top.opens("help") {
-            all.extend(keys::TYPED_HELP.lines.iter().filter(free));
-        } else {
-            let opened = C::screens().iter().map(|screen| &screen.key);
-            all.extend(
-                opened
-                    .filter(|key| !key.keys.is_empty() && top.opens(key.name))
-                    .filter(free),
-            );
-        }
-        if self.top().extends_below() {
+        if top.extends_below() {
             let below = &self.layers[self.layers.len() - 2].layer;
             all.extend(below.keys().all().filter(free));
         }
-        if finds != Some(true) {
+        if !is_finding {
             all.extend(own.rest);
         }
         all.extend(keys::EVERYWHERE.lines);

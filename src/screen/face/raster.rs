@@ -257,7 +257,7 @@ impl Painter<'_> {
     /// The needle, the new beads, the beads to enter, and the one pointed at.
     fn marks(&self, buf: &mut Buffer) {
         let (look, signs) = (self.look, self.look.signs());
-        let marks = Marks::of(&self.session.seq, self.done, self.session.taken);
+        let marks = Marks::of(&self.session.seq, self.done, self.session.taken());
         let enter = signs.enter[usize::from(self.window.mirrored)];
         for (mark, bead) in marks.all() {
             let Some(cell) = self.cell_of(bead) else {

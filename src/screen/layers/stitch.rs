@@ -101,8 +101,10 @@ impl Stitches {
         let Some(now) = session.movement() else {
             return session.say("The piece is finished: there is no step after this.");
         };
-        if session.one_at_a_time && session.taken + 1 < entered(&now) {
-            session.taken += 1;
+        if let Some(taken) = &mut session.one_at_a_time
+            && *taken + 1 < entered(&now)
+        {
+            *taken += 1;
             return Flow::Stay;
         }
         session.lesson_came_up();
@@ -118,22 +120,22 @@ impl Stitches {
     }
 
     fn back(&mut self, session: &mut Session) {
-        if session.one_at_a_time && session.taken > 0 {
-            session.taken -= 1;
-        } else if session.done().0 == 0 {
-            session.say("This is the first step.");
-        } else {
-            session.move_to(session.done().0 - 1, MoveReason::Back);
+        match (session.one_at_a_time, session.done().0) {
+            (Some(taken @ 1..), _) => session.one_at_a_time = Some(taken - 1),
+            (_, 0) => drop(session.say("This is the first step.")),
+            (_, done) => session.move_to(done - 1, MoveReason::Back),
         }
     }
 
     fn split(&mut self, session: &mut Session) -> Flow<Session> {
         let beads = session.movement().map_or(0, |m| entered(&m));
-        if !session.one_at_a_time && beads < 2 {
-            return session.say("This movement goes through one bead only.");
-        }
-        session.one_at_a_time = !session.one_at_a_time;
-        session.taken = 0;
+        session.one_at_a_time = match session.one_at_a_time {
+            None if beads < 2 => {
+                return session.say("This movement goes through one bead only.");
+            }
+            None => Some(0),
+            Some(_) => None,
+        };
         Flow::Stay
     }
 }
@@ -184,8 +186,8 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         return lines;
     };
     lines.push(Line::from(step_line(seq, m.step)));
-    if session.one_at_a_time {
-        let words = format!("Bead {} of {}.", session.taken + 1, entered(&m));
+    if let Some(taken) = session.one_at_a_time {
+        let words = format!("Bead {} of {}.", taken + 1, entered(&m));
         lines.push(Line::from(words));
     }
     if let Some(words) = phrases::announced_after(seq, &m) {

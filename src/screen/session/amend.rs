@@ -280,8 +280,7 @@ impl Session {
         let is_gap = self.piece.state().record.undoes_a_gap();
         let undone = self.piece.state().record.clone().undo()?;
         let (at, done) = (self.now, self.done());
-        self.taken = 0;
-        self.one_at_a_time = false;
+        self.one_at_a_time = None;
         self.record(Entry {
             at,
             did: Event::Undo,
@@ -323,8 +322,7 @@ impl Session {
             return;
         }
         self.piece.replanned(&self.seq);
-        self.taken = 0;
-        self.one_at_a_time = false;
+        self.one_at_a_time = None;
         let brush = std::mem::take(&mut self.face.brush);
         self.face = FaceView::default();
         self.face.brush = brush;

@@ -145,9 +145,9 @@ impl Context for Session {
         if !self.said.is_empty() {
             return Some((self.said.clone(), look.seat()));
         }
-        if self.one_at_a_time {
+        if let Some(taken) = self.one_at_a_time {
             let beads = self.movement().map_or(0, |m| entered(&m));
-            let at = self.taken + 1;
+            let at = taken + 1;
             let words =
                 format!("One at a time: bead {at} of {beads}. x takes them together again.");
             return Some((words, look.seat()));

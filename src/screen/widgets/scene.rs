@@ -36,7 +36,7 @@ pub fn of(session: &Session, done: Step) -> StripScene<'_> {
     StripScene {
         seq: &session.seq,
         done,
-        taken: if is_now { session.taken } else { 0 },
+        taken: if is_now { session.taken() } else { 0 },
         left_handed: session.left_handed(),
         look: session.look(),
     }
