@@ -232,16 +232,11 @@ impl ThreadUnit {
 
 /// The unit in which thread is measured: cm, or inches.
 pub fn thread_unit(settings: &Settings) -> ThreadUnit {
-    match unit(settings) {
-        Unit::Millimetres => ThreadUnit {
-            name: "cm",
-            mm: 10.0,
-        },
-        Unit::Inches => ThreadUnit {
-            name: "in",
-            mm: MM_PER_INCH,
-        },
-    }
+    let (name, mm) = match unit(settings) {
+        Unit::Millimetres => ("cm", 10.0),
+        Unit::Inches => ("in", MM_PER_INCH),
+    };
+    ThreadUnit { name, mm }
 }
 
 /// A group of movements before which the bell can ring: its name in the

@@ -306,13 +306,7 @@ impl Answered {
             lines.extend(choices(session.look(), place, places));
             lines.push(Line::default());
         }
-        let mend = count::mend(
-            &session.seq,
-            &self.question,
-            cause,
-            self.place(),
-            session.done(),
-        );
+        let mend = self.mend_of(session, cause);
         lines.push(styled(format!("{}.", mend.say(&session.seq)), bold()));
         lines.push(Line::from(match mend {
             Mend::Unpick { .. } => "Enter shows the way back, bead by bead.",
@@ -330,6 +324,11 @@ impl Answered {
         lines
     }
 
+    fn mend_of(&self, session: &Session, cause: &Cause) -> Mend {
+        let (seq, done) = (&session.seq, session.done());
+        count::mend(seq, &self.question, cause, self.place(), done)
+    }
+
     fn mend(&mut self, session: &mut Session) -> Flow<Session> {
         match self.cause().map(|cause| &cause.mistake) {
             Some(Mistake::OtherStep(done)) => session.jump(Step(done.0 + 1)),
@@ -342,9 +341,7 @@ impl Answered {
     }
 
     fn begin(&mut self, session: &mut Session) -> Flow<Session> {
-        let (seq, done) = (&session.seq, session.done());
-        let mend = |cause| count::mend(seq, &self.question, cause, self.place(), done);
-        match self.cause().map(mend) {
+        match self.cause().map(|cause| self.mend_of(session, cause)) {
             Some(Mend::Unpick { back_to, .. }) => way_back(session, back_to),
             Some(Mend::MoveTo(done)) => session.jump(Step(done.0 + 1)),
             Some(Mend::CountAgain) => Flow::replace(Count::new(self.question)),

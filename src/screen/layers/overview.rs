@@ -1,6 +1,7 @@
 //! The piece by its jobs, with the maker's notes; and writing a note.
 
 use super::menu::Prompt;
+use crate::beadwork::job::JobInfo;
 use crate::beadwork::{Job, Step};
 use crate::progress::Entry;
 use crate::screen::layer::{Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener};
@@ -109,8 +110,8 @@ impl Overview {
 fn row_words(session: &Session, row: OverviewRow) -> String {
     match row {
         OverviewRow::Job(job) => {
-            let (part, steps) = part_done(session, job);
-            let title = &session.seq.job(job).title;
+            let (info, part) = part_done(session, job);
+            let (title, steps) = (&info.title, info.steps);
             format!("job {job}, {title}: {part} of {steps} steps")
         }
         OverviewRow::Note(step) => format!("note on step {step}: {}", note(session, step)),
@@ -143,17 +144,16 @@ fn write_note(session: &Session) -> Flow<Session> {
     Flow::open(Prompt::new(WRITING, entry, asks, keep))
 }
 
-/// The steps of a job that are done, and all of its steps.
-fn part_done(session: &Session, job: Job) -> (u32, u32) {
+/// A job, and how many of its steps are done.
+fn part_done(session: &Session, job: Job) -> (&JobInfo, u32) {
     let info = session.seq.job(job);
     let done = session.done().0.saturating_sub(info.steps_before);
-    (done.min(info.steps), info.steps)
+    (info, done.min(info.steps))
 }
 
 fn job_row(session: &Session, job: Job, columns: u16) -> ListRow {
     let signs = session.look().signs();
-    let info = session.seq.job(job);
-    let (part, _) = part_done(session, job);
+    let (info, part) = part_done(session, job);
     let here = session.job() == job;
     let [ready, now, later] = signs.job;
     let sign = match (part == info.steps, here) {

@@ -366,39 +366,37 @@ impl TrayList {
     }
 }
 
+/// What stands at the right of a piece, and the style of its line.
 fn piece_words(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> (String, Style) {
-    let plain = Style::new();
     match &piece.condition {
         Condition::Newer(version) => {
             let words = format!("of a newer format ({version}): left alone ");
-            return (words, look.quiet());
+            (words, look.quiet())
         }
-        Condition::Unreadable(why) => return (format!("cannot be read: {why} "), look.quiet()),
+        Condition::Unreadable(why) => (format!("cannot be read: {why} "), look.quiet()),
         Condition::Damaged(_) => {
-            return (
-                "its journal is damaged: opening mends it ".into(),
-                look.alarm_words(),
-            );
+            let words = "its journal is damaged: opening mends it ";
+            (words.into(), look.alarm_words())
         }
-        Condition::Sound => {}
+        Condition::Sound => (progress(piece, look, now, width), Style::new()),
     }
-    let when = match piece.last_worked {
-        Some(at) => phrases::ago(at, now),
-        None => String::new(),
-    };
+}
+
+fn progress(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> String {
     let (step, steps) = (u64::from(piece.step), piece.steps.map(u64::from));
-    let progress = match steps {
+    let percent = steps.map(|steps| step * 100 / steps.max(1));
+    let progress = match steps.zip(percent) {
         _ if piece.finished => "finished".to_string(),
-        Some(steps) if width >= 60 => format!(
-            "{} {:3} %",
-            text::bar(look.signs().bar, step, steps, 16),
-            step * 100 / steps.max(1)
-        ),
-        Some(steps) => format!("{} %", step * 100 / steps.max(1)),
+        Some((steps, percent)) if width >= 60 => {
+            let bar = text::bar(look.signs().bar, step, steps, 16);
+            format!("{bar} {percent:3} %")
+        }
+        Some((_, percent)) => format!("{percent} %"),
         None => format!("step {step}"),
     };
-    match width {
-        0..60 => (format!("{progress} "), plain),
-        _ => (format!("{progress}  {when:>21} "), plain),
+    if width < 60 {
+        return format!("{progress} ");
     }
+    let when = piece.last_worked.map(|at| phrases::ago(at, now));
+    format!("{progress}  {:>21} ", when.unwrap_or_default())
 }
