@@ -90,16 +90,14 @@ impl Count {
     fn compare(&mut self, session: &mut Session) -> Flow<Session> {
         let numbers = self.entry.typed.split([' ', ',']);
         let numbers = numbers.filter(|word| !word.is_empty()).map(str::parse);
-        let Ok(numbers) = numbers.collect::<Result<Vec<u32>, _>>() else {
-            return session.say("That is more than can be counted.");
-        };
-        let found = match numbers.as_slice() {
-            [] => return Flow::Stay,
-            [counted] => self.one_number(session, *counted),
-            [locked, open] if self.question.is_of_a_zip(&session.seq) => {
+        let found = match numbers.collect::<Result<Vec<u32>, _>>().as_deref() {
+            Err(_) => Err("That is more than can be counted.".into()),
+            Ok([]) => return Flow::Stay,
+            Ok([counted]) => self.one_number(session, *counted),
+            Ok([locked, open]) if self.question.is_of_a_zip(&session.seq) => {
                 self.teeth(session, *locked, *open)
             }
-            each => self.each_side(session, each),
+            Ok(each) => self.each_side(session, each),
         };
         let (question, answer) = match found {
             Ok(found) => found,
@@ -133,15 +131,13 @@ impl Count {
     fn one_number(&self, session: &Session, counted: u32) -> Compared {
         let (seq, at) = (&session.seq, Some(session.done()));
         let answer = |q| count::answer(seq, &q, at, counted).map(|a| (q, a));
-        let asked = self.question;
+        let is_match = |(_, a): &(CountQuestion, Answer)| a.verdict == Verdict::Match;
+        let asked = answer(self.question);
+        let asked = asked.ok_or("There is no such round or side to count here.")?;
         let side = None;
-        let whole = answer(CountQuestion { side, ..asked });
-        let whole = whole.filter(|(_, a)| a.verdict == Verdict::Match);
-        match answer(asked) {
-            Some((_, answer)) if answer.verdict != Verdict::Match && whole.is_some() => whole,
-            found => found,
-        }
-        .ok_or_else(|| "There is no such round or side to count here.".into())
+        let whole = answer(CountQuestion { side, ..asked.0 });
+        let whole = whole.filter(|whole| is_match(whole) && !is_match(&asked));
+        Ok(whole.unwrap_or(asked))
     }
 
     /// The answer to the number of locked teeth of a zip and of open ones.

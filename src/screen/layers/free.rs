@@ -106,35 +106,21 @@ impl Free {
         let last = { last }.find_map(|step| seq.step(step)?.round);
         let ahead = Step(led_to(session).0 + 1);
         let is_in_round = |at: GapOfStep| Some(at.gap.round) == last && at.gap.gap > 0;
-        let next = match seq.gap_of(ahead).is_some_and(is_in_round) {
-            true => ahead,
-            false => Step(done.0 + 1),
-        };
+        let is_ahead = seq.gap_of(ahead).is_some_and(is_in_round);
+        let next = if is_ahead { ahead } else { session.next_step() };
         let many = self.letters(session);
-        let layout = seq.layout();
-        let is_strip = |panel: &Panel| layout.kind(*panel).strip().is_some();
-        let panel = current_panel(session);
-        let what = if panel.as_ref().is_some_and(is_strip) {
-            "Row"
-        } else {
-            "Round"
-        };
+        let is_strip = |panel| seq.layout().kind(panel).strip().is_some();
+        let is_strip = current_panel(session).is_some_and(is_strip);
+        let what = if is_strip { "Row" } else { "Round" };
         if let (Some(at), Some(m)) = (seq.gap_of(next), seq.step(next)) {
             let beads = m.round_beads - m.strings.len() as u32;
-            let side = m
-                .side
-                .map_or(String::new(), |side| format!(", side {side}"));
-            let (round, gap, gaps) = (at.gap.round, at.gap.gap + 1, seq.gaps_around(next));
-            let mark = CornerMark {
-                round: at.gap.round,
-                gap: at.gap.gap,
-            };
+            let side = m.side.map(|side| format!(", side {side}"));
+            let side = side.unwrap_or_default();
+            let (round, gap) = (at.gap.round, at.gap.gap);
             let marks = &seq.goal()[at.panel].corners;
-            let corner = if marks.contains(&mark) {
-                ", a corner"
-            } else {
-                ""
-            };
+            let is_corner = marks.contains(&CornerMark { round, gap });
+            let corner = if is_corner { ", a corner" } else { "" };
+            let (gap, gaps) = (gap + 1, seq.gaps_around(next));
             return format!(
                 "{what} {round}{side}: {beads} so far. Gap {gap} of {gaps}{corner}: {many}?"
             );
@@ -159,10 +145,8 @@ impl Free {
         if beads.is_empty() && next.0 <= layout.beads() {
             beads.push(layout.colour(next));
         }
-        let letters = beads
-            .iter()
-            .map(|colour| layout.bead_kind(*colour).letter.to_string());
-        let letters: Vec<String> = letters.collect();
+        let letter = |colour: &Colour| layout.bead_kind(*colour).letter.to_string();
+        let letters: Vec<String> = beads.iter().map(letter).collect();
         match letters.is_empty() {
             true => "how many beads".into(),
             false => format!("how many {}", letters.join(" ")),
@@ -198,10 +182,8 @@ impl Free {
                 "Work {side} gaps of this round first, one side: = repeats them. + repeats the round before."
             ));
         }
-        fill_all(
-            session,
-            this[this.len() - side..].iter().take(gaps - this.len()),
-        )
+        let last = this[this.len() - side..].iter();
+        fill_all(session, last.take(gaps - this.len()))
     }
 
     /// Makes the current gap a corner.
