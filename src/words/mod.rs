@@ -25,10 +25,8 @@
 
 mod about;
 pub mod care;
-mod drawing;
 #[cfg(test)]
 mod drift;
-mod found;
 #[cfg(test)]
 mod page;
 pub mod short;
@@ -38,8 +36,6 @@ use std::sync::LazyLock;
 use serde::{Deserialize, Deserializer};
 
 pub use about::{of_job, of_kind, of_movement};
-pub use drawing::mirrored;
-pub use found::found;
 
 /// A word of the trade, or one of the tool's own.
 #[derive(Debug, PartialEq, Eq, Deserialize)]
@@ -153,6 +149,73 @@ impl Word {
     }
 }
 
+/// The words of the trade in a text, each once, in the order in which they come
+/// up. The longest match counts: 'join row' does not count as 'row' too.
+pub fn found(text: &str) -> Vec<&'static Word> {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = text.to_lowercase();
+    let mut forms: Vec<(String, &'static Word)> = all()
+        .flat_map(|w| w.spellings().map(move |s| (s, w)))
+        .collect();
+    // The longest first.
+    forms.sort_by_key(|(spelling, _)| std::cmp::Reverse(spelling.len()));
+    let mut out: Vec<&'static Word> = vec![];
+    let mut rest = text.as_str();
+    let mut before: Option<char> = None;
+    while let Some(first) = rest.chars().next() {
+        let starts_word = !before.is_some_and(char::is_alphanumeric);
+        let ends_word = |s: &str| !rest[s.len()..].starts_with(char::is_alphanumeric);
+        let is_here = |(s, _): &&(String, _)| rest.starts_with(s.as_str()) && ends_word(s);
+        let here = starts_word.then(|| forms.iter().find(is_here)).flatten();
+        let length = match here {
+            Some((spelling, word)) => {
+                if !out.contains(word) {
+                    out.push(word);
+                }
+                spelling.len()
+            }
+            None => first.len_utf8(),
+        };
+        before = rest[..length].chars().next_back();
+        rest = &rest[length..];
+    }
+    out
+}
+
+/// Characters that are each other's mirror image.
+const PAIRS: [(char, char); 10] = [
+    ('[', ']'),
+    ('(', ')'),
+    ('<', '>'),
+    ('/', '\\'),
+    ('◀', '▶'),
+    ('←', '→'),
+    ('╔', '╗'),
+    ('╚', '╝'),
+    ('┌', '┐'),
+    ('└', '┘'),
+];
+
+/// The mirror image of a drawing. Letters and digits stay as they are.
+pub fn mirrored(drawing: &[&str]) -> Vec<String> {
+    let width = drawing.iter().map(|l| l.chars().count()).max().unwrap_or(0);
+    let mirror = |line: &&str| {
+        let line = format!("{line:width$}");
+        let mirrored: String = line.chars().rev().map(mirrored_char).collect();
+        mirrored.trim_end().to_string()
+    };
+    drawing.iter().map(mirror).collect()
+}
+
+fn mirrored_char(sign: char) -> char {
+    let pair = PAIRS.iter().find(|(a, b)| *a == sign || *b == sign);
+    match pair {
+        Some((a, b)) if *a == sign => *b,
+        Some((a, _)) => *a,
+        None => sign,
+    }
+}
+
 /// Reads a text of a built-in table that is read once: the text stays in memory
 /// as long as the program runs.
 ///
@@ -231,5 +294,63 @@ mod tests {
         assert_eq!(named("Step up").unwrap().word, "step-up");
         assert_eq!(named("gaps").unwrap().word, "gap");
         assert_eq!(named("gizmo"), None);
+    }
+
+    fn names(text: &str) -> Vec<&'static str> {
+        found(text).into_iter().map(|w| w.word).collect()
+    }
+
+    #[test]
+    fn words_are_found_in_order_and_each_once() {
+        let text = "Step up: sew through two beads. Round 5 of 8\n  outward, round bead";
+        assert_eq!(names(text)[..3], ["step-up", "sew through", "bead"]);
+        assert_eq!(names(text).iter().filter(|w| **w == "round").count(), 1);
+    }
+
+    #[test]
+    fn the_longest_match_counts_and_parts_of_words_do_not() {
+        assert_eq!(names("the JOIN\n ROWS"), ["join row"]);
+        assert_eq!(names("up beads"), ["up bead"]);
+        assert_eq!(names("surrounding, gapless"), Vec::<&str>::new());
+        assert_eq!(names(""), Vec::<&str>::new());
+    }
+
+    #[test]
+    fn a_mirrored_stitch_goes_to_the_right() {
+        let stitch = ["     ╔N╗", "◀[A]     [A]◆", "     [B]"];
+        let wanted = ["     ╔N╗", "◆[A]     [A]▶", "     [B]"];
+        assert_eq!(mirrored(&stitch), wanted);
+    }
+
+    #[test]
+    fn mirroring_twice_gives_the_same_drawing() {
+        for word in all() {
+            let once = mirrored(word.drawing);
+            let once: Vec<&str> = once.iter().map(String::as_str).collect();
+            let indent_of = |lines: &[&str]| {
+                let blanks = |l: &&str| l.chars().take_while(|c| *c == ' ').count();
+                lines.iter().map(blanks).min().unwrap_or(0)
+            };
+            // A drawing does not begin with a blank column.
+            assert_eq!(indent_of(word.drawing), 0, "{}", word.word);
+            assert_eq!(mirrored(&once), word.drawing, "{}", word.word);
+        }
+    }
+
+    #[test]
+    fn a_drawing_is_small_and_holds_no_words() {
+        for word in all() {
+            let (name, drawing) = (word.word, word.drawing);
+            assert_eq!(drawing.is_empty(), word.shows.is_empty(), "{name}");
+            assert!(drawing.len() <= 5, "{name}");
+            for line in drawing {
+                assert!(line.chars().count() <= 34, "{name}");
+                let chars: Vec<char> = line.chars().collect();
+                let has_word = chars
+                    .windows(2)
+                    .any(|w| w[0].is_alphanumeric() && w[1].is_alphanumeric());
+                assert!(!has_word, "{name}: a word cannot be mirrored:  {line}");
+            }
+        }
     }
 }
