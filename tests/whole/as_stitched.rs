@@ -19,11 +19,6 @@ fn rounds(whole: &Whole) -> Vec<u64> {
     beads.collect()
 }
 
-fn is_proved(whole: &Whole) {
-    let said = whole.again(&format!("verify {PIECE}")).run();
-    assert!(said.contains(": proved"), "{said}");
-}
-
 /// The step that works the `nth` gap (from 1) of a round.
 fn step_of(whole: &Whole, round: u64, nth: usize) -> u64 {
     let steps = printed(whole, "steps");
@@ -78,7 +73,7 @@ fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
     screen.keys("<enter>").sees("Changed.");
     screen.kill();
     assert_eq!(rounds(&whole), KEPT);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 
     let mut screen = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
     screen.sees("You were at").keys("<space> m");
@@ -89,12 +84,12 @@ fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
         .keys("<enter>")
         .sees("Changed.");
     assert_eq!(rounds(&whole), EASED);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // To its end, counting on the way.
     screen.rush("<space>90").sees("steps done");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let worked = printed(&whole, "steps");
     assert!(worked.iter().all(|step| step["worked"] == true));
 
@@ -128,7 +123,7 @@ fn two_beads_in_a_gap_at_the_needle_count_in_the_plain_mode() {
     let said = typed(&format!("m\n{}\n\nq\n", "down\n".repeat(nth)));
     assert!(said.contains("Changed."), "{said}");
     assert_eq!(rounds(&whole), [3, 6, 10, 13]);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // A movement back takes the bead out again.
     typed("z\nq\n");
     assert_eq!(rounds(&whole), MEANT[..4]);
@@ -321,14 +316,14 @@ fn a_strip_is_wider_from_a_row_on_and_comes_back() {
     screen.keys("<enter>").sees("Beads: before 36, after 42");
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(rounds(&whole), [4, 4, 4, 5, 5, 5, 5, 5, 5]);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // The way back is the first line, in the row in hand or the next.
     screen.keys("m").sees("back to the pattern in row 6");
     choose(&mut screen, "back to the pattern in row 7");
     screen.keys("<enter>").sees("Beads: before 42, after 39");
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(rounds(&whole), [4, 4, 4, 5, 5, 5, 4, 4, 4]);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let steps = printed(&whole, "steps");
     let drawn = steps.iter().filter(|step| step["kind"] == "decrease");
     assert_eq!(drawn.map(|step| &step["round"]).collect::<Vec<_>>(), [7]);
@@ -358,7 +353,7 @@ fn a_strip_is_wider_from_a_row_on_and_comes_back() {
         .sees(&format!("all {} steps done", steps.len()))
         .keys("q");
     assert_eq!(screen.ends().0, 0);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 
     // All is taken back, and the edge of a strip keeps its bead.
     let back = "z\n".repeat(left as usize + 2);
@@ -377,7 +372,7 @@ fn a_strip_is_wider_from_a_row_on_and_comes_back() {
     let said = whole.again(&call).stdin(typed).run();
     assert!(said.contains("the needle turns round a bead"), "{said}");
     assert_eq!(rounds(&whole), [4, 4, 4, 4, 5, 5, 5, 5, 5]);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 }
 
 /// The number of the step that the screen shows.

@@ -8,6 +8,7 @@ use std::rc::Rc;
 
 use serde_json::Value;
 use tempfile::TempDir;
+use threadmark::progress::{Mode, Moment, Piece, Tray};
 
 use crate::schema;
 
@@ -136,6 +137,21 @@ impl Whole {
     /// Its tray.
     pub fn tray(&self) -> PathBuf {
         self.dir.path().join("tray")
+    }
+
+    /// A piece of its tray, looked at from outside.
+    #[track_caller]
+    pub fn piece(&self, name: &str) -> Piece {
+        let tray = Tray::open(&self.tray());
+        let piece = tray.open_piece(name, Mode::Look, Moment::now());
+        piece.unwrap_or_else(|error| panic!("{name}: {error}"))
+    }
+
+    /// Its steps, or those of a pattern, are proved.
+    #[track_caller]
+    pub fn is_proved(&self, name: &str) {
+        let said = self.again(&format!("verify {name}")).run();
+        assert!(said.contains(": proved"), "{said}");
     }
 
     /// Runs, and gives what came of it, to be looked at by the test itself.

@@ -22,11 +22,6 @@ fn first(steps: &str, n: usize) -> Vec<String> {
     words.collect()
 }
 
-fn is_proved(whole: &Whole) {
-    let said = whole.again(&format!("verify {PIECE}")).run();
-    assert!(said.starts_with("Harbour lantern: proved"), "{said}");
-}
-
 /// The last step of the second round of the fill.
 fn after_two_rounds(whole: &Whole) -> u64 {
     let printed = whole
@@ -70,7 +65,7 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     assert!(changed.contains("Reinforce the rim"));
     assert!(!changed.contains(": Fill"));
     assert_eq!(first(&changed, 5), first(&planned, 5));
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 
     let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
     let all = count(&changed);
@@ -100,7 +95,7 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     assert!(!changed.contains("round 6 of 8 inward"));
     let done = done as usize;
     assert_eq!(first(&changed, done), first(&planned, done));
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 
     // Opened again it goes on the same, to its end.
     let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
@@ -133,7 +128,7 @@ fn the_same_in_the_plain_mode() {
     assert!(said.contains("Changed. Fill"), "{said}");
     let changed = steps(&whole);
     assert!(changed.contains("Reinforce the rim"), "{changed}");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let said = again("z\nq\n");
     assert!(said.contains("Taken back: Fill"), "{said}");
     assert_eq!(steps(&whole), planned);
@@ -144,7 +139,7 @@ fn the_same_in_the_plain_mode() {
     assert!(said.contains("as far as round 7"), "{said}");
     let changed = steps(&whole);
     assert!(count(&changed) < 989);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     again("z\nq\n");
     assert_eq!(steps(&whole), planned);
 }
@@ -183,7 +178,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     assert_eq!(first[0], "Panel 1");
     assert_eq!(first[1..6], tagged);
     assert_eq!(first[6], "Join row on Panel 1, sides 1 and 2");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // The overview and the handout know the tags.
     screen
         .keys("o")
@@ -211,7 +206,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
         .sees("The next job: Join row on Panel 4");
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(jobs(&whole)[6], "Join row on Panel 4 #4, sides 2 and 3");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     screen.keys("m").sees("What should change").keys("i");
     screen.sees("After step 5: Panel 2: do this next, and 4 more like it");
     screen
@@ -236,7 +231,7 @@ fn a_panel_that_is_made_already_is_gone_past() {
         .sees("Press Tab for all 5 like it");
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(jobs(&whole)[1], "Panel 3 #3");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // The panel in hand is finished, and the next movement is behind the other.
     screen.rush("<space>93").sees("Join row on Panel 1");
     screen
@@ -276,7 +271,7 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     let changed = steps(&whole);
     assert!(changed.contains("Set the stone: 6 mm"), "{changed}");
     assert!(changed.contains("Reinforce the rim"));
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     screen
         .keys("z")
         .says("until it holds a stone of 6 mm")
@@ -299,7 +294,7 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     assert!(said.contains("1 tip bead at its corner"), "{said}");
     assert!(said.contains("Changed."), "{said}");
     assert!(steps(&whole).contains("Tip: pick up"));
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // A join bead fewer, in the first row that joins two sides only.
     let said = again(&format!("{}\n\nq\n", row(": 6 join beads")));
     assert!(
@@ -308,13 +303,13 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     );
     let fewer = steps(&whole);
     assert!(fewer.contains("Zip: no join bead here"), "{fewer}");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     again("z\nq\n");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let own = row("A step of your own");
     let said = again(&format!("{own}\ndown\ndown\n\nround the neck\n\nq\n"));
     assert!(said.contains("Fit it and look: round the neck"), "{said}");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let printed = whole
         .again(&format!("steps {PIECE} --json"))
         .objects("steps");
@@ -325,7 +320,7 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     );
     let said = again(&format!("{}\n\nq\n", row("The thread ends here")));
     assert!(said.contains("Changed. The thread ends here"), "{said}");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let said = again("z\nz\nz\nq\n");
     for words in ["The thread ends", "A step of your own", "Join row on"] {
         assert!(said.contains(&format!("Taken back: {words}")), "{said}");
@@ -378,7 +373,7 @@ fn own_steps_come_up_are_ticked_off_and_stay() {
     assert!(said.contains("Fit it and look"), "{said}");
     let said = plain("-\n-\nq\n");
     assert!(said.contains("Set the stone: the blue one"), "{said}");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let said = plain("z\nz\nq\n");
     assert!(said.contains("Taken back: A step of your own"), "{said}");
     assert_eq!(steps(&whole), planned);
@@ -438,7 +433,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     assert_eq!(steps(&whole), opened);
     choose(&mut screen, &SET_IN);
     screen.keys("<enter> <enter>").sees("Changed.").kill();
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     locks_into_round_7(&whole);
     let changed = steps(&whole);
     let all = count(&changed);
@@ -454,7 +449,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     again.sees(&format!("all {all} steps done"));
     again.keys("q");
     assert_eq!(again.ends().0, 0);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     for sheet in ["html", "svg", "text"] {
         let call = format!("sheet {PIECE} --to {sheet} -o sheet.{sheet}");
         whole.again(&call).run();
@@ -482,7 +477,7 @@ fn a_face_is_set_in_the_middle_of_a_fill_in_the_plain_mode() {
         said.contains("Changed. Fill Face B: set in 'door', 6 rounds"),
         "{said}"
     );
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     locks_into_round_7(&whole);
     let said = again("z\nq\n");
     assert!(said.contains("Taken back: Fill Face B"), "{said}");

@@ -34,11 +34,6 @@ fn planned(whole: &Whole, letter: &str) -> u64 {
     plan["beads"][letter]["count"].as_u64().unwrap_or_default()
 }
 
-fn is_proved(whole: &Whole) {
-    let said = whole.again(&format!("verify {PIECE}")).run();
-    assert!(said.contains("proved"), "{said}");
-}
-
 /// A tetrahedron of four rounds a face. Round 4 of its first face is beads 19
 /// to 30; four of them are sewn.
 fn in_round_four() -> (Whole, Screen) {
@@ -87,7 +82,7 @@ fn a_colour_that_runs_out_in_the_middle_of_a_round() {
     assert_eq!(colours(&whole), changed);
     assert_eq!(planned(&whole, "A"), 8);
     assert_eq!(planned(&whole, "S"), all as u64 - 8);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // That face is told by itself on the handout, the other three together.
     let sheet = &json(&whole, &format!("sheet {PIECE} --to text"))[0];
     let made: Vec<_> = sheet["panels"].as_array().expect("a list").iter().collect();
@@ -150,7 +145,7 @@ fn a_bead_that_the_pattern_lacks_in_the_plain_mode() {
     assert_eq!(changed, expected);
     let plan = &json(&whole, &format!("plan {PIECE}"))[0];
     assert_eq!(plan["beads"]["P"]["name"], "plum");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     let said = plain("z\nz\nq\n");
     assert!(said.contains("Taken back: P instead of S"), "{said}");
     assert!(said.contains("Taken back: A bead more: P (plum)"), "{said}");

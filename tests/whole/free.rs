@@ -16,11 +16,6 @@ fn rounds(whole: &Whole, piece: &str) -> Vec<u64> {
     beads.collect()
 }
 
-fn is_proved(whole: &Whole, piece: &str) {
-    let said = whole.again(&format!("verify {piece}")).run();
-    assert!(said.contains(": proved"), "{said}");
-}
-
 /// A six-sided piece from a ring of three, rounds 3, 6, 6, 12, 12, 12, 18:
 /// J. Riggs, "Circular Peyote Hexagon Stars", 2020.
 #[test]
@@ -44,7 +39,7 @@ fn a_paper_hexagon_is_typed_in() {
     screen.keys("1").sees("Round 7 is whole");
     screen.kill();
     assert_eq!(rounds(&whole, "paper"), [3, 6, 6, 12, 12, 12, 18]);
-    is_proved(&whole, "paper");
+    whole.is_proved("paper");
     let steps = printed(&whole, "steps", "paper");
     let worked = steps.iter().filter(|step| step["worked"] == true);
     let strung: usize = worked
@@ -77,14 +72,14 @@ fn corners_are_marked_in_free_work() {
     ] {
         assert!(said.contains(heard), "{heard}: {said}");
     }
-    is_proved(&whole, "paper");
+    whole.is_proved("paper");
     assert_eq!(rounds(&whole, "paper"), [3, 6, 6, 12, 12, 12, 18]);
     let last = |piece: &str| printed(&whole, "rounds", piece)[6]["per_side"].clone();
     assert_eq!(last("paper"), serde_json::json!([3, 3, 3, 3, 3, 3]));
     whole.again("draft --from paper -o paper.json").run();
     let text = std::fs::read_to_string(whole.dir().join("paper.json")).expect("the pattern");
     assert!(text.contains("\"corner_beads\""), "{text}");
-    is_proved(&whole, "paper.json");
+    whole.is_proved("paper.json");
     assert_eq!(last("paper.json"), last("paper"));
     let place = |bead: &Value| (bead["side"].clone(), bead["place"].clone());
     let beads = |piece: &str| -> Vec<_> {
@@ -113,11 +108,11 @@ fn a_second_panel_is_begun_and_joined_in_free_work() {
     ] {
         assert!(said.contains(heard), "{heard}: {said}");
     }
-    is_proved(&whole, "pair");
+    whole.is_proved("pair");
     assert_eq!(printed(&whole, "beads", "pair").len(), 2 * 18 + 2);
     let text = whole.again("draft --from pair -o pair.json").run();
     assert!(text.starts_with("pair.json: Pair, "), "{text}");
-    is_proved(&whole, "pair.json");
+    whole.is_proved("pair.json");
     let place = |bead: &Value| {
         (
             bead["panel"].clone(),
@@ -146,7 +141,7 @@ fn a_triangle_by_hand_in_the_plain_mode() {
         .stdin(format!("{typed}esc\nq\n"))
         .run();
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18]);
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     // The same beads as the triangle that is planned by its law.
     let beads = printed(&whole, "beads", "sail");
     assert_eq!(beads.len(), 63);
@@ -204,7 +199,7 @@ fn a_bead_that_runs_out_in_a_free_round() {
         .stdin(format!("{before}m c A B\n\n\n{after}"))
         .run();
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12]);
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     let beads = printed(&whole, "beads", "sail");
     let letters = beads.iter().map(|bead| bead["colour"].as_str());
     let colours: String = letters.map(Option::unwrap_or_default).collect();
@@ -244,7 +239,7 @@ fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
             }
         }
         assert_eq!(colours(&whole, "sail"), meant.replace(' ', ""), "{plain}");
-        is_proved(&whole, "sail");
+        whole.is_proved("sail");
     }
 }
 
@@ -256,7 +251,7 @@ fn a_piece_begins_with_a_string_or_a_strip() {
         let whole = threadmark(&format!("stitch --free Sail --ring 3 --plain {call}"))
             .stdin(format!("{}\n", keys.replace(' ', "\n")));
         whole.run();
-        is_proved(&whole, "sail");
+        whole.is_proved("sail");
         whole
     };
     // By the law of a triangle, but for a bead at the second corner of round 3,
@@ -300,7 +295,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
         "{said}"
     );
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18, 21, 24]);
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     // Plain corners by choice; and a law that cannot follow says why.
     let (said, whole) = stitched("> 2 0\n> 2 1 0\n\nesc\nq\n");
     assert!(
@@ -311,7 +306,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     // One gap by hand leaves the rest of the law.
     let (_, whole) = stitched("> 3\n\n2\n1\n2\nesc\nq\n");
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 16, 16, 16]);
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
 }
 
 /// The thread is ended in the middle of a round, and the next gap goes on with
@@ -323,7 +318,7 @@ fn a_thread_is_ended_in_free_work() {
     let said = whole.run();
     assert!(said.contains("Changed. The thread ends here"), "{said}");
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9]);
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     let steps = printed(&whole, "steps", "sail");
     let ends = |kind: &str| {
         let worked = steps.iter().filter(|step| step["worked"] == true);
@@ -345,7 +340,7 @@ fn free_work_goes_on_over_the_end_of_a_thread() {
     let worked = steps.iter().filter(|step| step["worked"] == true);
     let ends = worked.filter(|step| step["kind"] == "end-thread").count();
     assert!(ends > 0, "one thread reached");
-    is_proved(&whole, "tube");
+    whole.is_proved("tube");
 }
 
 /// A strip more beside a strip, and a face more beside a solid: each is begun
@@ -359,9 +354,9 @@ fn another_panel_is_begun_beside_a_strip_and_beside_a_solid() {
     assert!(said.contains("Row 5 is whole"), "{said}");
     // Rows 1 and 2 together, then those worked.
     assert_eq!(rounds(&whole, "ribbon"), [2; 5 + 3]);
-    is_proved(&whole, "ribbon");
+    whole.is_proved("ribbon");
     whole.again("draft --from ribbon -o two.json").run();
-    is_proved(&whole, "two.json");
+    whole.is_proved("two.json");
     assert_eq!(rounds(&whole, "two.json"), [2; 5 + 3]);
     for to in ["html", "svg", "text"] {
         whole
@@ -373,14 +368,14 @@ fn another_panel_is_begun_beside_a_strip_and_beside_a_solid() {
     let said = whole.run();
     let changed = "Changed. Another panel, begun like 'near'";
     assert!(said.contains(changed), "{said}");
-    is_proved(&whole, "pair-of-sails");
+    whole.is_proved("pair-of-sails");
     let beads = printed(&whole, "beads", "pair-of-sails");
     // Two triangles of three rounds and a row of two, and the triangle that is added.
     assert_eq!(beads.len(), 2 * 18 + 2 + 18);
     whole
         .again("draft --from pair-of-sails -o three.json")
         .run();
-    is_proved(&whole, "three.json");
+    whole.is_proved("three.json");
     assert_eq!(printed(&whole, "beads", "three.json").len(), beads.len());
 }
 
@@ -401,7 +396,7 @@ fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
     ] {
         assert!(said.contains(heard), "{heard}: {said}");
     }
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     let worked = |steps: &[Value]| -> Vec<Value> {
         let worked = steps.iter().filter(|step| step["worked"] == true);
         worked.cloned().collect()
@@ -421,7 +416,7 @@ fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
     let bead = &printed(&whole, "beads", "sail")[1];
     assert!(bead["passes"].as_u64() >= Some(second), "{bead} {second}");
     whole.again("draft --from sail -o sail.json").run();
-    is_proved(&whole, "sail.json");
+    whole.is_proved("sail.json");
     let place =
         |bead: &Value| ["colour", "round", "side", "place"].map(|field| bead[field].clone());
     let beads =
@@ -433,7 +428,7 @@ fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
         .stdin("d\nz\nz\nesc\nq\n")
         .run();
     assert!(said.contains("Taken back: Sew through to bead"), "{said}");
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
 }
 
 /// Without a shape it is asked for, in the plain mode and on the screen, and a
@@ -511,7 +506,7 @@ fn rounds_that_keep_to_corners_are_written_in_one_line() {
     ] {
         assert!(text.contains(line), "{text}");
     }
-    is_proved(&whole, "paper.json");
+    whole.is_proved("paper.json");
     let place =
         |bead: &Value| ["colour", "round", "side", "place"].map(|field| bead[field].clone());
     let beads =
@@ -522,9 +517,9 @@ fn rounds_that_keep_to_corners_are_written_in_one_line() {
     let whole = threadmark("stitch --free Sail --ring 3 --plain")
         .stdin(format!("{}\n", keys.replace(' ', "\n")));
     whole.run();
-    is_proved(&whole, "sail");
+    whole.is_proved("sail");
     whole.again("draft --from sail -o sail.json").run();
-    is_proved(&whole, "sail.json");
+    whole.is_proved("sail.json");
     let sewn = |piece: &str| -> Vec<Value> {
         let steps = printed(&whole, "steps", piece).into_iter();
         steps.map(|step| step["passes"].clone()).collect()

@@ -1,7 +1,5 @@
 //! The plan's own room, thread that runs short, full beads, on a terminal.
 
-use threadmark::progress::{Mode, Moment, Tray};
-
 use crate::builder::threadmark;
 use crate::pattern::{ring, tetrahedron, triangle};
 use crate::pty::Screen;
@@ -57,9 +55,7 @@ fn a_thread_runs_short_is_warned_of_and_a_new_one_kept() {
     screen.loses("of it to weave in.");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece("evening-star", Mode::Look, Moment::now());
-    let threads = piece.expect("the piece").state().threads.clone();
+    let threads = whole.piece("evening-star").state().threads.clone();
     assert_eq!(threads.get(&2), Some(&330));
     assert_eq!(threads.len(), 2);
     // Opened again, the thread in hand is the new one.

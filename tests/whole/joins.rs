@@ -27,11 +27,6 @@ fn objects(whole: &Whole, what: &str) -> Vec<Value> {
     whole.again(&format!("{what} {PIECE} --json")).objects(what)
 }
 
-fn is_proved(whole: &Whole) {
-    let said = whole.again(&format!("verify {PIECE}")).run();
-    assert!(said.contains(": proved"), "{said}");
-}
-
 /// The last tooth of the zip whose last bead has little room, and the one that faces
 /// it has more.
 fn last_tooth(steps: &[Value]) -> &Value {
@@ -81,7 +76,7 @@ fn a_bead_without_room_is_gone_past_through_the_row_next_door() {
         .says("Changed.")
         .sees("the bead next door (Face 3, side");
     screen.sees("past the edge bead");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     // Only that bead is another one, the corner of the other panel.
     let changed = objects(&whole, "steps");
     let at = step as usize - 1;
@@ -111,7 +106,7 @@ fn a_bead_without_room_is_gone_past_through_the_row_next_door() {
         .sees(&format!("all {} steps done", changed.len()))
         .keys("q");
     assert_eq!(screen.ends().0, 0);
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 
     // Taken back, all is as it was planned; in the plain mode it is said the same way.
     let call = format!("stitch {PIECE} --plain");
@@ -132,7 +127,7 @@ fn a_bead_without_room_is_gone_past_through_the_row_next_door() {
         "{said}"
     );
     assert_eq!(all_passes(&objects(&whole, "steps")), all_passes(&changed));
-    is_proved(&whole);
+    whole.is_proved(PIECE);
 }
 
 /// A join that is zipped is gone through once more, next of all.
@@ -159,7 +154,7 @@ fn a_join_is_reinforced() {
         .keys("<enter> <enter>")
         .says("reinforce it. z takes it back");
     let changed = objects(&whole, "steps");
-    is_proved(&whole);
+    whole.is_proved(PIECE);
     assert_eq!(all_passes(&changed[..last]), all_passes(&planned[..last]));
     // Its 5 edge beads and 4 join beads; the needle leaves the first of them.
     let firm = changed.iter().filter(|step| step["kind"] == "firm");

@@ -2,7 +2,7 @@
 //! mistake rounds back; each from the first key to the last.
 
 use threadmark::beadwork::{Sequence, Step};
-use threadmark::progress::{Mode, Moment, State, Tray};
+use threadmark::progress::{State, Tray};
 use threadmark::tracking::locate::look::look;
 use threadmark::tracking::locate::{Choices, Next, Reply, Search};
 
@@ -17,9 +17,7 @@ fn name(whole: &Whole) -> String {
 }
 
 fn state(whole: &Whole) -> State {
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece(&name(whole), Mode::Look, Moment::now());
-    piece.expect("the piece").state().clone()
+    whole.piece(&name(whole)).state().clone()
 }
 
 /// The triangle at the end of side 1 of round 3.

@@ -16,7 +16,7 @@
 use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
-use threadmark::progress::{Mode, Moment, State, Tray};
+use threadmark::progress::State;
 
 use crate::builder::{Whole, threadmark};
 
@@ -69,9 +69,7 @@ impl OldPiece {
     }
 
     fn state(&self) -> State {
-        let tray = Tray::open(&self.whole.tray());
-        let piece = tray.open_piece(self.name(), Mode::Look, Moment::now());
-        piece.expect("the piece").state().clone()
+        self.whole.piece(self.name()).state().clone()
     }
 
     fn steps(&self) -> Vec<Value> {

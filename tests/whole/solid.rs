@@ -3,16 +3,8 @@
 
 use std::time::Duration;
 
-use threadmark::progress::{Mode, Moment, Tray};
-
 use crate::builder::{Whole, threadmark};
 use crate::pty::Screen;
-
-fn step_of(whole: &Whole, name: &str) -> u32 {
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece(name, Mode::Look, Moment::now());
-    piece.expect("the piece").state().step
-}
 
 fn coloured(args: &str) -> Whole {
     threadmark(args)
@@ -82,7 +74,7 @@ fn a_ring_turns_of_itself_until_it_is_stopped_and_keys_are_heard_meanwhile() {
     stands_still(&mut screen);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(step_of(&whole, "weather-wheel"), 0);
+    assert_eq!(whole.piece("weather-wheel").state().step, 0);
 }
 
 /// What a key changes is sent, and nothing else.

@@ -1,7 +1,7 @@
 //! `threadmark stitch`, and the program without a command: that they open
 //! what they should. What the keys do then has files of its own.
 
-use threadmark::progress::{Mode, Moment, Piece, Tray};
+use threadmark::progress::Tray;
 
 use crate::builder::{Whole, threadmark};
 use crate::pattern::{pattern, triangle};
@@ -14,12 +14,6 @@ error: the stitch-along draws a full screen, and standard input is not a termina
 fn names(whole: &Whole) -> Vec<String> {
     let pieces = Tray::open(&whole.tray()).pieces().expect("the tray");
     pieces.into_iter().map(|piece| piece.name).collect()
-}
-
-fn look(whole: &Whole, name: &str) -> Piece {
-    let tray = Tray::open(&whole.tray());
-    tray.open_piece(name, Mode::Look, Moment::now())
-        .expect("the piece")
 }
 
 #[test]
@@ -55,7 +49,7 @@ fn the_plain_mode_takes_lines_and_keeps_the_place() {
         ),
         "{said}"
     );
-    assert_eq!(look(&whole, "evening-star").state().step, 3);
+    assert_eq!(whole.piece("evening-star").state().step, 3);
 }
 
 #[test]
@@ -66,7 +60,7 @@ fn a_piece_goes_on_where_it_rested() {
     begun.run();
     let on = begun.again("stitch evening-star --plain").stdin("\nq\n");
     assert!(on.run().contains("\nstep 4 of 18: "));
-    assert_eq!(look(&on, "evening-star").state().step, 4);
+    assert_eq!(on.piece("evening-star").state().step, 4);
     assert_eq!(names(&on), ["evening-star"]);
     let new = on.again("stitch a.json --plain --new").stdin("q\n");
     new.run();
@@ -169,7 +163,7 @@ fn the_hand_is_remembered_with_the_piece() {
         .file("a.json", triangle(3))
         .stdin("\nq\n");
     whole.run();
-    assert!(look(&whole, "evening-star").state().settings.left_handed());
+    assert!(whole.piece("evening-star").state().settings.left_handed());
 }
 
 #[test]
@@ -232,7 +226,7 @@ mod on_a_terminal {
             "{left}"
         );
         assert!(left.contains("`threadmark` opens the tray."), "{left}");
-        assert_eq!(look(&whole, "harbour-lantern").state().step, 3);
+        assert_eq!(whole.piece("harbour-lantern").state().step, 3);
     }
 
     #[test]
@@ -263,7 +257,7 @@ mod on_a_terminal {
     fn killed_at_any_moment_it_finds_the_very_step_again() {
         let whole = threadmark("stitch practice-triangle");
         Screen::begun(&whole).rush("<space>9").kill();
-        assert_eq!(look(&whole, "first-sail").state().step, 9);
+        assert_eq!(whole.piece("first-sail").state().step, 9);
         let mut screen = Screen::open(&whole.again("stitch first-sail"), 80, 24);
         screen.sees("You were at").keys("<space> q");
         let (code, left) = screen.ends();

@@ -1,16 +1,10 @@
 //! Stitching with keys: the whole demo, a wrong count, a place found again.
 
-use threadmark::progress::{Mode, Moment, Tray};
+use threadmark::progress::Tray;
 
-use crate::builder::{Whole, threadmark};
+use crate::builder::threadmark;
 use crate::pattern::inward;
 use crate::pty::Screen;
-
-fn step_of(whole: &Whole, name: &str) -> u32 {
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece(name, Mode::Look, Moment::now());
-    piece.expect("the piece").state().step
-}
 
 #[test]
 fn the_whole_demo_from_first_to_last_step() {
@@ -25,7 +19,7 @@ fn the_whole_demo_from_first_to_last_step() {
     screen.keys("<space>");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(step_of(&whole, "harbour-lantern"), 989);
+    assert_eq!(whole.piece("harbour-lantern").state().step, 989);
 }
 
 /// Three six-panel nets, joined to a band, folded and closed to a ring of six: 24
@@ -42,7 +36,7 @@ fn a_ring_of_nets_from_first_to_last_step() {
     screen.sees("All 3033 steps are done: 2823 beads");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(step_of(&whole, "heron-ring"), 3033);
+    assert_eq!(whole.piece("heron-ring").state().step, 3033);
 }
 
 #[test]
@@ -67,7 +61,7 @@ fn quit_and_resumed_days_later_it_is_at_the_very_bead() {
     let mut screen = Screen::begun(&whole);
     screen.rush("<space>60").keys("q");
     assert_eq!(screen.ends().0, 0);
-    let left = step_of(&whole, "porthole");
+    let left = whole.piece("porthole").state().step;
     let mut again = Screen::open(&whole.again("stitch porthole"), 80, 24);
     again
         .sees("You were at")

@@ -1,16 +1,8 @@
 //! The beginner's tour on a terminal, from the first run to its end; words
 //! asked about; both in the plain mode.
 
-use threadmark::progress::{Mode, Moment, Tray};
-
-use crate::builder::{Whole, threadmark};
+use crate::builder::threadmark;
 use crate::pty::Screen;
-
-fn step_of(whole: &Whole, name: &str) -> u32 {
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece(name, Mode::Look, Moment::now());
-    piece.expect("the piece").state().step
-}
 
 /// From the demo that opens by itself to the tour, with a count and a word
 /// asked about on the way, put away in the middle, and on to the last step.
@@ -51,7 +43,7 @@ fn the_tour_by_keys_from_the_first_run_to_the_end() {
         .sees("The edge");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(step_of(&whole, "pair-of-sails"), 16);
+    assert_eq!(whole.piece("pair-of-sails").state().step, 16);
 
     // The tray now, and from it the tour where it was left.
     let mut screen = Screen::open(&whole.again(""), 80, 24);
@@ -76,7 +68,7 @@ fn the_tour_by_keys_from_the_first_run_to_the_end() {
     screen.keys("t").sees("Your tray").sees("finished");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(step_of(&whole, "pair-of-sails"), 49);
+    assert_eq!(whole.piece("pair-of-sails").state().step, 49);
 }
 
 #[test]

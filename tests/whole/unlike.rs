@@ -58,11 +58,6 @@ fn beads(whole: &Whole, piece: &str) -> u64 {
     whole.again(&call).objects("beads").len() as u64
 }
 
-fn is_proved(whole: &Whole, piece: &str) {
-    let said = whole.again(&format!("verify {piece}")).run();
-    assert!(said.contains(": proved"), "{said}");
-}
-
 /// The beads that all zips of a piece go through, and how many teeth they have.
 fn zipped(steps: &[Value]) -> (usize, usize) {
     let zips = steps.iter().filter(|step| step["kind"] == "zip");
@@ -123,7 +118,7 @@ fn both_kinds_of_join_are_worked_by_keys() {
             .sees(&format!("all {} steps done", planned.len()))
             .keys("q");
         assert_eq!(screen.ends().0, 0);
-        is_proved(&whole, ROOF);
+        whole.is_proved(ROOF);
         let job = if row > 0 { 4 } else { 3 };
         let check = format!(
             "check {ROOF} --job {job} --round {} --count {teeth}",
@@ -136,7 +131,7 @@ fn both_kinds_of_join_are_worked_by_keys() {
         whole
             .again(&format!("draft --from {ROOF} -o again.json"))
             .run();
-        is_proved(&whole, "again.json");
+        whole.is_proved("again.json");
         assert_eq!(zipped(&steps(&whole, "again.json")), (beads_zipped, teeth));
         assert_eq!(beads(&whole, "again.json"), all);
     }
@@ -174,7 +169,7 @@ fn a_panel_that_stops_early_is_joined_by_keys() {
             beads(&whole, piece),
             triangle(rounds) + 3 * triangle(6) + rows
         );
-        is_proved(&whole, piece);
+        whole.is_proved(piece);
         screen.keys("z").says("Taken back: Face 1: stop at round");
         assert_eq!(said(&steps(&whole, piece)), said(&planned));
     }
@@ -202,7 +197,7 @@ fn a_panel_that_stops_early_is_eased_in_by_keys_and_in_the_plain_mode() {
         beads(&whole, piece),
         triangle(5) + 3 * triangle(6) + 5 * 5 + 4
     );
-    is_proved(&whole, piece);
+    whole.is_proved(piece);
     screen.keys("z").says("Taken back: Face 1: stop at round 5");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
@@ -218,7 +213,7 @@ fn a_panel_that_stops_early_is_eased_in_by_keys_and_in_the_plain_mode() {
         "{heard}"
     );
     assert_eq!(said(&steps(&whole, piece)), said(&eased));
-    is_proved(&whole, piece);
+    whole.is_proved(piece);
     whole.again(&call).stdin("z\nq\n").run();
     assert_eq!(said(&steps(&whole, piece)), said(&planned));
 }
@@ -261,7 +256,7 @@ fn a_join_is_reinforced_by_keys_and_in_the_plain_mode() {
     );
     assert!(passes(&whole) >= once + through as u64);
     assert_eq!(beads(&whole, ROOF), 2 * triangle(6) + 5);
-    is_proved(&whole, ROOF);
+    whole.is_proved(ROOF);
     screen.rush(&format!("<space>{}", again.len() - end + 1));
     screen
         .sees(&format!("all {} steps done", again.len()))
@@ -281,7 +276,7 @@ fn a_join_is_reinforced_by_keys_and_in_the_plain_mode() {
         "{heard}"
     );
     assert_eq!(said(&steps(&whole, ROOF)), said(&again));
-    is_proved(&whole, ROOF);
+    whole.is_proved(ROOF);
 }
 
 #[test]
@@ -307,7 +302,7 @@ fn the_same_in_the_plain_mode() {
         "{said}"
     );
     assert_eq!(beads(&whole, piece), triangle(5) + 3 * triangle(6) + 15);
-    is_proved(&whole, piece);
+    whole.is_proved(piece);
     whole.again(&call).stdin("z\nq\n").run();
     assert_eq!(steps(&whole, piece), planned);
 }
@@ -336,7 +331,7 @@ fn unlike_panels_of_free_work_are_joined() {
         let said = whole.run();
         assert!(said.contains("These sides are not equally long"), "{said}");
         assert!(said.contains(way), "{said}");
-        is_proved(&whole, "pair");
+        whole.is_proved("pair");
         let [one, two] = rounds.map(|k| triangle(k as u64));
         assert_eq!(beads(&whole, "pair"), one + two + row, "{rounds:?}");
     }

@@ -11,7 +11,6 @@ use portable_pty::{CommandBuilder, PtySize, native_pty_system};
 use rustix::process::{Pid, WaitOptions, waitpid};
 use threadmark::progress::Event;
 
-use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -76,8 +75,9 @@ fn stitching() -> (Whole, Screen) {
 /// Whether the last thing that its journal says is that the piece was put away.
 pub fn rested(whole: &Whole) -> bool {
     let mut last = None;
-    let read =
-        look(whole, "evening-star").recent(usize::MAX, |entry| last = Some(entry.did.clone()));
+    let read = whole
+        .piece("evening-star")
+        .recent(usize::MAX, |entry| last = Some(entry.did.clone()));
     read.expect("its journal");
     last == Some(Event::Rested)
 }
@@ -105,7 +105,7 @@ fn ctrl_c_ends_from_everywhere() {
         screen.keys(keys).keys("<ctrl-c>");
         assert_eq!(screen.ended(), 0, "after {keys:?}");
         as_found(&screen);
-        assert_eq!(look(&whole, "evening-star").state().step, 3);
+        assert_eq!(whole.piece("evening-star").state().step, 3);
         assert!(rested(&whole));
     }
 }
@@ -131,7 +131,7 @@ fn signals_that_ask_for_an_end_put_the_piece_away() {
         screen.signal(signal);
         assert_eq!(screen.ended(), 0, "after {signal}");
         as_found(&screen);
-        assert_eq!(look(&whole, "evening-star").state().step, 3);
+        assert_eq!(whole.piece("evening-star").state().step, 3);
         assert!(rested(&whole), "after {signal}");
     }
 }
@@ -142,7 +142,7 @@ fn a_signal_in_the_midst_of_keys_loses_none_that_was_painted() {
     screen.press(&b" ".repeat(60)).signal("-TERM");
     assert_eq!(screen.ended(), 0);
     as_found(&screen);
-    let step = look(&whole, "evening-star").state().step;
+    let step = whole.piece("evening-star").state().step;
     assert!((3..=63).contains(&step), "{step}");
     assert!(rested(&whole));
 }
@@ -174,7 +174,7 @@ fn keys_typed_ahead_of_the_tray_count_there() {
     assert_eq!(screen.ended(), 0);
     as_found(&screen);
     // Back from the tray, the card away, and two steps on.
-    assert_eq!(look(&whole, "evening-star").state().step, 5);
+    assert_eq!(whole.piece("evening-star").state().step, 5);
 }
 
 /// Waits until the program is stopped, as Ctrl-Z stops it.
@@ -217,7 +217,7 @@ fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
         screen.keys("q");
         assert_eq!(screen.ended(), 0);
         as_found(&screen);
-        assert_eq!(look(&whole, "evening-star").state().step, 5);
+        assert_eq!(whole.piece("evening-star").state().step, 5);
     }
 }
 
@@ -326,7 +326,7 @@ fn the_plain_mode_with_nobody_to_hear_it_keeps_every_step_it_was_given() {
     let last: u32 = last
         .and_then(|l| l.split(' ').next()?.parse().ok())
         .expect("a step");
-    assert!(last > 5 && look(&whole, "evening-star").state().step + 1 >= last);
+    assert!(last > 5 && whole.piece("evening-star").state().step + 1 >= last);
 }
 
 /// Starts the program on a terminal whose other end is ours alone; nothing
@@ -395,7 +395,7 @@ fn a_terminal_that_is_closed_ends_the_program_and_the_piece_rests() {
         until("it ends", || child.try_wait().expect("news").is_some());
         // No panic (101), and no error that nobody can read (2).
         assert_eq!(child.wait().expect("it has ended").exit_code(), 0);
-        assert!(look(&whole, "evening-star").state().step >= 3);
+        assert!(whole.piece("evening-star").state().step >= 3);
         assert!(rested(&whole));
     }
 }
@@ -432,6 +432,6 @@ fn a_terminal_that_takes_no_more_does_not_keep_the_program_for_ever() {
     bare.signal(rustix::process::Signal::TERM);
     until("it ends", || bare.child.try_wait().expect("news").is_some());
     assert_eq!(format!("{:?}", bare.pair.master.get_termios()), found);
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert!(piece.state().step > 0 && piece.notices().is_empty());
 }

@@ -3,7 +3,6 @@
 
 use threadmark::progress::{Entry, Mode, Moment, MoveReason, Saved, Tray};
 
-use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -13,7 +12,9 @@ const DAY: i64 = 24 * 3600 * 1000;
 /// The moments in a piece's journal, one an entry, in its order.
 fn moments(whole: &Whole) -> Vec<i64> {
     let mut moments = vec![];
-    let read = look(whole, "evening-star").recent(usize::MAX, |entry| moments.push(entry.at.0));
+    let read = whole
+        .piece("evening-star")
+        .recent(usize::MAX, |entry| moments.push(entry.at.0));
     read.expect("its journal");
     moments
 }
@@ -56,7 +57,7 @@ fn with_the_clock_set_back_the_place_is_the_last_of_the_journal() {
             moments.windows(2).any(|pair| pair[1] < pair[0] - DAY),
             "{moments:?}"
         );
-        let piece = look(&whole, "evening-star");
+        let piece = whole.piece("evening-star");
         assert_eq!((piece.state().step, piece.notices()), (8, &[][..]));
         let again = whole
             .again("stitch evening-star --plain")
@@ -95,7 +96,7 @@ fn impossible_times_in_a_journal_cost_nothing() {
                 "{args} at {at}: {output:?}"
             );
         }
-        assert_eq!(look(&whole, "evening-star").state().step, 8);
+        assert_eq!(whole.piece("evening-star").state().step, 8);
     }
 }
 
@@ -124,7 +125,7 @@ fn a_journey_through_time_zones_changes_no_step_and_no_moment() {
             "{zone}: {said}"
         );
         step += 2;
-        assert_eq!(look(&whole, "evening-star").state().step, step);
+        assert_eq!(whole.piece("evening-star").state().step, step);
     }
     let of_sittings = moments(&whole).split_off(before);
     let now = Moment::now().0;

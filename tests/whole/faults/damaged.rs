@@ -11,7 +11,6 @@ use std::path::PathBuf;
 
 use threadmark::progress::{Mode, Moment, Tray};
 
-use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -105,7 +104,7 @@ fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32
         ),
     }
     // And the next time there is nothing to tell.
-    let again = look(whole, "evening-star");
+    let again = whole.piece("evening-star");
     assert_eq!(
         (again.state().step, again.notices()),
         (step, &[][..]),

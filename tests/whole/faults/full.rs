@@ -10,7 +10,6 @@
 use std::path::Path;
 use std::process::Command;
 
-use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -51,24 +50,24 @@ fn stitch_until_full(screen: &mut Screen, whole: &Whole) -> u32 {
 /// Stitching goes on in memory; with room again all of it is written.
 #[track_caller]
 fn goes_on_and_is_written(mut screen: Screen, whole: &Whole, step: u32, make_room: impl Fn(u32)) {
-    let before = look(whole, "evening-star").state().step;
+    let before = whole.piece("evening-star").state().step;
     assert!(before < step, "what did not fit is not there");
     screen.rush("<space>5");
     screen
         .sees(&format!("step {} of ", step + 6))
         .says("6 entries wait in memory");
-    assert_eq!(look(whole, "evening-star").state().step, before);
+    assert_eq!(whole.piece("evening-star").state().step, before);
     assert!(
-        look(whole, "evening-star").notices().is_empty(),
+        whole.piece("evening-star").notices().is_empty(),
         "nothing half-written"
     );
     make_room(screen.id());
     // Without a key: it is tried again by itself.
     screen.loses("Not kept");
-    assert_eq!(look(whole, "evening-star").state().step, step + 5);
+    assert_eq!(whole.piece("evening-star").state().step, step + 5);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    let piece = look(whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!((piece.state().step, piece.notices()), (step + 5, &[][..]));
 }
 
@@ -109,7 +108,7 @@ fn quitting_with_a_full_disk_says_what_is_lost_and_the_rest_is_whole() {
     let left = left.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(left.contains(&kept), "{left}");
     assert!(!left.contains("tried again"), "{left}");
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!((piece.state().step, piece.notices()), (step - 1, &[][..]));
 }
 
@@ -121,7 +120,7 @@ fn the_plain_mode_says_that_the_disk_is_full() {
     let said = String::from_utf8(output.stdout).expect("text");
     assert!(said.contains(&format!("Not kept: {FULL}")), "{said}");
     assert_eq!(output.status.code(), Some(2));
-    assert!(look(&whole, "evening-star").notices().is_empty());
+    assert!(whole.piece("evening-star").notices().is_empty());
 }
 
 #[test]

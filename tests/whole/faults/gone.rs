@@ -3,7 +3,7 @@
 
 use std::fs;
 
-use super::{look, stitching};
+use super::stitching;
 
 const GONE: &str = "the piece's directory is gone";
 
@@ -14,10 +14,10 @@ fn a_directory_taken_away_is_made_again_with_every_step() {
     screen.press(b" ").sees("step 5 of ");
     // Told with the step, or made again by then: within a second in any case.
     screen.loses("Not kept");
-    assert_eq!(look(&whole, "evening-star").state().step, 4);
+    assert_eq!(whole.piece("evening-star").state().step, 4);
     screen.keys("<space> q");
     assert_eq!(screen.ends().0, 0);
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!(
         (piece.state().step, piece.title().as_str()),
         (5, "Evening star")
@@ -44,10 +44,10 @@ fn a_place_that_cannot_be_had_is_told_at_once_and_waited_for() {
     fs::remove_file(whole.tray()).expect("it is taken away");
     // Without a key.
     screen.loses("Not kept");
-    assert_eq!(look(&whole, "evening-star").state().step, 8);
+    assert_eq!(whole.piece("evening-star").state().step, 8);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert!(look(&whole, "evening-star").notices().is_empty());
+    assert!(whole.piece("evening-star").notices().is_empty());
 }
 
 #[test]
@@ -72,9 +72,9 @@ fn a_directory_moved_away_stays_whole_and_a_new_one_has_every_step() {
     screen.press(b" ").sees("step 5 of ").loses("Not kept");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(look(&whole, "evening-star").state().step, 4);
+    assert_eq!(whole.piece("evening-star").state().step, 4);
     fs::remove_dir_all(whole.tray()).expect("it is taken away");
     fs::rename(&away, whole.tray()).expect("it is moved back");
-    let moved = look(&whole, "evening-star");
+    let moved = whole.piece("evening-star");
     assert_eq!((moved.state().step, moved.notices()), (3, &[][..]));
 }

@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 use threadmark::progress::{Notice, Tray};
 
 use super::dice::Dice;
-use super::{look, moves};
+use super::moves;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::{PAINTED, PATIENCE, Screen};
@@ -52,7 +52,7 @@ fn kills(mut dice: Dice) -> (u64, u64) {
     for _ in 0..KILLS / THREADS / SITTINGS {
         let whole = threadmark("stitch a.json --plain").file("a.json", triangle(ROUNDS));
         whole.output();
-        let all = look(&whole, "evening-star").steps().expect("steps in all");
+        let all = whole.piece("evening-star").steps().expect("steps in all");
         let mut kept = vec![];
         for _ in 0..SITTINGS {
             let sitting = Sitting::killed(&whole, &mut dice, &kept, all);
@@ -128,7 +128,7 @@ impl Sitting {
     /// Holds the journal against what was asked for and painted; how many steps were
     /// painted, and all moves in the journal.
     fn is_kept(&self, whole: &Whole) -> (usize, Vec<u32>) {
-        let mut piece = look(whole, "evening-star");
+        let mut piece = whole.piece("evening-star");
         let all = moves(&mut piece);
         let kept = &all[self.before..];
         let asked = &self.asked[1..];
@@ -218,7 +218,7 @@ fn a_begin_killed_at_any_moment_leaves_a_whole_piece_or_none() {
         thread::sleep(moment);
         screen.kill();
         for piece in pieces() {
-            let told = look(&whole, &piece.name).notices().to_vec();
+            let told = whole.piece(&piece.name).notices().to_vec();
             assert!(told.is_empty(), "{}: {told:?}", piece.name);
         }
         most = most.max(pieces().len());

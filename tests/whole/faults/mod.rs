@@ -20,21 +20,21 @@ mod twice;
 
 use std::thread;
 
-use threadmark::progress::{Event, Mode, Moment, Piece, Tray};
+use threadmark::progress::{Event, Piece};
 
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
 
-/// A piece of a run's tray, looked at from outside.
-#[track_caller]
-fn look(whole: &Whole, name: &str) -> Piece {
-    let tray = Tray::open(&whole.tray());
-    let piece = tray.open_piece(name, Mode::Look, Moment::now());
-    piece.unwrap_or_else(|error| panic!("{name}: {error}"))
+/// A piece that rests at step 3.
+fn resting() -> Whole {
+    let whole = threadmark("").file("a.json", triangle(9));
+    let stitch = whole.again("stitch a.json --plain");
+    stitch.stdin("\n\n\nq\n").output();
+    whole
 }
 
-/// A piece three steps on.
+/// A piece three steps on, on the screen.
 #[track_caller]
 fn stitching() -> (Whole, Screen) {
     let whole = threadmark("stitch a.json").file("a.json", triangle(9));

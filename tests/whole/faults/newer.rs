@@ -6,7 +6,6 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::PathBuf;
 
-use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -55,7 +54,7 @@ fn a_newer_minor_version_is_worked_on_and_what_is_unknown_is_kept() {
     assert_eq!(screen.ends().0, 0);
     let now = fs::read_to_string(whole.tray().join("evening-star/journal")).expect("read");
     assert!(now.starts_with(&journal), "kept to the letter: {now}");
-    assert_eq!(look(&whole, "evening-star").state().step, 4);
+    assert_eq!(whole.piece("evening-star").state().step, 4);
 }
 
 /// Mending damage keeps them as well.
@@ -70,7 +69,7 @@ fn a_newer_minor_version_that_is_torn_is_mended_without_loss_of_the_unknown() {
         .run();
     let now = fs::read_to_string(whole.tray().join("evening-star/journal")).expect("read");
     assert!(now.starts_with(&journal), "kept to the letter: {now}");
-    assert_eq!(look(&whole, "evening-star").state().step, 3);
+    assert_eq!(whole.piece("evening-star").state().step, 3);
 }
 
 #[test]

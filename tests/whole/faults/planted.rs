@@ -9,9 +9,8 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use super::dice::Dice;
-use super::{at_once, look, stitching};
-use crate::builder::{Whole, threadmark};
-use crate::pattern::triangle;
+use super::{at_once, stitching};
+use crate::builder::Whole;
 use crate::pty::Screen;
 
 /// Ends a program that hangs, with exit code 124, and gives it a gigabyte of
@@ -27,12 +26,7 @@ const LETTER: &str = "dear friend\n";
 
 /// A piece that rests at step 3.
 fn resting() -> Whole {
-    let whole = threadmark("stitch a.json --plain").file("a.json", triangle(9));
-    whole
-        .again("stitch a.json --plain")
-        .stdin("\n\n\nq\n")
-        .output();
-    whole.file("letter", LETTER)
+    super::resting().file("letter", LETTER)
 }
 
 /// The same piece for many trials, each of which begins with these files.
@@ -199,7 +193,7 @@ fn writing_a_journal_or_piece_json_anew_follows_no_link() {
         fs::read_to_string(at(&whole, "piece.json")).expect("piece.json"),
         facts
     );
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!((piece.state().step, piece.notices()), (4, &[][..]));
     let is_file = |name| at(&whole, name).symlink_metadata().expect(name).is_file();
     assert!(is_file("journal") && is_file("piece.json"));
@@ -331,7 +325,7 @@ fn a_line_without_end_is_not_taken_in() {
         said.contains("That line is longer than 64 KiB, and nothing was done."),
         "{said}"
     );
-    assert_eq!(look(&whole, "evening-star").state().step, 4);
+    assert_eq!(whole.piece("evening-star").state().step, 4);
     // No gigabyte holds it all.
     let words = "head -c 3000000000 /dev/zero | \"$0\" \"$@\"";
     let again = whole.again("stitch evening-star --plain");
@@ -388,7 +382,7 @@ fn a_step_beyond_the_end_is_told() {
         said.contains("the journal stands at step 4000000000, and this piece has "),
         "{said}"
     );
-    assert_eq!(look(&whole, "evening-star").state().step, 3);
+    assert_eq!(whole.piece("evening-star").state().step, 3);
 }
 
 #[test]
@@ -401,7 +395,7 @@ fn a_lock_file_removed_by_hand_lets_no_second_writer_in() {
     assert_eq!(second.ends().0, 0);
     first.keys("<space> q");
     assert_eq!(first.ends().0, 0);
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!((piece.state().step, piece.notices()), (4, &[][..]));
 }
 
@@ -421,12 +415,12 @@ fn a_journal_taken_away_or_replaced_is_made_again_with_every_step() {
         lay_possessions(&whole);
         let journal = at(&whole, "journal");
         remove(&journal);
-        let mut step = look(&whole, "evening-star").state().step.max(3);
+        let mut step = whole.piece("evening-star").state().step.max(3);
         let work_on = |screen: &mut Screen, step: &mut u32, after: &str| {
             *step += 1;
             screen.press(b" ").sees(&format!("step {} of ", *step + 1));
             screen.settle().loses("Not kept");
-            let piece = look(&whole, "evening-star");
+            let piece = whole.piece("evening-star");
             assert_eq!(
                 (piece.state().step, piece.notices()),
                 (*step, &[][..]),

@@ -10,7 +10,6 @@ use std::os::unix::fs::{PermissionsExt, chown};
 use std::path::Path;
 use std::process::Command;
 
-use super::look;
 use crate::builder::{PROGRAM, Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -90,13 +89,13 @@ fn a_tray_that_may_not_be_written_is_told_at_opening_and_steps_wait() {
         .rush("<space>4")
         .sees("step 8 of ")
         .says("5 entries wait");
-    assert_eq!(look(&whole, "evening-star").state().step, 3);
+    assert_eq!(whole.piece("evening-star").state().step, 3);
     set(&whole.tray(), 0o755, 0o644);
     screen.loses("Not kept");
-    assert_eq!(look(&whole, "evening-star").state().step, 7);
+    assert_eq!(whole.piece("evening-star").state().step, 7);
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert!(look(&whole, "evening-star").notices().is_empty());
+    assert!(whole.piece("evening-star").notices().is_empty());
 }
 
 #[test]

@@ -4,7 +4,6 @@
 //! of the bytes through the terminal is tried as well.
 
 use super::dice::Dice;
-use super::look;
 use crate::builder::threadmark;
 use crate::pattern::folded_pair;
 use crate::pty::Screen;
@@ -78,7 +77,7 @@ fn bytes_at_random_and_sizes_at_random_stop_nothing_and_spoil_nothing() {
                 .rev()
                 .collect();
             assert_eq!(screen.ended(), 0, "{end}");
-            assert!(look(&whole, "evening-star").notices().is_empty());
+            assert!(whole.piece("evening-star").notices().is_empty());
             screen = open();
             sittings += 1;
         }
@@ -90,7 +89,7 @@ fn bytes_at_random_and_sizes_at_random_stop_nothing_and_spoil_nothing() {
         }
     }
     assert_eq!(screen.ended(), 0, "{}", screen.text());
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!(piece.notices(), []);
     assert!(piece.state().furthest > 0);
     println!("{sittings} sittings");

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use super::as_found::{as_found, rested};
 use super::dice::Dice;
-use super::{at_once, look, stitching};
+use super::{at_once, stitching};
 use crate::pty::Screen;
 
 /// Sequences tried in one sitting.
@@ -156,7 +156,7 @@ fn an_unfinished_sequence_is_given_up_and_keys_are_taken_again() {
         }
         screen.press(b"\x03");
         assert_eq!(screen.ended(), 0);
-        assert_eq!(look(&whole, "evening-star").state().step, step);
+        assert_eq!(whole.piece("evening-star").state().step, step);
     });
 }
 
@@ -169,5 +169,5 @@ fn a_key_that_comes_byte_by_byte_is_one_key() {
     }
     screen.sees("step 6 of ").press(b"\x03");
     assert_eq!(screen.ended(), 0);
-    assert_eq!(look(&whole, "evening-star").state().step, 5);
+    assert_eq!(whole.piece("evening-star").state().step, 5);
 }

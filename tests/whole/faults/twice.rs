@@ -4,22 +4,13 @@ use std::thread;
 
 use threadmark::progress::Event;
 
-use super::look;
+use super::resting;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
 
 fn open(whole: &Whole) -> Screen {
     Screen::open(&whole.again("stitch evening-star"), 80, 24)
-}
-
-fn resting() -> Whole {
-    let whole = threadmark("stitch a.json --plain").file("a.json", triangle(9));
-    whole
-        .again("stitch a.json --plain")
-        .stdin("\n\n\nq\n")
-        .output();
-    whole
 }
 
 #[test]
@@ -38,12 +29,12 @@ fn the_second_program_looks_and_the_first_keeps_every_step() {
         .sees("LOOKING ONLY");
     second.keys("n l o o s e <enter> l");
     first.keys("<space>2").sees("step 7 of ");
-    assert_eq!(look(&whole, "evening-star").state().step, 6);
+    assert_eq!(whole.piece("evening-star").state().step, 6);
     // The second does not become the writer when the first ends.
     first.keys("q");
     assert_eq!(first.ends().0, 0);
     second.keys("<space>").sees("step 13 of ");
-    let state = look(&whole, "evening-star").state().clone();
+    let state = whole.piece("evening-star").state().clone();
     assert_eq!(
         (state.step, state.notes.len(), state.settings.left_handed()),
         (6, 0, false)
@@ -58,7 +49,7 @@ fn the_second_program_looks_and_the_first_keeps_every_step() {
     assert_eq!(second.ends().0, 0);
     third.keys("<space> q");
     assert_eq!(third.ends().0, 0);
-    let piece = look(&whole, "evening-star");
+    let piece = whole.piece("evening-star");
     assert_eq!((piece.state().step, piece.notices()), (8, &[][..]));
 }
 
@@ -79,17 +70,19 @@ fn a_program_that_was_killed_keeps_nobody_out() {
     assert!(!second.text().contains("LOOKING ONLY"));
     second.keys("q");
     assert_eq!(second.ends().0, 0);
-    assert_eq!(look(&whole, "evening-star").state().step, 5);
+    assert_eq!(whole.piece("evening-star").state().step, 5);
 }
 
 /// How often the journal says that the piece was opened for work, and rested.
 fn openings(whole: &Whole) -> (usize, usize) {
     let (mut opened, mut rested) = (0, 0);
-    let read = look(whole, "evening-star").recent(usize::MAX, |entry| match entry.did {
-        Event::Opened => opened += 1,
-        Event::Rested => rested += 1,
-        _ => {}
-    });
+    let read = whole
+        .piece("evening-star")
+        .recent(usize::MAX, |entry| match entry.did {
+            Event::Opened => opened += 1,
+            Event::Rested => rested += 1,
+            _ => {}
+        });
     read.expect("its journal");
     (opened, rested)
 }
@@ -109,7 +102,7 @@ fn of_many_started_together_none_writes_beside_another() {
         let looked = said.matches("this piece is open elsewhere").count();
         let (opened, rested) = openings(&whole);
         assert_eq!((opened - before, opened), (8 - looked, rested));
-        let piece = look(&whole, "evening-star");
+        let piece = whole.piece("evening-star");
         assert_eq!((piece.state().step, piece.notices()), (3, &[][..]));
     }
 }
@@ -134,6 +127,6 @@ fn pieces_begun_at_once_are_all_there() {
     assert!(
         pieces
             .iter()
-            .all(|piece| look(&whole, &piece.name).notices().is_empty())
+            .all(|piece| whole.piece(&piece.name).notices().is_empty())
     );
 }

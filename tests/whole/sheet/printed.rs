@@ -55,7 +55,7 @@ fn it_prints_on_either_paper_and_no_page_is_empty() {
     let Some(browser) = Browser::find("printing the handout") else {
         return;
     };
-    let dir = threadmark("patterns");
+    let dir = threadmark("");
     for (pattern, least, most) in PRINTED {
         for (paper, width, height) in PAPER {
             let run = dir.again(&format!("sheet {pattern} --paper {paper}"));
@@ -96,7 +96,7 @@ fn other_fonts_take_as_many_pages() {
     let Some(browser) = Browser::find("printing in other fonts") else {
         return;
     };
-    let dir = threadmark("patterns");
+    let dir = threadmark("");
     for pattern in ["practice-pair", "weather-wheel"] {
         let run = dir.again(&format!("sheet {pattern} --paper letter"));
         let page = run.run();
@@ -126,7 +126,7 @@ fn nothing_runs_over_the_paper_or_over_other_words() {
     let (width, height) = PAPER.iter().fold((f32::MAX, f32::MAX), |(w, h), paper| {
         (w.min(paper.1), h.min(paper.2))
     });
-    let dir = threadmark("patterns");
+    let dir = threadmark("");
     // Each in a frame of one page.
     let frame = |call: &String| {
         let page = dir.again(call).run();
