@@ -13,7 +13,7 @@ use super::CommandEnd;
 use super::args;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::source::{self, Named};
+use super::source::{self, PatternAt};
 use crate::beadwork::{Sequence, Step};
 use crate::plain_file::{self, Line};
 use crate::plan::json::thousandths;
@@ -56,11 +56,7 @@ enum Typed {
 /// # Errors
 /// The pattern or piece cannot be opened, or input or output fails.
 pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
-    let (seq, is_piece) = match named {
-        Named::Piece(mut piece) => (source::of_piece(&mut piece)?, true),
-        Named::Pattern(found) => (Sequence::new(found.pattern.project), false),
-    };
+    let PatternAt { seq, at, .. } = source::sequence(tray, &args.name)?;
     let mut search = Search::new(&seq);
     let mut answers = io::stdin().lock();
     let found = match args.json.json {
@@ -73,7 +69,7 @@ pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Fa
     let Some(found) = found else {
         return Ok(CommandEnd::No);
     };
-    if let (true, false, [step]) = (is_piece, args.json.json, found.steps.as_slice()) {
+    if let (Some(_), false, [step]) = (at, args.json.json, found.steps.as_slice()) {
         offer_to_move(tray, &args.name, *step, &mut answers)?;
     }
     Ok(CommandEnd::Done)

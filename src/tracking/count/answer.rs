@@ -194,34 +194,25 @@ fn combined(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cau
     found.sort_by(|a, b| b.odds.total_cmp(&a.odds));
     let all: f64 = found.iter().map(|o| o.odds).sum();
     let mut groups: Vec<(String, MistakeOutcome)> = vec![];
+    let is_other_round = |o: &MistakeOutcome| matches!(o.mistake, Mistake::OtherRound(_));
+    let are_both = found.iter().filter(|o| is_other_round(o)).count() > 1;
     for outcome in found {
-        let cause = round.cause(&outcome.mistake);
         // The round before and the round after are one cause.
-        let other = |m: &Mistake| matches!(m, Mistake::OtherRound(_));
-        let same = |(known, o): &&mut (String, MistakeOutcome)| {
-            *known == cause || (other(&o.mistake) && other(&outcome.mistake))
+        let cause = match are_both && is_other_round(&outcome) {
+            true => round.cause_of_neighbours(),
+            false => round.cause(&outcome.mistake),
         };
-        if let (Some((known, first)), true) =
-            (groups.iter_mut().find(same), other(&outcome.mistake))
-        {
-            known.clone_from(&round.cause_of_neighbours());
-            first.odds += outcome.odds;
+        let Some((_, known)) = groups.iter_mut().find(|(known, _)| *known == cause) else {
+            groups.push((cause, outcome));
             continue;
-        }
-        match groups.iter_mut().find(|(known, _)| *known == cause) {
-            Some((_, known)) => {
-                known.odds += outcome.odds;
-                for (known, places) in known.places.iter_mut().zip(outcome.places) {
-                    known.extend(
-                        places
-                            .iter()
-                            .filter(|p| !known.contains(p))
-                            .copied()
-                            .collect::<Vec<_>>(),
-                    );
+        };
+        known.odds += outcome.odds;
+        for (known, places) in known.places.iter_mut().zip(outcome.places) {
+            for place in places {
+                if !known.contains(&place) {
+                    known.push(place);
                 }
             }
-            None => groups.push((cause, outcome)),
         }
     }
     groups.sort_by(|(_, a), (_, b)| b.odds.total_cmp(&a.odds));

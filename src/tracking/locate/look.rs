@@ -6,9 +6,6 @@ use crate::beadwork::layout::Part;
 use crate::beadwork::making::Begin;
 use crate::beadwork::{Bead, Job, Kind, Movement, Panel, Round, Sequence, Side, Step};
 
-/// The most sides a panel has.
-const SIDES: usize = 12;
-
 /// The answers to all questions, in the order of [`Ask::ALL`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub struct Appearance([u32; Ask::ALL.len()]);
@@ -52,25 +49,31 @@ enum Leaves {
     Tip,
 }
 
-/// Follows the steps and keeps the state needed for the look of the next.
+/// Follows the steps and keeps what a look cannot be told from its step alone.
 pub(super) struct LookTracker<'a> {
     seq: &'a Sequence,
     /// The panel begun last, and the job that makes it.
     newest: Option<(Panel, Job)>,
+    /// Sides joined since then, and teeth locked of the next.
     joined: u32,
     locked: u32,
-    round: Option<Round>,
-    round_beads: u32,
-    on_side: [u32; SIDES],
-    closed: bool,
     strung: u32,
     leaves: Option<Bead>,
-    faces: u32,
+}
+
+/// The newest round of an unfinished panel. A string counts as one round,
+/// though it makes two.
+struct NewestRound {
+    round: Round,
+    beads: u32,
+    on_side: Vec<u32>,
+    /// Whether it is a string that is not closed to a ring yet.
+    is_open_string: bool,
 }
 
 impl<'a> LookTracker<'a> {
-    /// The state before `first`, which is the first step of a job, or of a
-    /// round of a panel.
+    /// The state before `first`. If its job joins sides, it is the first step of
+    /// the job.
     fn before(seq: &'a Sequence, first: Step) -> Self {
         let before = Step(first.0 - 1);
         let mut tracker = LookTracker {
@@ -78,13 +81,8 @@ impl<'a> LookTracker<'a> {
             newest: None,
             joined: 0,
             locked: 0,
-            round: None,
-            round_beads: 0,
-            on_side: [0; SIDES],
-            closed: true,
             strung: seq.strung_after(before),
             leaves: seq.leaves(before),
-            faces: 0,
         };
         if before.0 == 0 {
             return tracker;
@@ -96,8 +94,6 @@ impl<'a> LookTracker<'a> {
             match &job.kind {
                 JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
                     tracker.newest = Some((*panel, at));
-                    let whole = tracker.strung >= job.beads_before + job.beads;
-                    tracker.faces = job.panels_before + u32::from(whole);
                     break;
                 }
                 JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)
@@ -108,100 +104,96 @@ impl<'a> LookTracker<'a> {
                 _ => {}
             }
         }
-        tracker.restore_round(before);
         tracker
-    }
-
-    /// Restores the state of the newest round, if a panel is unfinished.
-    fn restore_round(&mut self, before: Step) {
-        let Some((panel, job)) = self.newest else {
-            return;
-        };
-        let first = self.seq.job(job).beads_before + 1;
-        let string = super::stretch::string(self.seq, panel);
-        if self.strung < first {
-            self.closed = string == 0;
-            return;
-        }
-        if self.strung >= first + self.seq.job(job).beads - 1 {
-            return;
-        }
-        let layout = self.seq.layout();
-        let in_string = self.strung < first + string;
-        let round = layout.seat(Bead(self.strung)).round;
-        for bead in (first..=self.strung).rev().map(Bead) {
-            let seat = layout.seat(bead);
-            if seat.round != round && !in_string {
-                break;
-            }
-            self.round_beads += 1;
-            self.on_side[seat.side.index().min(SIDES - 1)] += 1;
-        }
-        self.round = Some(round);
-        let closing = || self.seq.step_of(Bead(first + string - 1)).0 + 1;
-        self.closed = !in_string || (self.strung + 1 == first + string && before.0 >= closing());
     }
 
     /// Applies a movement.
     fn apply(&mut self, m: &Movement) {
-        let job = self.seq.job(m.job);
-        if let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }, false) =
-            (&job.kind, self.newest.is_some_and(|(_, j)| j == m.job))
-        {
+        if let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }, false) = (
+            &self.seq.job(m.job).kind,
+            self.newest.is_some_and(|(_, job)| job == m.job),
+        ) {
             self.newest = Some((*panel, m.job));
             self.joined = 0;
-            self.round = None;
-            self.closed = super::stretch::string(self.seq, *panel) == 0;
         }
         self.strung += m.strings.len() as u32;
-        let whole = m.round_beads == m.round_target;
         match m.kind {
-            Kind::Zip if whole => (self.joined, self.locked) = (self.joined + 1, 0),
+            Kind::Zip if m.round_beads == m.round_target => {
+                (self.joined, self.locked) = (self.joined + 1, 0);
+            }
             Kind::Zip => self.locked = m.round_beads,
-            Kind::Ring if m.strings.is_empty() => self.closed = true,
-            Kind::StepDown => self.closed = true,
-            Kind::EndThread => self.leaves = None,
             _ => {}
         }
         match m.passes.last() {
-            Some(&bead) if m.kind != Kind::EndThread => self.leaves = Some(bead),
+            _ if m.kind == Kind::EndThread => self.leaves = None,
+            Some(&bead) => self.leaves = Some(bead),
             None if m.kind == Kind::StartThread => self.leaves = None,
-            _ => {}
-        }
-        if let (JobKind::Panel(_) | JobKind::Fill { .. }, false) = (&job.kind, m.strings.is_empty())
-        {
-            self.add_beads(m);
-            let all = job.beads_before + job.beads;
-            self.faces += u32::from(self.strung == all);
+            None => {}
         }
     }
 
-    /// Adds the beads of a panel that a movement strings.
-    fn add_beads(&mut self, m: &Movement) {
-        // The string of a free start counts as one round, though it makes two.
-        let round = m.round;
-        if round != self.round && (self.closed || self.round.is_none()) {
-            self.round_beads = 0;
-            self.on_side = [0; SIDES];
+    /// The newest round after a step, if a panel is begun and not finished.
+    fn newest_round(&self, done: Step) -> Option<NewestRound> {
+        let (panel, job) = self.newest?;
+        let (layout, info) = (self.seq.layout(), self.seq.job(job));
+        let (kind, making) = (layout.kind(panel), layout.making(panel));
+        let begun = self.strung.checked_sub(info.beads_before)?;
+        if begun == 0 || begun >= info.beads {
+            return None;
         }
-        self.round = round;
-        self.round_beads += m.strings.len() as u32;
-        for &bead in &m.strings {
-            let side = self.seq.layout().seat(bead).side;
-            self.on_side[side.index().min(SIDES - 1)] += 1;
+        let round = layout.seat(Bead(self.strung)).round;
+        let sides = (0..kind.sides()).map(Side);
+        let string = super::stretch::string(self.seq, panel);
+        if begun <= string {
+            let last = self.seq.step_of(Bead(info.beads_before + string));
+            let closes = |m: &Movement| match m.kind {
+                Kind::Ring => m.strings.is_empty(),
+                kind => kind == Kind::StepDown,
+            };
+            let mut after = (last.0 + 1..=done.0).filter_map(|step| self.seq.step(Step(step)));
+            let rounds = || making.strung_rounds(kind).map(Round);
+            let on_side = |side| rounds().map(|round| kind.on_side(round, side)).sum();
+            return Some(NewestRound {
+                round,
+                beads: begun,
+                on_side: sides.map(on_side).collect(),
+                is_open_string: begun < string || !after.any(|m| closes(&m)),
+            });
         }
+        let (start, all) = (making.start(round), kind.in_round(round));
+        let beads = self.strung + 1 - layout.bead(panel, round, start).0;
+        // Beads are strung along the round, from its first on.
+        let on_side = |side| {
+            let first = (kind.index(round, side, 0) + all - start) % all;
+            let end = first + kind.on_side(round, side);
+            let up_to = |place: u32| beads.min(place);
+            up_to(end.min(all)) - up_to(first.min(all)) + up_to(end.saturating_sub(all))
+        };
+        Some(NewestRound {
+            round,
+            beads,
+            on_side: sides.map(on_side).collect(),
+            is_open_string: false,
+        })
     }
 
-    /// The look now.
-    fn look(&self) -> Appearance {
+    /// The look after a step.
+    fn look(&self, done: Step) -> Appearance {
         let mut look = Appearance::default();
-        look.set(Ask::Faces, self.faces);
         look.set(Ask::Corner, 3);
         look.set(Ask::Joined, self.joined);
         look.set(Ask::Locked, self.locked);
-        let half_done = self.half_done(&mut look);
+        let newest = self.newest_round(done);
+        let half_done = match (&newest, self.newest) {
+            (Some(newest), Some((panel, _))) => self.half_done_panel(panel, newest, &mut look),
+            (None, Some((_, job))) => self.half_done(job, &mut look),
+            (_, None) => HalfDone::Nothing,
+        };
         look.set(Ask::HalfDone, half_done as u32);
-        if let Some((panel, _)) = self.newest {
+        if let Some((panel, job)) = self.newest {
+            let info = self.seq.job(job);
+            let is_whole = self.strung >= info.beads_before + info.beads;
+            look.set(Ask::Faces, info.panels_before + u32::from(is_whole));
             look.set(Ask::Rows, self.finished_rows(panel));
         }
         if matches!(
@@ -211,19 +203,17 @@ impl<'a> LookTracker<'a> {
             let colour = self.seq.layout().colour(Bead(self.strung));
             look.set(Ask::LastColour, u32::from(colour.0) + 1);
         }
-        self.thread(&mut look);
+        self.thread(newest.map(|newest| newest.round), &mut look);
         look
     }
 
-    fn half_done(&self, look: &mut Appearance) -> HalfDone {
-        let Some((panel, job)) = self.newest else {
-            return HalfDone::Nothing;
-        };
+    /// What is half done while no panel is.
+    fn half_done(&self, job: Job, look: &mut Appearance) -> HalfDone {
         let info = self.seq.job(job);
-        let layout = self.seq.layout();
         if self.strung < info.beads_before + info.beads {
-            return self.half_done_panel(panel, look);
+            return HalfDone::Nothing;
         }
+        let layout = self.seq.layout();
         let seat = layout.seat(Bead(self.strung));
         if let Part::JoinRow(index) | Part::Tip(index) = seat.part {
             let row = layout.row(index);
@@ -240,18 +230,21 @@ impl<'a> LookTracker<'a> {
         }
     }
 
-    fn half_done_panel(&self, panel: Panel, look: &mut Appearance) -> HalfDone {
-        let Some(round) = self.round else {
-            return HalfDone::Nothing;
-        };
+    fn half_done_panel(
+        &self,
+        panel: Panel,
+        newest: &NewestRound,
+        look: &mut Appearance,
+    ) -> HalfDone {
         let layout = self.seq.layout();
         let kind = layout.kind(panel);
-        look.set(Ask::InRound, self.round_beads);
+        look.set(Ask::InRound, newest.beads);
         let begin = layout.making(panel).begin;
-        if !self.closed {
+        if newest.is_open_string {
             look.set(Ask::Rounds, 1);
             return HalfDone::String;
         }
+        let round = newest.round;
         let rounds = match begin {
             Begin::Ring | Begin::TwoRows => round.0,
             Begin::FreeStart | Begin::Rim => kind.rounds() + 1 - round.0,
@@ -259,13 +252,16 @@ impl<'a> LookTracker<'a> {
         look.set(Ask::Rounds, rounds);
         look.set(Ask::Corner, u32::from(kind.corner(round)).min(2));
         let side = layout.seat(Bead(self.strung)).side;
-        look.set(Ask::Edge, self.on_side[side.index().min(SIDES - 1)]);
-        let whole = |s: &u8| {
-            let of = kind.on_side(round, Side(*s));
-            of > 0 && self.on_side[usize::from(*s).min(SIDES - 1)] >= of
+        look.set(Ask::Edge, newest.on_side[side.index()]);
+        let is_whole = |(side, &there): (Side, &u32)| {
+            let of = kind.on_side(round, side);
+            of > 0 && there >= of
         };
-        let sides = (0..kind.sides()).filter(whole).count();
-        look.set(Ask::SidesWhole, sides as u32);
+        let sides = (0..).map(Side).zip(&newest.on_side);
+        look.set(
+            Ask::SidesWhole,
+            sides.filter(|side| is_whole(*side)).count() as u32,
+        );
         match begin {
             Begin::Rim => HalfDone::Fill,
             _ => HalfDone::Panel,
@@ -284,7 +280,7 @@ impl<'a> LookTracker<'a> {
         (0..layout.kind(panel).sides()).filter(whole).count() as u32
     }
 
-    fn thread(&self, look: &mut Appearance) {
+    fn thread(&self, newest: Option<Round>, look: &mut Appearance) {
         let Some(bead) = self.leaves else {
             return;
         };
@@ -293,11 +289,8 @@ impl<'a> LookTracker<'a> {
         let colour = layout.colour_of(seat);
         look.set(Ask::LeavesColour, u32::from(colour.0) + 1);
         look.set(Ask::Ahead, seat.of - 1 - seat.place.min(seat.of - 1));
-        let is_panel_unfinished = look.get(Ask::Rounds) > 0;
-        let high = match (self.newest, self.round) {
-            (Some((panel, _)), Some(round)) if panel == seat.panel && is_panel_unfinished => {
-                seat.round == round
-            }
+        let high = match (self.newest, newest) {
+            (Some((panel, _)), Some(round)) if panel == seat.panel => seat.round == round,
             _ => seat.round >= layout.kind(seat.panel).last(),
         };
         let newest = bead.0 == self.strung && look.get(Ask::LastColour) > 0;
@@ -315,8 +308,8 @@ impl<'a> LookTracker<'a> {
     }
 }
 
-/// The looks of steps `first` to `last`, in order. `first` is the first step of
-/// a job, or of a round of a panel.
+/// The looks of steps `first` to `last`, in order. If the job of `first` joins
+/// sides, it is the first step of the job.
 pub(super) fn looks(
     seq: &Sequence,
     first: Step,
@@ -327,7 +320,7 @@ pub(super) fn looks(
         .take((last.0 + 1 - first.0) as usize)
         .map(move |m| {
             tracker.apply(&m);
-            (m.step, tracker.look())
+            (m.step, tracker.look(m.step))
         })
 }
 
@@ -336,6 +329,9 @@ pub fn look(seq: &Sequence, step: Step) -> Option<Appearance> {
     if step.0 == 0 || step.0 > seq.steps() {
         return None;
     }
-    let first = super::stretch::begin_of(seq, step);
+    let first = match seq.job(seq.job_of(step)) {
+        job if job.kind.is_zip() => Step(job.steps_before + 1),
+        _ => step,
+    };
     looks(seq, first, step).last().map(|(_, look)| look)
 }

@@ -34,16 +34,9 @@ pub(super) fn stretches(seq: &Sequence) -> Vec<StepRange> {
     all
 }
 
-/// The first step of the stretch of `step`, where reading can begin.
-pub(super) fn begin_of(seq: &Sequence, step: Step) -> Step {
-    let begins = begins(seq, seq.job_of(step));
-    let after = begins.partition_point(|&b| b <= step.0);
-    Step(begins[after.max(1) - 1])
-}
-
 /// The first steps of a job's stretches, in order: where it begins, and
 /// wherever a round or a row has its first bead or its last.
-pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
+fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
     let info = seq.job(job);
     let first = info.steps_before + 1;
     let mut begins = vec![first];

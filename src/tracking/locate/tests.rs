@@ -4,7 +4,7 @@ use super::look::look;
 use super::search::{Next, Reply, Search};
 use super::{Appearance, Ask};
 use crate::beadwork::project::{Closing, Solid};
-use crate::beadwork::{Project, Sequence, Step, testing};
+use crate::beadwork::{Movement, Project, Round, Sequence, Step, testing};
 use proptest::prelude::*;
 
 fn pieces() -> Vec<Project> {
@@ -17,6 +17,7 @@ fn pieces() -> Vec<Project> {
         testing::solid(Solid::Cube, 5, Closing::SetIn),
         testing::folded_pair(6, 2),
         testing::ring(8, 4, Closing::SetIn),
+        testing::single(testing::strip(6, 9)),
     ]
 }
 
@@ -149,7 +150,7 @@ proptest! {
     /// may be refused.
     #[test]
     fn the_step_is_found_in_spite_of_one_wrong_answer(
-        nth in 0..8usize,
+        nth in 0..9usize,
         at in any::<prop::sample::Index>(),
         wrong in 0..6usize,
         by in prop_oneof![Just(-1i64), Just(1), -4i64..5],
@@ -168,7 +169,7 @@ proptest! {
 
     #[test]
     fn a_question_without_an_answer_costs_another_question(
-        nth in 0..8usize,
+        nth in 0..9usize,
         at in any::<prop::sample::Index>(),
         unanswered in 0..6usize,
     ) {
@@ -196,4 +197,21 @@ fn a_look_answers_what_a_maker_sees() {
     assert_eq!(seen.get(Ask::SidesWhole), 3);
     assert_eq!(seen.get(Ask::Corner), 2);
     assert_eq!(seen.get(Ask::Faces), 0);
+}
+
+/// A strip has no step that closes its string: its third row ends it.
+#[test]
+fn the_third_row_of_a_strip_is_no_string() {
+    let seq = Sequence::new(testing::single(testing::strip(6, 9)));
+    let seen = |m: &Movement| {
+        let seen = look(&seq, m.step).unwrap();
+        [Ask::HalfDone, Ask::Rounds, Ask::InRound].map(|ask| seen.get(ask))
+    };
+    let mut rows = seq.iter().filter(|m| m.round == Some(Round(3)));
+    let (first, last) = (rows.next().unwrap(), rows.last().unwrap());
+    let half_done = |m: &Movement| Ask::HalfDone.value_in_words(&seq, seen(m)[0]);
+    assert_eq!(half_done(&first), half_done(&last));
+    assert_ne!(half_done(&first), half_done(&seq.step(Step(9)).unwrap()));
+    assert_eq!(seen(&first)[1..], [3, 1]);
+    assert_eq!(seen(&last)[1..], [3, 6]);
 }
