@@ -35,7 +35,7 @@
 //! practice, no source).
 
 use super::solid::Polyhedra;
-use super::{Layout, Make, Side};
+use super::{Layout, Side};
 use glam::DVec3;
 use std::f64::consts::{PI, TAU};
 
@@ -94,15 +94,7 @@ impl Kaleidocycle {
 
     /// The ring that a piece is, if it is one.
     pub fn of(layout: &Layout) -> Option<Self> {
-        let (tetrahedra, tips) = match layout.project().make.shape() {
-            Make::Ring {
-                tetrahedra, tips, ..
-            }
-            | Make::RingOfNets {
-                tetrahedra, tips, ..
-            } => (*tetrahedra, *tips),
-            _ => return None,
-        };
+        let (tetrahedra, tips) = layout.project().make.shape().ring()?;
         let up_beads = layout.kind_of(layout.panels().first()?.spec).edge(Side(0));
         let length = layout.project().bead_length_mm();
         Some(Self::of_beads(tetrahedra, up_beads, tips, length))

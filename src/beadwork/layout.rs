@@ -13,9 +13,9 @@ pub use rim_gaps::RimGaps;
 use super::goal::GoalPanel;
 pub use super::number::{RimIndex, RowIndex};
 use super::{
-    Bead, BeadKind, Begin, Colour, Colours, Corner, Direction, GapChange, Goal, Hole, Make, Making,
-    Panel, PanelColours, PanelLayout, Project, Round, RoundWork, RowGap, Side, SpecIndex, Spot,
-    WorkDirection,
+    Bead, BeadKind, Begin, Colour, Colours, Corner, Direction, GapChange, GapWord, Goal, Hole,
+    Make, Making, Panel, PanelColours, PanelLayout, Project, Round, RoundWork, RowGap, Side,
+    SpecIndex, Spot, WorkDirection,
 };
 use std::collections::{BTreeMap, HashMap};
 use std::ops::{Deref, Range};
@@ -134,11 +134,10 @@ pub struct JoinRow {
     /// Whether it is not a real row: its beads are the up beads of the side,
     /// into which another side is zipped directly.
     pub is_edge: bool,
-    /// Join beads as planned.
-    planned: u32,
-    /// If gaps were stitched differently from the plan: join beads before each
-    /// gap, and all join beads.
-    own: Option<Arc<[u32]>>,
+    /// Join beads in each gap.
+    own: GapWord,
+    /// The same as planned.
+    planned: GapWord,
     before: u32,
 }
 
@@ -206,12 +205,12 @@ impl Seat {
 impl JoinRow {
     /// Whether each gap of its edge holds one bead.
     pub fn is_plain(&self) -> bool {
-        self.beads == self.gaps && self.own.is_none()
+        self.beads == self.gaps && self.is_as_planned()
     }
 
     /// Whether all its gaps are as planned.
     pub fn is_as_planned(&self) -> bool {
-        self.own.is_none()
+        self.own == self.planned
     }
 
     /// The gaps that do not hold exactly one bead, from 0, with their number of
@@ -232,43 +231,34 @@ impl JoinRow {
     /// The number of join beads before a gap; for `gap` = `gaps`, of all of
     /// them.
     pub fn before_gap(&self, gap: u32, gaps: u32) -> u32 {
-        match self.own.as_ref().filter(|_| gaps == self.gaps) {
-            Some(own) => own[gap as usize],
-            None => evenly_before(self.beads, gap, gaps),
+        match gaps == self.gaps {
+            true => self.own.beads_before(gap),
+            false => evenly_before(self.beads, gap, gaps),
         }
     }
 
     /// How many join beads were planned for a gap of its edge.
     pub(super) fn planned_in(&self, gap: u32) -> u32 {
-        let before = |gap| evenly_before(self.planned, gap, self.gaps);
-        before(gap + 1) - before(gap)
+        self.planned.gap(gap).into()
     }
 
     /// Sets the number of join beads in a gap.
     fn change_gap(&mut self, gap: u32, beads: u8) {
-        let held = |of: u32| match of == gap {
-            true => beads.into(),
-            false => self.in_gap(of, self.gaps).len() as u32,
-        };
-        let mut before = vec![0];
-        (0..self.gaps).for_each(|of| before.push(before[of as usize] + held(of)));
-        let is_planned = |gap| evenly_before(self.planned, gap, self.gaps) == before[gap as usize];
-        let is_as_planned = (0..=self.gaps).all(is_planned);
-        self.beads = before[self.gaps as usize];
-        self.own = (!is_as_planned).then(|| before.into());
+        let held = (0..self.gaps).map(|of| match of == gap {
+            true => beads,
+            false => self.own.gap(of),
+        });
+        self.own = GapWord::new(held);
+        self.beads = self.own.beads();
     }
 
     /// The join bead of the planned row whose colour a bead has, and how many
     /// were planned: the one of its gap, or the one before.
     fn coloured_like(&self, bead: u32) -> (u32, u32) {
-        if self.own.is_none() {
-            return (bead, self.beads);
-        }
-        let gap = self.gap_of(bead, self.gaps);
-        let planned = |gap| evenly_before(self.planned, gap, self.gaps);
-        let nth = bead - self.before_gap(gap, self.gaps);
-        let last = planned(gap + 1).max(1) - 1;
-        ((planned(gap) + nth).min(last), self.planned)
+        let (gap, all) = (self.gap_of(bead, self.gaps), self.planned.beads());
+        let nth = bead - self.own.beads_before(gap);
+        let last = self.planned.beads_before(gap + 1).max(1) - 1;
+        ((self.planned.beads_before(gap) + nth).min(last), all)
     }
 
     /// The bead at the place that a bead had in `old`, before gaps were
@@ -281,8 +271,8 @@ impl JoinRow {
 
     /// The gap, of an edge of `gaps` gaps, that holds a join bead.
     pub fn gap_of(&self, bead: u32, gaps: u32) -> u32 {
-        if let Some(own) = self.own.as_ref().filter(|_| gaps == self.gaps) {
-            return own.partition_point(|before| *before <= bead) as u32 - 1;
+        if gaps == self.gaps {
+            return self.own.gap_of(bead);
         }
         let is_before = |gap: &u32| self.in_gap(*gap, gaps).end <= bead;
         let near = (u64::from(bead) * u64::from(gaps) / u64::from(self.beads.max(1))) as u32;
@@ -428,15 +418,18 @@ impl Layout {
     fn push_row(&mut self, on: Corner, (beads, tips): (u32, u32), is_edge: bool) -> RowIndex {
         let (panel, side) = on;
         let row = RowIndex(self.rows.len() as u16);
+        let gaps = self.kind(panel).edge(side).saturating_sub(1);
+        let before = |gap| evenly_before(beads, gap, gaps);
+        let planned = GapWord::new((0..gaps).map(|gap| (before(gap + 1) - before(gap)) as u8));
         self.rows.push(JoinRow {
             panel,
             side,
             beads,
-            gaps: self.kind(panel).edge(side).saturating_sub(1),
+            gaps,
             tips,
             is_edge,
-            planned: beads,
-            own: None,
+            own: planned.clone(),
+            planned,
             before: self.beads,
         });
         self.row_on.insert(on, row);
@@ -831,7 +824,7 @@ impl Layout {
             Part::Face => colours.at(seat.round, seat.side, seat.place, seat.of),
             Part::JoinRow(row) => {
                 let (place, of) = match self.rows.get(row.0 as usize) {
-                    Some(row) if row.own.is_some() => row.coloured_like(seat.place),
+                    Some(row) if !row.is_as_planned() => row.coloured_like(seat.place),
                     _ => (seat.place, seat.of),
                 };
                 colours.row.word(seat.side).at(place, of)

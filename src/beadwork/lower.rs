@@ -11,8 +11,8 @@ use super::project::{INSERT_FACES, JobList};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
 use super::{
-    Closing, Corner, Direction, Frame, GapWord, Goal, GoalJob, JobKind, Make, OwnStep, Panel,
-    PanelLayout, Project, Round, RowGap, Side, SideFit, SideJoin, Solid, SpecIndex,
+    Closing, Corner, Direction, Frame, Goal, GoalJob, JobKind, Make, OwnStep, Panel, PanelLayout,
+    Project, Round, RowGap, Side, SideFit, SideJoin, Solid, SpecIndex,
 };
 use glam::{DVec2, DVec3};
 use std::collections::HashMap;
@@ -65,13 +65,8 @@ impl Goal {
             let planned = &mut goal[panel];
             let past = join.past.iter().map(|place| (side, *place));
             planned.next_door.extend(past);
-            let gap = |(gap, &beads): (u32, &u8)| RowGap {
-                panel,
-                side,
-                gap,
-                beads,
-            };
-            planned.row_gaps.extend((0..).zip(&join.gaps).map(gap));
+            let gaps = join.gaps.iter().copied();
+            planned.row_gaps.extend(RowGap::along((panel, side), gaps));
         }
         goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
         goal
@@ -164,8 +159,7 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
         corners: shape.corners.clone(),
         tips,
     };
-    let joins = with_carriers(&assembly);
-    assembly.sew(b, &by_side(&joins), &mut vec![]);
+    sew_freely(b, &assembly);
 }
 
 /// An insert for each face that stays open.
@@ -224,16 +218,18 @@ fn three_faced_insert(b: &mut Lowering, insert: &str, open: &[DVec3], tips: u8) 
         corners: std::iter::once(point).chain(rim).collect(),
         tips,
     };
-    let joins = with_carriers(&assembly);
-    assembly.sew(b, &by_side(&joins), &mut vec![]);
+    sew_freely(b, &assembly);
 }
 
-fn with_carriers(assembly: &Assembly) -> Vec<JoinRows> {
+/// Sews an assembly of which any side may carry a row.
+fn sew_freely(b: &mut Lowering, assembly: &Assembly) {
     let joins = assembly.joins();
     let carriers = assembly.carriers(&joins);
     let join = joins.into_iter().zip(carriers);
-    join.map(|(sides, carrier)| JoinRows { sides, carrier })
-        .collect()
+    let joins: Vec<JoinRows> = join
+        .map(|(sides, carrier)| JoinRows { sides, carrier })
+        .collect();
+    assembly.sew(b, &by_side(&joins), &mut vec![]);
 }
 
 /// The sides of a face: side s ends at corner s.
@@ -596,17 +592,8 @@ fn job_list(b: &mut Lowering, list: &JobList) {
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
         let added = b.goal.add_panel(panel.name.clone(), panel.spec, frame);
-        let gaps_of = |(side, word): (u8, &GapWord)| {
-            let beads: Vec<u8> = word.iter().collect();
-            let gap = move |(gap, beads)| RowGap {
-                panel: added,
-                side: Side(side),
-                gap,
-                beads,
-            };
-            (0..).zip(beads).map(gap)
-        };
-        let gaps = (0..).zip(&panel.rim).flat_map(gaps_of);
+        let sides = (0..).map(|side| (added, Side(side))).zip(&panel.rim);
+        let gaps = sides.flat_map(|(side, word)| RowGap::along(side, word.iter()));
         b.goal[added].row_gaps = gaps.collect();
     }
     for job in &list.jobs {

@@ -15,7 +15,7 @@
 //! So corners, sides and colours are known all the way.
 
 use super::strip::is_worked_back;
-use super::{Begin, GapWord, Making, Panel, PanelLayout, Round, Side, WorkDirection};
+use super::{Begin, Corner, GapWord, Making, Panel, PanelLayout, Round, Side, WorkDirection};
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 
@@ -49,6 +49,22 @@ pub struct RowGap {
     pub gap: u32,
     /// The beads in it, 0 to [`MOST_JOIN_BEADS`].
     pub beads: u8,
+}
+
+impl RowGap {
+    /// The gaps of a side that hold these beads, from its start.
+    pub(super) fn along(
+        (panel, side): Corner,
+        beads: impl IntoIterator<Item = u8>,
+    ) -> impl Iterator<Item = RowGap> {
+        let gaps = (0..).zip(beads);
+        gaps.map(move |(gap, beads)| RowGap {
+            panel,
+            side,
+            gap,
+            beads,
+        })
+    }
 }
 
 /// A panel made gap by gap, of which it is known where its sides lie.

@@ -247,6 +247,19 @@ pub struct JobList {
 }
 
 impl Make {
+    /// How many tetrahedra a ring has, and the tip beads at its joins.
+    pub fn ring(&self) -> Option<(u16, u8)> {
+        match self {
+            Make::Ring {
+                tetrahedra, tips, ..
+            }
+            | Make::RingOfNets {
+                tetrahedra, tips, ..
+            } => Some((*tetrahedra, *tips)),
+            _ => None,
+        }
+    }
+
     /// The shape that is made, also by jobs in the maker's own order.
     pub fn shape(&self) -> &Make {
         match self {

@@ -8,7 +8,7 @@ use super::planner::{self, PlanRule};
 use super::stage::{Holes, ReadyRound, Steps as _};
 use super::work::Span;
 use super::{
-    Bead, Change, Fact, Goal, GoalJob, Job, JobInfo, Layout, Movement, PanelLayout, Project,
+    Bead, Change, Fact, Goal, GoalJob, Job, JobInfo, Kind, Layout, Movement, PanelLayout, Project,
     Refusal, Seams, SpecIndex, Stage, Step, Work,
 };
 use std::sync::Arc;
@@ -327,16 +327,12 @@ impl Sequence {
     /// The bead that the needle leaves once a step is done, if thread is in
     /// the work.
     pub fn leaves(&self, step: Step) -> Option<Bead> {
-        let mut at = step.0;
-        while at > 0 {
-            let movement = self.step(Step(at))?;
-            match movement.kind {
-                super::movement::Kind::EndThread => return None,
-                _ if movement.passes.is_empty() => at -= 1,
-                _ => return movement.passes.last().copied(),
-            }
-            if movement.kind == super::movement::Kind::StartThread {
-                return None;
+        for step in (1..=step.0).rev() {
+            let movement = self.step(Step(step))?;
+            match (movement.kind, movement.passes.last()) {
+                (Kind::EndThread, _) | (Kind::StartThread, None) => return None,
+                (_, None) => {}
+                (_, leaves) => return leaves.copied(),
             }
         }
         None

@@ -6,9 +6,7 @@ use crate::beadwork::{Goal, Make, Project, Refusal, Work};
 impl Work {
     /// The ring with two more tetrahedra, and with two fewer, if possible.
     pub(super) fn ring_changes(&self) -> Vec<Amendment> {
-        let (Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. }) =
-            self.layout.project().make
-        else {
+        let Some((tetrahedra, _)) = self.layout.project().make.ring() else {
             return vec![];
         };
         let sizes = [tetrahedra.saturating_add(2), tetrahedra.saturating_sub(2)];

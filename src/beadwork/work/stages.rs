@@ -1,6 +1,6 @@
 //! The stages of a panel, and where each begins.
 
-use super::Work;
+use super::{Run, Work};
 use crate::beadwork::stage::{
     FreeStart, Path, RimRound, Ring, Rounds, Steps as _, Still, Through, TwoRows,
 };
@@ -70,15 +70,7 @@ impl Work {
     /// Whether a new thread can be started here: not while beads are held only
     /// by the current thread.
     pub(in crate::beadwork) fn can_renew_here(&self) -> bool {
-        let runs = || self.runs_of_last_job().rev();
-        let Some(run) = runs().find(|run| run.stage.is_work()) else {
-            return true;
-        };
-        let (stage, layout) = (&run.stage, &self.layout);
-        run.to == stage.steps(layout)
-            || stage.can_be_parted()
-                && stage.is_mid_side(layout, run.to - 1)
-                && !stage.draws(layout, run.to)
+        self.can_be_left(|run| run.stage.is_mid_side(&self.layout, run.to - 1))
     }
 
     /// Whether the beads stay in place if the needle goes elsewhere: not a
@@ -86,15 +78,19 @@ impl Work {
     /// together.
     pub(in crate::beadwork) fn is_held(&self) -> bool {
         let job = self.jobs().last().map(|job| &job.kind);
-        let mut runs = self.runs_of_last_job().rev();
         // A fill must stay in its solid, a tie at its corner.
         let is_bound = matches!(job, Some(JobKind::Fill { .. } | JobKind::Tie(..)));
-        !is_bound
-            && runs.find(|run| run.stage.is_work()).is_none_or(|run| {
-                let (stage, layout) = (&run.stage, &self.layout);
-                run.to == stage.steps(layout)
-                    || stage.can_be_parted() && !stage.draws(layout, run.to)
-            })
+        !is_bound && self.can_be_left(|_| true)
+    }
+
+    /// Whether the stage worked last is whole, or can be left where its last run ends.
+    fn can_be_left(&self, here: impl Fn(&Run) -> bool) -> bool {
+        let mut runs = self.runs_of_last_job().rev();
+        runs.find(|run| run.stage.is_work()).is_none_or(|run| {
+            let (stage, layout) = (&run.stage, &self.layout);
+            run.to == stage.steps(layout)
+                || stage.can_be_parted() && here(run) && !stage.draws(layout, run.to)
+        })
     }
 
     /// The bead end from which the thread comes out before a stage; `None` if
