@@ -17,7 +17,6 @@
 //! ```
 
 pub mod amend;
-pub mod anchor;
 mod assembly;
 pub mod bead;
 pub mod broken_out;
@@ -63,7 +62,6 @@ pub mod strip;
 #[cfg(test)]
 pub mod testing;
 pub mod thread;
-pub mod thread_use;
 pub mod touch;
 pub mod verify;
 mod words;
@@ -90,7 +88,6 @@ pub use rules::Refusal;
 pub use seams::{Corner, Direction, Seams};
 pub use sequence::Sequence;
 pub use stage::Stage;
-pub use thread::{Needle, Thread, ThreadChoice};
-pub use thread_use::ThreadLength;
+pub use thread::{Needle, Thread, ThreadChoice, ThreadLength};
 pub use words::{many, plural};
 pub use work::{Change, Fact, Run, Work};

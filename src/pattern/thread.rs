@@ -6,8 +6,7 @@ use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
 use super::limit;
 use super::source::Field;
 use crate::beadwork::bead::BeadKind;
-use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
-use crate::beadwork::thread_use::pass_mm;
+use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread, pass_mm};
 
 /// The length to which makers usually cut thread, about an arm span, mm (common
 /// practice, no source).

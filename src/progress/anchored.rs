@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::ops::Deref;
 
 use crate::beadwork::Step;
-use crate::beadwork::anchor::Anchor;
+use crate::beadwork::sequence::Anchor;
 
 /// Values by the number of steps done at their place. The journal stores the
 /// place as an anchor, which stays right when the plan changes; journals of

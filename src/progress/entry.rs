@@ -8,7 +8,7 @@ use super::plain::PlainText;
 use super::setting::{Setting, Value};
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::Restated;
-use crate::beadwork::anchor::Anchor;
+use crate::beadwork::sequence::Anchor;
 use crate::beadwork::work::Fact;
 use crate::beadwork::{Sequence, Step};
 
