@@ -8,9 +8,9 @@
 //! | stitch | |
 //! |---|---|
 //! | [`round_peyote`] | a face of n sides in rounds, outward or inward |
-//! | [`strip`](super::strip) | flat peyote of even count, in rows to and fro; a panel of one side |
+//! | [`strip`] | flat peyote of even count, in rows to and fro; a panel of one side |
 //!
-//! A new stitch is a file that says what touches in it, a line in [`PanelStitch`], and
+//! A new stitch is a file that says what touches in it, a line in `PanelStitch`, and
 //! its own reading in [`super::verify`].
 
 use super::gap_word::grow_plainly;
