@@ -5,8 +5,9 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting};
-use super::materials::BeadRow;
+use super::drawing::{
+    BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting, Words,
+};
 use super::{Hand, Sheet};
 
 /// A sign and what it means.
@@ -22,166 +23,144 @@ pub struct LegendLine {
 
 /// The lines for the drawings and lists of a handout.
 pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
-    let (way, begins) = match hand {
-        Hand::Right => ("anticlockwise", "left"),
-        Hand::Left => ("clockwise", "right"),
+    // The direction in which the needle is seen to go, and its angle.
+    let (round, begins, way, angle) = match hand {
+        Hand::Right => ("anticlockwise", "left", DVec2::X, 0.0),
+        Hand::Left => ("clockwise", "right", DVec2::NEG_X, 180.0),
     };
-    let shapes = || sheet.drawings().flat_map(|drawing| &drawing.shapes);
-    let part = |of: BeadRole| shapes().any(|s| matches!(s, Element::Bead(b) if b.part == of));
-    let sign = |of: fn(&Sign) -> bool| shapes().any(|s| matches!(s, Element::Sign(_, s) if of(s)));
-    let pen = |of: Pen| shapes().any(|s| matches!(s, Element::Line(_, pen) if *pen == of));
-    let beads = shapes().any(|s| matches!(s, Element::Bead(_)));
     let example = sheet.beads.first();
     let (colour, letter) = example.map_or((Rgb(255, 255, 255), 'A'), |b| (b.colour, b.letter));
-    let bead = |part| Element::Bead(brick(colour, Some(letter), part));
-    let marked =
-        |mark: GreyMark| shapes().any(|s| matches!(s, Element::Bead(b) if b.mark == Some(mark)));
-    let marks: Vec<(GreyMark, &BeadRow)> = sheet
-        .beads
-        .iter()
-        .enumerate()
-        .filter_map(|(colour, bead)| Some((GreyMark::of(colour)?, bead)))
-        .filter(|(mark, _)| marked(*mark))
-        .collect();
-    let mut lines = vec![];
-    let mut line = |there: bool, name, sign: Vec<Element>, words: String| {
-        if there {
-            let sign = (!sign.is_empty()).then(|| drawn(name, sign));
-            lines.push(LegendLine { name, sign, words });
-        }
+    let bead = |part| {
+        Element::Bead(BeadOnPaper {
+            letter: Some(letter),
+            part,
+            ..brick(colour)
+        })
     };
-    line(
-        beads,
+    let sign = |sign| Element::Sign(DVec2::ZERO, sign);
+    let line = |along: DVec2, pen| Element::Line(vec![along * -3.0, along * 3.0], pen);
+    let number = Words {
+        text: "5".to_string(),
+        size: 2.8,
+        set: TextSetting::Tag,
+    };
+    let shown = |name, sign: Element, words: &str| {
+        let mut shapes = sheet.drawings().flat_map(|drawing| &drawing.shapes);
+        let occurs = shapes.any(|shape| is_alike(&sign, shape));
+        occurs.then(|| LegendLine {
+            name,
+            sign: Some(drawn(name, sign)),
+            words: words.to_string(),
+        })
+    };
+    let mut lines = vec![];
+    lines.extend(shown(
         "Letter",
-        vec![bead(BeadRole::Plain)],
-        "the colour of the bead, as in the list of beads".into(),
-    );
-    for (mark, of) in marks {
-        let small = BeadOnPaper {
+        bead(BeadRole::Plain),
+        "the colour of the bead, as in the list of beads",
+    ));
+    for (nth, bead) in sheet.beads.iter().enumerate() {
+        let mark = GreyMark::of(nth).map(|mark| BeadOnPaper {
             mark: Some(mark),
-            ..brick(of.colour, None, BeadRole::Plain)
-        };
-        line(
-            true,
-            "Mark",
-            vec![Element::Bead(small)],
-            format!(
-                "{}, {}, in a bead too small for its letter",
-                of.letter, of.name
-            ),
-        );
+            ..brick(bead.colour)
+        });
+        let (letter, name) = (bead.letter, &bead.name);
+        let words = format!("{letter}, {name}, in a bead too small for its letter");
+        lines.extend(mark.and_then(|mark| shown("Mark", Element::Bead(mark), &words)));
     }
-    line(
-        true,
-        "Number on white",
-        vec![number()],
-        match sheet.joins.is_empty() {
-            true => "in a panel the round, counted from the middle".into(),
-            false => {
-                "in a panel the round, counted from the middle; in a join the order of the needle"
-                    .into()
-            }
-        },
-    );
-    line(
-        part(BeadRole::First),
-        "Strong outline",
-        vec![bead(BeadRole::First)],
-        "in a panel the first bead of its round: a step-up or step-down goes through two of these; \
-         elsewhere a new bead"
-            .into(),
-    );
-    line(
-        sign(|s| matches!(s, Sign::Start(_))),
-        "Black triangle",
-        vec![Element::Sign(
-            DVec2::ZERO,
-            Sign::Start(match hand {
-                Hand::Right => 0.0,
-                Hand::Left => 180.0,
-            }),
-        )],
-        "the first bead of all, and the way the needle goes through it".into(),
-    );
-    line(
-        sign(|s| *s == Sign::Increase),
-        "White dot",
-        vec![Element::Sign(DVec2::ZERO, Sign::Increase)],
-        "increase: the two beads beside it are picked up together, into one gap".into(),
-    );
-    line(
-        sign(|s| *s == Sign::Decrease),
-        "Black dot",
-        vec![Element::Sign(DVec2::ZERO, Sign::Decrease)],
-        "decrease: pick up no bead, draw the two neighbours together".into(),
-    );
-    line(
-        part(BeadRole::Passed),
-        "Broken outline",
-        vec![bead(BeadRole::Passed)],
-        "passed through, adding no bead".into(),
-    );
-    line(
-        pen(Pen::Row),
-        "Thick line",
-        vec![Element::Line(
-            vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
-            Pen::Row,
-        )],
-        "this side carries the join row".into(),
-    );
-    line(
-        pen(Pen::Needle),
-        "Arrow",
-        vec![Element::Line(
-            match hand {
-                Hand::Right => vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
-                Hand::Left => vec![DVec2::new(3.0, 0.0), DVec2::new(-3.0, 0.0)],
+    for (name, sign, words) in [
+        (
+            "Number on white",
+            Element::Label(DVec2::ZERO, number),
+            match sheet.joins.is_empty() {
+                true => "in a panel the round, counted from the middle",
+                false => {
+                    "in a panel the round, counted from the middle; in a join the order of the needle"
+                }
             },
-            Pen::Needle,
-        )],
-        "the way the needle goes; through beads, the thread".into(),
-    );
-    let other = sheet.beads.get(1).map_or(letter, |bead| bead.letter);
-    line(
-        other != letter,
-        "Beads in order",
-        vec![],
-        format!(
+        ),
+        (
+            "Strong outline",
+            bead(BeadRole::First),
+            "in a panel the first bead of its round: a step-up or step-down goes through two of these; \
+             elsewhere a new bead",
+        ),
+        (
+            "Black triangle",
+            sign(Sign::Start(angle)),
+            "the first bead of all, and the way the needle goes through it",
+        ),
+        (
+            "White dot",
+            sign(Sign::Increase),
+            "increase: the two beads beside it are picked up together, into one gap",
+        ),
+        (
+            "Black dot",
+            sign(Sign::Decrease),
+            "decrease: pick up no bead, draw the two neighbours together",
+        ),
+        (
+            "Broken outline",
+            bead(BeadRole::Passed),
+            "passed through, adding no bead",
+        ),
+        (
+            "Thick line",
+            line(DVec2::X, Pen::Row),
+            "this side carries the join row",
+        ),
+        (
+            "Arrow",
+            line(way, Pen::Needle),
+            "the way the needle goes; through beads, the thread",
+        ),
+    ] {
+        lines.extend(shown(name, sign, words));
+    }
+    let mut of_lists = |name, words| {
+        lines.push(LegendLine {
+            name,
+            sign: None,
+            words,
+        });
+    };
+    if let Some(other) = sheet.beads.get(1).map(|bead| bead.letter) {
+        let words = format!(
             "3 × ({letter}2 {other}4): pick up 2 {letter}, then 4 {other}, and all that three times in the \
              round. An increase takes two of them, a plain stitch one, a decrease none"
-        ),
-    );
-    line(
-        true,
-        "Seen from",
-        vec![],
-        match sheet.is_of_strips() {
-            true => format!("the front, row 1 below; the string begins on the {begins}"),
-            false => format!("outside; the needle goes {way} round the work"),
-        },
-    );
+        );
+        of_lists("Beads in order", words);
+    }
+    let seen = match sheet.is_of_strips() {
+        true => format!("the front, row 1 below; the string begins on the {begins}"),
+        false => format!("outside; the needle goes {round} round the work"),
+    };
+    of_lists("Seen from", seen);
     lines
 }
 
-fn brick(fill: Rgb, letter: Option<char>, part: BeadRole) -> BeadOnPaper {
-    BeadOnPaper {
-        letter,
-        part,
-        ..BeadOnPaper::level(DVec2::ZERO, DVec2::new(4.0, 4.4), fill)
+/// Whether a shape is drawn as a sign is.
+fn is_alike(sign: &Element, shape: &Element) -> bool {
+    match (sign, shape) {
+        (Element::Bead(sign), Element::Bead(bead)) if sign.mark.is_some() => sign.mark == bead.mark,
+        (Element::Bead(sign), Element::Bead(bead)) => sign.part == bead.part,
+        (Element::Line(_, sign), Element::Line(_, pen)) => sign == pen,
+        (Element::Sign(_, Sign::Start(_)), Element::Sign(_, Sign::Start(_))) => true,
+        (Element::Sign(_, sign), Element::Sign(_, other)) => sign == other,
+        (Element::Label(..), _) => true,
+        _ => false,
     }
 }
 
-fn number() -> Element {
-    let mut drawing = Drawing::new("", "");
-    drawing.words(DVec2::ZERO, "5", 2.8, TextSetting::Tag);
-    drawing.shapes.remove(0)
+fn brick(fill: Rgb) -> BeadOnPaper {
+    BeadOnPaper::level(DVec2::ZERO, DVec2::new(4.0, 4.4), fill)
 }
 
 /// A sign in the middle of a field of the same size as the others.
-fn drawn(name: &str, shapes: Vec<Element>) -> Drawing {
+fn drawn(name: &str, sign: Element) -> Drawing {
     let mut drawing = Drawing::new(name, "");
-    drawing.shapes = shapes;
+    drawing.shapes = vec![sign];
     drawing.centred(DVec2::new(8.0, 5.4))
 }
 
