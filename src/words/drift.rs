@@ -29,14 +29,16 @@ fn files(dir: &Path, ending: &str) -> Vec<PathBuf> {
     out
 }
 
-/// All that a maker reads, by file: the pages, the strings of the program, the
-/// texts of the patterns.
+/// All that a maker reads, by file: the pages, the strings and templates of the
+/// program, the texts of the patterns.
 fn texts_by_file() -> BTreeMap<String, String> {
     let mut out = BTreeMap::new();
     let mut pages = files(&root().join("docs"), "md");
     pages.push(root().join("README.md"));
     pages.extend(files(&root().join("patterns"), "json"));
-    pages.extend(files(&root().join("src"), "json"));
+    for ending in ["json", "html", "txt"] {
+        pages.extend(files(&root().join("src"), ending));
+    }
     for path in pages {
         // The table and its page list the names that are not used.
         if !path.ends_with("docs/words.md") && !path.ends_with("words/words.json") {
