@@ -253,10 +253,7 @@ impl<W: Write> Plain<W> {
         while self.stack.tick(&mut self.session) == Busy::Waiting && !lowest {
             std::thread::sleep(A_MOMENT);
         }
-        let top = self.stack.top();
-        let heading = top.heading(&self.session).map(|(words, _)| words);
-        let lines = top.spoken(&self.session).into_iter().map(|l| l.to_string());
-        let lines: Vec<String> = heading.into_iter().chain(lines).collect();
+        let lines: Vec<String> = self.stack.spoken_of_top(&self.session).collect();
         for line in lines.iter().filter(|line| !line.is_empty()) {
             if lowest || is_new(line, &self.heard) {
                 writeln!(self.out, "{line}")?;

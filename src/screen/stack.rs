@@ -243,14 +243,20 @@ impl<C: Context> Stack<C> {
 
     /// What there is to hear: the last message, and the top layer.
     pub fn spoken(&self, context: &C) -> Vec<String> {
+        let said = std::iter::once(context.said().to_string());
+        let all = said.chain(self.spoken_of_top(context));
+        let all = all.filter(|line| !line.trim().is_empty());
+        all.map(|line| ASCII.letters(&line)).collect()
+    }
+
+    /// The same without the message.
+    pub fn spoken_of_top(&self, context: &C) -> impl Iterator<Item = String> {
         let top = self.top();
         let heading = top.heading(context).map(|(words, _)| words);
-        let lines = top.spoken(context).into_iter().map(|l| l.to_string());
-        let said = Some(context.said().to_string());
-        let all = said.into_iter().chain(heading).chain(lines);
-        all.filter(|line| !line.trim().is_empty())
-            .map(|line| ASCII.letters(&line))
-            .collect()
+        let lines = top.spoken(context).into_iter();
+        heading
+            .into_iter()
+            .chain(lines.map(|line| line.to_string()))
     }
 
     /// What there is to see, as text.
@@ -402,7 +408,7 @@ fn heading<C: Context>(context: &C, layer: &dyn Layer<C>, body: Rect, buf: &mut 
 /// Lines in a box at the foot of the screen.
 fn draw_box(look: Look, lines: Vec<Line<'static>>, area: Rect, buf: &mut Buffer) {
     let wide = area.width.saturating_sub(2);
-    let high: u16 = lines.iter().map(|l| text::height(l.clone(), wide)).sum();
+    let high = text::height(lines.clone(), wide);
     let high = (high + 1).min(area.height.saturating_sub(1));
     let space = rows(area, area.height.saturating_sub(1 + high), high);
     Clear.render(space, buf);

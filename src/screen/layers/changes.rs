@@ -139,23 +139,15 @@ fn open(session: &Session) -> Flow<Session> {
     }
     let is_law = session.seq.can_go_by_law(session.done());
     let joins = session.seq.layout().begun_panels().nth(1).is_some();
-    for (is_offered, words, screen) in [
-        (
-            is_law,
-            "Go on by the corners of the last rounds, or by others ...",
-            "by law",
-        ),
-        (joins, "Join two sides of what is made ...", "join sides"),
-        (true, "Sew through to a bead ...", "sew through"),
-        (
-            true,
-            "One bead in place of another, because one runs out",
-            "another bead",
-        ),
-        (true, "A bead that the pattern lacks", "new bead"),
-    ] {
-        rows.extend(is_offered.then(|| row(words, move |_| Flow::Screen(screen))));
-    }
+    let screen = |words, screen| row(words, move |_| Flow::Screen(screen));
+    let words = "Go on by the corners of the last rounds, or by others ...";
+    rows.extend(is_law.then(|| screen(words, "by law")));
+    let words = "Join two sides of what is made ...";
+    rows.extend(joins.then(|| screen(words, "join sides")));
+    rows.push(screen("Sew through to a bead ...", "sew through"));
+    let words = "One bead in place of another, because one runs out";
+    rows.push(screen(words, "another bead"));
+    rows.push(screen("A bead that the pattern lacks", "new bead"));
     changes("What should change from here on? What is sewn stays.", rows)
 }
 

@@ -112,10 +112,7 @@ pub fn share(session: &Session, scene: &StripScene, area: Rect, buf: &mut Buffer
     };
     let look = session.look();
     let lines = told(lesson, session.reader(), look);
-    let high = |width: u16| -> u16 {
-        let rows = lines.iter().map(|l| text::height(l.clone(), width));
-        rows.sum()
-    };
+    let high = |width| text::height(lines.clone(), width);
     let most = area.height.saturating_sub(PICTURE).max(area.height / 2);
     let taken = high(area.width.saturating_sub(2)).min(most);
     let above = rows(area, 0, area.height - taken);

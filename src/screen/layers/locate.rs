@@ -201,8 +201,8 @@ impl Layer<Session> for Compare {
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let space = text::inset(area, 2);
         let lines = self.lines(session);
-        let high = lines.iter().map(|l| text::height(l.clone(), space.width));
-        let high = high.sum::<u16>().min(space.height / 2).max(1);
+        let high = text::height(lines.clone(), space.width);
+        let high = high.min(space.height / 2).max(1);
         self.scroll
             .chosen(session.look(), rows(space, 0, high), buf, lines);
         if let Some(done) = self.compared() {

@@ -95,11 +95,11 @@ impl Layer<Session> for SolidScreen {
 
 /// Does something with the solid; gives the message about it, if any.
 fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) {
-    let said = session
-        .solid
-        .as_mut()
-        .and_then(|solid| act(&mut solid.view));
-    said.into_iter().for_each(|words| drop(session.say(words)));
+    if let Some(solid) = &mut session.solid
+        && let Some(words) = act(&mut solid.view)
+    {
+        session.say(words);
+    }
 }
 
 fn turn(session: &mut Session, across: f64, down: f64) {
