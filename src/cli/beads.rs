@@ -46,8 +46,7 @@ pub(super) struct BeadLine<'a> {
 /// The pattern or piece cannot be opened.
 pub(super) fn run(args: &args::PatternOrPieceArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
-    out::answer(args.json, beads(&seq), |out| text(&seq, out))?;
-    Ok(CommandEnd::Done)
+    out::answer(args.json, beads(&seq), |out| text(&seq, out))
 }
 
 fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {

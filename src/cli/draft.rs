@@ -56,8 +56,7 @@ pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Fai
     };
     out::answer(args.json, [line(shape, &draft, &name)], |out| {
         text(&draft, &name, out)
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }
 
 /// Writes a piece as it was worked.

@@ -17,8 +17,7 @@ use super::{completion, out};
 /// # Errors
 /// The output cannot be written.
 pub(super) fn run(args: &args::ManualArgs) -> Result<CommandEnd, Failure> {
-    out::print(|out| Ok(write(args.to, out)?))?;
-    Ok(CommandEnd::Done)
+    out::print(|out| Ok(write(args.to, out)?))
 }
 
 fn write(kind: ManualKind, out: &mut dyn Write) -> io::Result<()> {

@@ -6,6 +6,7 @@ use std::path::Path;
 
 use serde::Serialize;
 
+use super::CommandEnd;
 use super::args::JsonOption;
 use super::failure::Failure;
 use super::line::Lines;
@@ -15,29 +16,25 @@ use crate::clean::clean;
 /// Size of the output buffer, bytes.
 const BUFFER: usize = 1 << 16;
 
-/// Writes to standard output, and makes sure that all of it was written.
+/// Writes to standard output, and makes sure that all of it was written: then
+/// the command is done.
 ///
 /// A reader that has seen enough and closed the pipe is not an error.
 ///
 /// # Errors
 /// The error of `print`, or [`Failure::Output`] if the output cannot be
 /// written.
-pub(super) fn print<T>(
-    print: impl FnOnce(&mut dyn Write) -> Result<T, Failure>,
-) -> Result<Option<T>, Failure> {
+pub(super) fn print(
+    print: impl FnOnce(&mut dyn Write) -> Result<(), Failure>,
+) -> Result<CommandEnd, Failure> {
     let mut out = BufWriter::with_capacity(BUFFER, io::stdout().lock());
-    let printed = print(&mut out).and_then(|value| {
-        out.flush()?;
-        Ok(value)
-    });
-    match printed {
+    match print(&mut out).and_then(|()| Ok(out.flush()?)) {
         Err(failure) if failure.is_closed_pipe() => {
             // What is still buffered cannot be written.
             let _ = out.into_parts();
-            Ok(None)
+            Ok(CommandEnd::Done)
         }
-        Err(failure) => Err(failure),
-        Ok(value) => Ok(Some(value)),
+        printed => printed.map(|()| CommandEnd::Done),
     }
 }
 
@@ -50,7 +47,7 @@ pub(super) fn answer<L: Serialize>(
     json: JsonOption,
     objects: impl IntoIterator<Item = L>,
     text: impl FnOnce(&mut dyn Write) -> Result<(), Failure>,
-) -> Result<(), Failure> {
+) -> Result<CommandEnd, Failure> {
     print(|out| match json.json {
         true => {
             let mut lines = Lines::new(out);
@@ -60,7 +57,6 @@ pub(super) fn answer<L: Serialize>(
         }
         false => text(out),
     })
-    .map(drop)
 }
 
 /// Writes a file whole or not at all. Without `force` an existing file is not

@@ -52,8 +52,7 @@ pub(super) struct PatternLine {
 pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
     let patterns = easiest_first(ours.chain(own_files()));
-    out::answer(args.json, &patterns, |out| text(&patterns, out))?;
-    Ok(CommandEnd::Done)
+    out::answer(args.json, &patterns, |out| text(&patterns, out))
 }
 
 /// The patterns of these names; those that cannot be sewn are left out.

@@ -80,8 +80,7 @@ pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, F
     out::answer(args.json, [&line], |out| {
         writeln!(out, "{}: {side} by {side} points", line.file)?;
         Ok(())
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }
 
 /// The kind of a file by its extension.

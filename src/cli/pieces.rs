@@ -47,85 +47,69 @@ const COLUMNS: usize = 80;
 /// # Errors
 /// The tray cannot be read, or the action fails.
 pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let Some(action) = &args.action else {
-        let pieces = match args.away {
-            true => tray.away().pieces()?,
-            false => tray.pieces()?,
-        };
-        let lines = pieces.iter().map(line);
-        out::answer(args.json, lines, |out| {
-            match args.away && pieces.is_empty() {
-                true => Ok(writeln!(out, "Nothing is put away.")?),
-                false => text(&pieces, out),
-            }
-        })?;
-        return Ok(CommandEnd::Done);
-    };
-    let (tray, name, done) = act(action, tray, args.json)?;
-    let Some(done) = done else {
-        return Ok(CommandEnd::Done);
-    };
-    let pieces = tray.pieces()?;
-    let piece = pieces.iter().filter(|piece| piece.name == name);
-    out::answer(args.json, piece.map(line), |out| {
-        Ok(writeln!(out, "{}", clean(&done))?)
-    })?;
-    Ok(CommandEnd::Done)
-}
-
-/// Does an action. Returns the tray where the piece is now, its name there, and
-/// a sentence about that, unless standard output has been used.
-fn act(
-    action: &PiecesAction,
-    tray: &Tray,
-    json: JsonOption,
-) -> Result<(Tray, String, Option<String>), Failure> {
-    let same_tray = || tray.clone();
-    Ok(match action {
-        PiecesAction::Rename { piece, name } => {
+    // The tray where the piece is now, its name there, and what was done.
+    let (tray, name, done) = match &args.action {
+        None => return list(args, tray),
+        Some(PiecesAction::Days { piece }) => return days(tray, &piece.piece, args.json),
+        Some(PiecesAction::Rename { piece, name }) => {
             let now = tray.rename(&piece.piece, name)?;
             let done = format!("'{}' is now '{now}'.", piece.piece);
-            (same_tray(), now, Some(done))
+            (tray.clone(), now, done)
         }
-        PiecesAction::Export {
+        Some(PiecesAction::Export {
             piece,
             output,
             force,
-        } => {
+        }) => {
             let name = piece.piece.clone();
             let bytes = tray.export(&name)?;
-            let file = output
-                .clone()
-                .unwrap_or_else(|| format!("{name}.piece").into());
-            let done = out::save_or_print(&file, &bytes, *force)?.map(|file| {
-                format!(
-                    "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
-                )
-            });
-            (same_tray(), name, done)
+            let file = output.clone();
+            let file = file.unwrap_or_else(|| format!("{name}.piece").into());
+            let Some(file) = out::save_or_print(&file, &bytes, *force)? else {
+                return Ok(CommandEnd::Done);
+            };
+            let done = format!(
+                "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
+            );
+            (tray.clone(), name, done)
         }
-        PiecesAction::Import { file } => {
+        Some(PiecesAction::Import { file }) => {
             let name = open::import(tray, file)?;
             let done =
                 format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
-            (same_tray(), name, Some(done))
+            (tray.clone(), name, done)
         }
-        PiecesAction::Days { piece } => {
-            days(tray, &piece.piece, json)?;
-            (same_tray(), piece.piece.clone(), None)
-        }
-        PiecesAction::PutAway { piece } => {
+        Some(PiecesAction::PutAway { piece }) => {
             let now = tray.put_away(&piece.piece)?;
             let done = format!(
                 "'{}' is put away; `threadmark pieces bring-back {now}` brings it back.",
                 piece.piece
             );
-            (tray.away(), now, Some(done))
+            (tray.away(), now, done)
         }
-        PiecesAction::BringBack { piece } => {
+        Some(PiecesAction::BringBack { piece }) => {
             let now = tray.bring_back(piece)?;
             let done = format!("'{now}' is back; `threadmark stitch {now}` goes on with it.");
-            (same_tray(), now, Some(done))
+            (tray.clone(), now, done)
+        }
+    };
+    let pieces = tray.pieces()?;
+    let piece = pieces.iter().filter(|piece| piece.name == name);
+    out::answer(args.json, piece.map(line), |out| {
+        Ok(writeln!(out, "{}", clean(&done))?)
+    })
+}
+
+/// Prints the pieces of the tray, or those that are put away.
+fn list(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+    let pieces = match args.away {
+        true => tray.away().pieces()?,
+        false => tray.pieces()?,
+    };
+    out::answer(args.json, pieces.iter().map(line), |out| {
+        match args.away && pieces.is_empty() {
+            true => Ok(writeln!(out, "Nothing is put away.")?),
+            false => text(&pieces, out),
         }
     })
 }
@@ -144,7 +128,7 @@ pub(super) struct DayLine {
 }
 
 /// Prints the days on which a piece was worked on.
-fn days(tray: &Tray, name: &str, json: JsonOption) -> Result<(), Failure> {
+fn days(tray: &Tray, name: &str, json: JsonOption) -> Result<CommandEnd, Failure> {
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let mut days = WorkDays::default();
     piece

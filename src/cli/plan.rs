@@ -42,6 +42,5 @@ pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Fail
     let plan = Plan::of(&found.seq, wishes);
     out::answer(args.json, [json::object(&plan)], |out| {
         Ok(out.write_all(page(&found.title, &plan, unit).as_bytes())?)
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }

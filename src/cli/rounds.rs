@@ -45,8 +45,7 @@ pub(super) struct RoundLine<'a> {
 pub(super) fn run(args: &args::PatternOrPieceArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::sequence(tray, &args.of.name)?.seq;
     let lines = rounds(&seq).map(|round| line(&seq, round));
-    out::answer(args.json, lines, |out| text(&seq, out))?;
-    Ok(CommandEnd::Done)
+    out::answer(args.json, lines, |out| text(&seq, out))
 }
 
 fn line(seq: &Sequence, round: RoundInfo) -> RoundLine<'_> {

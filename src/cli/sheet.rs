@@ -127,8 +127,7 @@ pub(super) fn run(
     out::answer(json, [&line], |out| match &line.file {
         Some(file) => summary(&sheet, file, out),
         None => Ok(out.write_all(written.as_bytes())?),
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }
 
 fn line<'a>(args: &args::SheetArgs, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {

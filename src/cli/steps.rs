@@ -30,8 +30,7 @@ pub(super) fn run(args: &args::StepsArgs, tray: &Tray) -> Result<CommandEnd, Fai
     out::print(|out| match args.json.json {
         true => json(&seq, at, steps, out),
         false => text(&seq, steps, out),
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }
 
 fn json(

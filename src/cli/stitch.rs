@@ -75,12 +75,13 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandE
         return stitch(tray, open::demo(tray, OpenOptions::WORK)?, options);
     }
     if options.plain {
-        out::print(|out| {
+        return out::print(|out| {
             super::pieces::text(&pieces, out)?;
-            writeln!(out, "`threadmark stitch PIECE --plain` goes on with one.")?;
-            Ok(())
-        })?;
-        return Ok(CommandEnd::Done);
+            Ok(writeln!(
+                out,
+                "`threadmark stitch PIECE --plain` goes on with one."
+            )?)
+        });
     }
     show_tray(tray, options, None)
 }
@@ -292,6 +293,5 @@ fn print_farewell(tray: &Tray, name: &str) -> Result<CommandEnd, Failure> {
             "`threadmark stitch {name}` goes on with it; `threadmark` opens the tray."
         )?;
         Ok(())
-    })?;
-    Ok(CommandEnd::Done)
+    })
 }
