@@ -53,7 +53,8 @@ impl Layer<Session> for Count {
             true => "Or teeth locked and teeth still open: two numbers, as in 5 2.".into(),
             false if sides == 1 => String::new(),
             false => format!(
-                "Or each side by itself, corner halves with it: {sides} numbers, as in 5 5 6."
+                "Or a number for each side ({}6); of a corner pair, each side has one bead.",
+                "5 ".repeat(sides - 1)
             ),
         };
         vec![

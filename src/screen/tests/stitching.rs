@@ -169,6 +169,28 @@ fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
     }
 }
 
+/// The edge has three up beads on each of its sides.
+#[test]
+fn the_count_of_one_side_is_told_first_and_changes_nothing() {
+    let seq = proof::panel(3, 3);
+    let done = seq.steps();
+    let mut s = at(seq, done as usize);
+    s.press("c");
+    let asked = s.shown(80, 24);
+    assert!(
+        asked.contains("Or a number for each side (5 5 6); of a corner pair"),
+        "{asked}"
+    );
+    s.press("3!");
+    let text = s.shown(80, 24);
+    let words = "Most likely: that is one side; all round there should be 9";
+    assert!(text.contains(words), "{text}");
+    s.press("!");
+    assert!(s.shown(80, 24).contains("Nothing to unpick. Count again"));
+    s.press("!");
+    assert_eq!((s.open(), s.done()), ("Counting", Step(done)));
+}
+
 #[test]
 fn the_teeth_of_a_zip_are_counted_locked_and_open() {
     let seq = proof::tetrahedron(5, Closing::SetIn, 0);

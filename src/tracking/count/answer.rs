@@ -97,6 +97,10 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
         // The side at which the counting began does not change the total.
         None => !o.mistake.is_wrong_side() && o.sides.iter().sum::<u32>() == counted,
     };
+    let one_side = match q.side {
+        Some(_) => None,
+        None => round.one_side(counted),
+    };
     let verdict = Verdict::of(counted, expected);
     Some(Answer {
         expected,
@@ -104,7 +108,7 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
         whole,
         verdict,
         sides: vec![],
-        causes: causes(&round, verdict, seen),
+        causes: causes(&round, verdict, one_side, seen),
     })
 }
 
@@ -151,16 +155,17 @@ pub fn answer_sides(
         counted: total,
         whole: beads.whole.iter().sum(),
         verdict,
-        causes: causes(&counted_round, verdict, |o| o.sides == counted),
+        causes: causes(&counted_round, verdict, None, |o| o.sides == counted),
         sides,
     })
 }
 
 /// The mistakes that explain the count, likeliest first: single ones, or two at
-/// once if no single one does.
+/// once if no single one does. `one_side`: that only one side was counted.
 fn causes(
     round: &CountedRound<'_>,
     verdict: Verdict,
+    mut one_side: Option<MistakeOutcome>,
     seen: impl Fn(&MistakeOutcome) -> bool,
 ) -> Vec<Cause> {
     if verdict == Verdict::Match {
@@ -181,6 +186,7 @@ fn causes(
             true => round.double_mistakes(),
         };
         found.retain(&seen);
+        found.extend(one_side.take());
         if !found.is_empty() {
             return combined(round, found);
         }
@@ -324,6 +330,57 @@ mod tests {
     fn a_count_near_twice_is_both_edges() {
         let a = ask(&inward(), 5, None, 15 + 18);
         assert_eq!(a.causes[0].mistake, Mistake::BothEdges(Round(6)));
+    }
+
+    /// Common practice, no source: asked for all beads of a round, beginners
+    /// count one side.
+    #[test]
+    fn a_number_that_one_side_has_is_first_of_all_one_side() {
+        for spec in [
+            testing::inward(3, 8, 0),
+            testing::panel(3, 6),
+            testing::panel(6, 7),
+        ] {
+            let seq = Sequence::new(testing::single(spec));
+            let steps = (1..=seq.steps()).step_by(9).map(|n| Some(Step(n)));
+            for (at, round) in steps
+                .chain([None])
+                .flat_map(|at| (2..=6).map(move |r| (at, r)))
+            {
+                let (job, round, side) = (Job(0), Round(round), None);
+                let q = CountQuestion { job, round, side };
+                let whole = super::super::expected::per_side(&seq, job, round).unwrap();
+                for counted in 1..=whole[0] + 1 {
+                    let a = answer(&seq, &q, at, counted).unwrap();
+                    let is_first = a
+                        .causes
+                        .first()
+                        .is_some_and(|c| c.mistake == Mistake::OneSide);
+                    let wanted = counted < a.expected && whole.contains(&counted);
+                    assert!(is_first || !wanted, "round {round} {at:?}: {a:?}");
+                    assert!(!is_first || counted < a.expected, "{a:?}");
+                    let Some(cause) = a.causes.first().filter(|_| is_first) else {
+                        continue;
+                    };
+                    let words = "that is one side; all round there should be";
+                    assert_eq!(cause.cause, format!("{words} {}", a.expected));
+                    let done = at.unwrap_or(Step(0));
+                    let mend = super::super::mend(&seq, &q, cause, None, done);
+                    assert_eq!(mend, super::super::Mend::CountAgain);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn one_side_in_place_is_one_side_too_and_a_side_asked_for_is_not() {
+        let (seq, q, at) = half_a_round();
+        // Side 2 has two beads so far.
+        let two = answer(&seq, &q, at, 2).unwrap();
+        assert_eq!(two.causes[0].mistake, Mistake::OneSide);
+        let side = Some(Side(0));
+        let of_side = answer(&seq, &CountQuestion { side, ..q }, at, 2).unwrap();
+        assert!(of_side.causes.iter().all(|c| c.mistake != Mistake::OneSide));
     }
 
     #[test]

@@ -123,6 +123,10 @@ impl CountedRound<'_> {
             Mistake::WrongSide(side) => {
                 format!("the counting began at side {side} instead of side 1")
             }
+            Mistake::OneSide => {
+                let all: u32 = self.sides().iter().sum();
+                format!("that is one side; all round there should be {all}")
+            }
             Mistake::Two(a, b) => match (self.cause(a), self.cause(b)) {
                 (a, b) if a == b => format!("{a}, at two places"),
                 (a, b) => format!("{a}, and {b}"),
@@ -236,6 +240,10 @@ impl CountedRound<'_> {
             ),
             Mistake::WrongSide(_) => {
                 "side 1 is the first that is worked behind the round's first bead; count from there"
+                    .into()
+            }
+            Mistake::OneSide => {
+                "count on past the corners, until you are back at the bead that you began with"
                     .into()
             }
             Mistake::Two(a, b) if self.cause(a) == self.cause(b) => {

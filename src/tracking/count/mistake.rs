@@ -53,6 +53,8 @@ pub enum Mistake {
     TurnMissed,
     /// Counting began at this side instead of side 1.
     WrongSide(Side),
+    /// Only one side was counted, and not all round.
+    OneSide,
     /// Two of them at once.
     Two(Box<Mistake>, Box<Mistake>),
 }
@@ -64,7 +66,8 @@ impl Mistake {
             Mistake::OtherRound(_)
             | Mistake::BothEdges(_)
             | Mistake::OtherStep(_)
-            | Mistake::WrongSide(_) => false,
+            | Mistake::WrongSide(_)
+            | Mistake::OneSide => false,
             Mistake::Two(a, b) => a.is_in_the_work() || b.is_in_the_work(),
             _ => true,
         }

@@ -29,6 +29,9 @@ pub const OTHER_STEP: f64 = 24.0;
 pub const TURN_MISSED: f64 = 3.0;
 /// The counting begun at another side, for each side.
 pub const WRONG_SIDE: f64 = 2.0;
+/// One side counted instead of all round, where the number is that of a side.
+/// Larger than those of any other cause, so that it comes first.
+pub const ONE_SIDE: f64 = 30.0;
 /// The part of makers who count a bead at a corner with the side before; the
 /// others count it with the side after.
 pub const CORNER_COUNTS_BEFORE: f64 = 0.7;
@@ -64,6 +67,7 @@ mod tests {
             ),
             ("the step-up or step-down missed", TURN_MISSED),
             ("the counting begun at another side, each side", WRONG_SIDE),
+            ("only one side counted instead of all round", ONE_SIDE),
         ] {
             assert!(page.contains(&format!("| {what} | {odds} |")), "{what}");
         }

@@ -4,7 +4,7 @@
 //! The counts are computed here from the gap words, without the slots.
 
 use super::mistake::{CountedRound, Mistake};
-use super::{Answer, CountQuestion, answer, answer_sides};
+use super::{Answer, Cause, CountQuestion, answer, answer_sides};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::round_work::RoundWork;
@@ -120,13 +120,16 @@ fn has_cause(answer: &Answer, mistake: &Mistake, at: Option<(Side, bool)>) -> bo
     has_cause_among(3, answer, mistake, at)
 }
 
+/// That only one side was counted comes before all others.
 fn has_cause_among(
     first: usize,
     answer: &Answer,
     mistake: &Mistake,
     at: Option<(Side, bool)>,
 ) -> bool {
-    answer.causes.iter().take(first).any(|cause| {
+    let one_side = |cause: &&Cause| cause.mistake == Mistake::OneSide;
+    let others = answer.causes.iter().skip_while(one_side);
+    others.take(first).any(|cause| {
         let place = |(side, corner): (Side, bool)| {
             let named = cause.look.contains(&format!("side {side}"))
                 || cause.look.contains("any of the sides");

@@ -93,6 +93,22 @@ impl CountedRound<'_> {
         all
     }
 
+    /// One side counted instead of all round, if a side has that number, in
+    /// place or planned.
+    pub(super) fn one_side(&self, counted: u32) -> Option<MistakeOutcome> {
+        let beads = self.beads()?;
+        let all: u32 = beads.due().iter().sum();
+        let mut sides = beads.there.iter().chain(&beads.whole);
+        (0 < counted && counted < all && sides.any(|&side| side == counted)).then(|| {
+            MistakeOutcome {
+                mistake: Mistake::OneSide,
+                sides: vec![counted],
+                odds: odds::ONE_SIDE,
+                places: [vec![], vec![]],
+            }
+        })
+    }
+
     /// Two mistakes at once, for a count that no single one explains: two small
     /// ones, or a small one and a mistake in counting.
     pub fn double_mistakes(&self) -> Vec<MistakeOutcome> {
