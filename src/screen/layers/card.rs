@@ -21,6 +21,7 @@ pub struct Card {
 impl Layer<Session> for Card {
     keys! { Session, "A piece is opened" [scroll page] opens ["help" "words" "plan" "locate" "count"];
         go_on "space Enter right" ["space go on"] "go on stitching" => |_| Flow::Close;
+        way_back "b" [] "back to where you were before you went to a place" => |s| s.way_back();
         tour "e" [] "take the beginner's tour"
         tray "t" ["t tray"] "put the piece away again" => |_| Flow::Leave(Exit::Tray);
         quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
@@ -157,6 +158,22 @@ fn needed(seq: &Sequence) -> String {
 /// The most beads of a piece that are counted for a card.
 const MOST_COUNTED: u32 = 2000;
 
+/// Where the last jump began, if it can be gone back to.
+fn came_from(session: &Session) -> Option<String> {
+    let (seq, state) = (&session.seq, session.piece.state());
+    let from = state.way_back.last()?;
+    let next = Step(from + 1);
+    let place = match seq.step(next) {
+        Some(m) => {
+            let mut place = vec![seq.job(m.job).title.clone(), seq.say_where(&m)];
+            place.retain(|words| !words.is_empty());
+            format!("step {next} ({})", place.join(", "))
+        }
+        None => "the end of the piece".into(),
+    };
+    Some(format!("You came here from {place}: b goes back there."))
+}
+
 fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let (seq, done) = (&session.seq, session.done());
     let state = session.piece.state();
@@ -165,6 +182,7 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
     let info = seq.job(session.job());
     let at = format!("You were at: {}{when}", info.title);
     let mut lines = vec![styled(at, bold())];
+    lines.extend(came_from(session).map(Line::from));
     let first = done.0.saturating_sub(2).max(1);
     let last: Vec<String> = (first..=done.0)
         .filter_map(|s| seq.step(Step(s)))

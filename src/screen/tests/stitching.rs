@@ -263,6 +263,38 @@ fn a_jump_has_a_way_back() {
     assert_eq!((s.open(), s.done()), ("Stitching", Step(3)));
 }
 
+/// A look at another job, left there, and opened again.
+#[test]
+fn the_card_tells_where_a_jump_began_and_goes_back_there() {
+    let mut s = sit(proof::tetrahedron(4, Closing::SetIn, 0));
+    s.press("____");
+    s.stack.open(layers::Card::new());
+    assert!(!s.shown(80, 24).contains("You came here"));
+    s.press("b");
+    assert!(s.said.contains("no way back"), "{}", s.said);
+    s.press("^gj3!__");
+    s.stack.open(layers::Card::new());
+    let text = s.shown(80, 24);
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let from = &s.seq.job(Job(0)).title;
+    assert!(
+        words.contains(&format!("You came here from step 4 ({from}, ")),
+        "{text}"
+    );
+    assert!(words.contains("b goes back there."), "{text}");
+    s.press("b");
+    assert_eq!((s.open(), s.done()), ("Stitching", Step(3)));
+    // A finished piece has no next step.
+    let last = s.seq.steps();
+    s.session.jump(Step(last + 1));
+    s.press("gj3!");
+    s.stack.open(layers::Card::new());
+    assert!(
+        s.shown(80, 24)
+            .contains("You came here from the end of the piece")
+    );
+}
+
 #[test]
 fn a_note_is_kept_on_its_step_and_listed_in_the_overview() {
     let mut s = sit(proof::panel(3, 3));
