@@ -1,7 +1,7 @@
 use super::*;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::project::{Closing, Solid};
-use crate::beadwork::testing;
+use crate::beadwork::{Bead, Hole, testing};
 use crate::words;
 use std::collections::BTreeSet;
 
@@ -59,6 +59,23 @@ fn the_practice_pair_brings_up_every_lesson_at_its_movement() {
         assert_eq!(at, first(kind), "{name}");
     }
     assert_eq!(taken.last().unwrap(), &("finished", seq.steps() + 1));
+}
+
+/// Closing the ring goes through the first bead the way it was strung: in where
+/// the tail hangs, out at the other end.
+#[test]
+fn the_thread_of_a_closed_ring_comes_out_away_from_the_tail() {
+    let seq = tour_piece();
+    let mut ring = seq.iter().filter(|m| m.kind == Kind::Ring);
+    let closed = ring.find(|m| m.strings.is_empty()).unwrap();
+    assert_eq!(closed.passes[..], [Bead(1)]);
+    assert_eq!(
+        seq.work_at(closed.step).needle(),
+        Some(Hole::front(Bead(1)))
+    );
+    let lesson = due(&seq, Step(closed.step.0 - 1), &Shown::default()).unwrap();
+    assert_eq!(lesson.name, "ring-closed");
+    assert!(lesson.look.ends_with("the tail is at its other end."));
 }
 
 #[test]
