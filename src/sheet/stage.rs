@@ -226,11 +226,14 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
             let kind = layout.kind(*panel);
             let name = &layout.project().panels[layout.panel(*panel).spec].name;
             let inner = layout.making(*panel).innermost();
+            let gaps = match but_in_gaps(layout.rim_gaps(*panel).uneven()) {
+                but if but.is_empty() => but,
+                but => format!(", one in each gap{but}"),
+            };
             format!(
-                "{}Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads{}.",
+                "{}Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads{gaps}.",
                 way_there(seq, info),
                 kind.in_round(kind.last()),
-                but_in_gaps(layout.rim_gaps(*panel).uneven())
             )
         }
         JobKind::Reinforce(panel, side) => format!(

@@ -254,7 +254,7 @@ fn the_first_round_of_a_fill_stays_as_stitched() {
         .run();
     let handout = std::fs::read_to_string(whole.dir().join("sheet.text")).expect("a handout");
     let handout = handout.split_whitespace().collect::<Vec<_>>().join(" ");
-    let words = "Count the first round: 25 beads, but 2 in gap 5 of side 1.";
+    let words = "Count the first round: 25 beads, one in each gap, but 2 in gap 5 of side 1.";
     assert!(handout.contains(words), "{handout}");
     let draft = whole.again(&format!("draft --from {LANTERN} -o b.json"));
     draft.run();

@@ -132,7 +132,9 @@ fn unpicking_is_kept_in_the_journal_and_can_be_taken_back() {
     screen.keys("b").sees("step 31 of");
     // Another place is typed: back until step 12 is the next.
     screen.keys("u 12").sees("step 12 is then the next");
-    screen.keys("<enter>").sees("19 steps back to step 11");
+    screen
+        .keys("<enter>")
+        .sees("19 steps come out, step 12 is then the next");
     screen
         .keys("<space>3 <backspace>")
         .sees("Unpicking: 18 movements to go");

@@ -7,7 +7,7 @@ use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, as_pa
 use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Steps as _};
 use crate::beadwork::{
     Bead, Change, Fact, GapChange, Goal, Hole, Layout, Panel, Part, Refusal, Round, RowGap, Run,
-    Sequence, Side, Stage, Step, Work, WorkDirection,
+    Sequence, Side, Stage, Step, Work, WorkDirection, plural,
 };
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -574,8 +574,8 @@ impl Work {
     }
 }
 
-/// `Face 1: come back to the pattern in round 8, side 2: draw two beads
-/// together there (a decrease)`.
+/// `Face 1: back to the pattern in round 8 by a decrease behind bead 2 of side 1
+/// in round 7: no bead, draw the two together`.
 pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     let layout = seq.layout();
     let name = &layout.panel(panel).name;
@@ -592,21 +592,21 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     };
     let place = layout.kind(panel).place(on, old);
     let (side, bead): (Side, u32) = (place.side, place.place + 1);
-    let how = match gap.beads {
-        0 => "no bead, draw the two together (a decrease)".to_string(),
-        beads => format!(
-            "{} (an increase)",
-            crate::beadwork::plural(beads.into(), "bead")
+    let (what, how) = match gap.beads {
+        0 => ("a decrease", "no bead, draw the two together".to_string()),
+        beads => ("an increase", plural(beads.into(), "bead")),
+    };
+    let (round, place) = match is_row {
+        true => (
+            format!("row {round}"),
+            format!("before bead {bead} of row {on}"),
+        ),
+        false => (
+            format!("round {round}"),
+            format!("behind bead {bead} of side {side} in round {on}"),
         ),
     };
-    if is_row {
-        return format!(
-            "{name}: back to the pattern in row {round}: before bead {bead} of row {on} {how}"
-        );
-    }
-    format!(
-        "{name}: back to the pattern in round {round}: behind bead {bead} of side {side} of round {on} {how}"
-    )
+    format!("{name}: back to the pattern in {round} by {what} {place}: {how}")
 }
 
 #[cfg(test)]
@@ -692,10 +692,14 @@ mod tests {
             .iter()
             .find(|ease| matches!(ease, Amendment::Ease { gap, .. } if gap.round.0 == 8));
         let ease = ease.unwrap();
+        let words = ease.say(amended);
         assert!(
-            ease.say(amended).contains("a decrease"),
-            "{}",
-            ease.say(amended)
+            words.contains("back to the pattern in round 8 by a decrease behind bead"),
+            "{words}"
+        );
+        assert!(
+            words.ends_with("in round 7: no bead, draw the two together"),
+            "{words}"
         );
         let eased = amended.amended(Step(found.step), ease).unwrap();
         assert_eq!(counts(&eased), [3, 6, 9, 12, 16, 19, 22, 24, 27, 30]);

@@ -40,7 +40,7 @@ impl Layer<Session> for Stitches {
         again "r" [] "say this step once more, in the plain mode" => |_| Flow::Stay;
         tray "t" ["t tray"] "put the piece away and look at the tray" => |_| Flow::Leave(Exit::Tray);
         quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
-        stay "Esc" [] "nothing is open here, so nothing is left: t goes to the tray, q ends" => |s| s.say("t goes to the tray, q ends; every step is kept already.");
+        stay "Esc" [] "nothing is open to close: t goes to the tray, q ends" => |s| s.say("t goes to the tray, q ends; every step is kept already.");
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {

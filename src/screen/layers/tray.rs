@@ -233,7 +233,7 @@ impl Layer<TrayState> for TrayList {
         ..
         tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Open(Choice::Tour));
         quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);
-        stay "Esc" [] "nothing is open here, so nothing is left: q ends" => |_| Flow::Stay;
+        stay "Esc" [] "nothing is open to close: q ends" => |_| Flow::Stay;
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {

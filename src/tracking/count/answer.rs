@@ -303,6 +303,10 @@ mod tests {
         let seq = inward();
         let before = ask(&seq, 5, None, 18);
         assert_eq!(before.causes[0].mistake, Mistake::OtherRound(Round(6)));
+        assert_eq!(
+            before.causes[0].look,
+            "look along the round from its first bead; if every gap is right, it is round 6"
+        );
         let after = ask(&seq, 5, None, 12);
         assert_eq!(after.causes[0].mistake, Mistake::OtherRound(Round(4)));
     }

@@ -220,7 +220,7 @@ impl CountedRound<'_> {
                 )
             }
             Mistake::OtherRound(other) => format!(
-                "trace the step from the round's first bead; if all else is right you are at round {other}"
+                "look along the round from its first bead; if every gap is right, it is round {other}"
             ),
             Mistake::BothEdges(under) => format!(
                 "count only the beads that stick out; those of round {under} lie lower, between them"

@@ -48,7 +48,7 @@ impl Mend {
                     ),
                 };
                 format!(
-                    "Unpick {} back to step {back_to}: {place_words}. Then go on from step {redo}: {how}",
+                    "Unpick {}: {place_words}. Then go on from step {redo}: {how}",
                     plural(self.steps() as usize, "step")
                 )
             }

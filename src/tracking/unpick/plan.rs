@@ -88,9 +88,10 @@ impl UnpickPlan {
     pub fn say(&self) -> String {
         let steps = self.from.0 - self.to.0;
         let mut said = format!(
-            "{} back to step {}: {} off, {} cm of thread back",
+            "{} come{} out, step {} is then the next: {} off, {} cm of thread back",
             plural(steps as usize, "step"),
-            self.to,
+            if steps == 1 { "s" } else { "" },
+            Step(self.to.0 + 1),
             match self.beads {
                 0 => "no bead comes".into(),
                 1 => "1 bead comes".to_string(),
@@ -258,6 +259,11 @@ mod tests {
             .unwrap();
         let plan = UnpickPlan::new(&seq, stitch.step, Step(stitch.step.0 - 1)).unwrap();
         assert_eq!((plan.beads, plan.passes), (1, 2));
+        let words = format!(
+            "1 step comes out, step {} is then the next: 1 bead",
+            stitch.step
+        );
+        assert!(plan.say().starts_with(&words), "{}", plan.say());
         assert!((plan.thread_back_mm - 2.0 * seq.layout().pass_mm()).abs() < 1e-9);
         let undo = plan.undo(&seq).next().unwrap();
         assert_eq!(undo.say(&seq), "Pull the thread out of 1 bead, take off S");
