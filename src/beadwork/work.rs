@@ -535,7 +535,7 @@ impl Work {
             }
         }
         match stage {
-            Stage::Through(t) if t.kind == Kind::StartThread && *from == 0 => {
+            _ if run.begins_thread() => {
                 self.threads.push(self.steps);
                 self.thread = Some(CurrentThreadState {
                     passes_before: self.passes,
@@ -575,13 +575,44 @@ impl Work {
     }
 
     /// Makes a panel that is begun in the same steps as an earlier one, whose spans
-    /// these are; only the bead numbers differ.
+    /// these are; only the bead numbers differ. The last length of thread is played,
+    /// which brings needle and thread to where they were; what comes before is copied,
+    /// so that a piece with many equal panels is planned in the time of one.
     pub(super) fn repeat(&mut self, spans: Range<usize>, panel: Panel) {
-        let later = self.strung - self.spans[spans.start].beads_before;
-        for nth in spans {
-            let Run { stage, from, to } = &self.spans[nth].run;
-            let (stage, from, to) = (stage.on_panel(panel, later), *from, *to);
-            self.run(Run { stage, from, to });
+        let begins = |nth: &usize| self.spans[*nth].run.begins_thread();
+        let played = spans.clone().rev().find(begins).unwrap_or(spans.start);
+        let [first, last] = [spans.start, played].map(|nth| &self.spans[nth]);
+        let (steps, passes) = (
+            self.steps - first.steps_before,
+            self.passes - first.passes_before,
+        );
+        let later = self.strung - first.beads_before;
+        let (made_steps, made_passes) = (
+            last.steps_before - first.steps_before,
+            last.passes_before - first.passes_before,
+        );
+        let made_beads = last.beads_before - first.beads_before;
+        self.spans.reserve(spans.len());
+        for nth in spans.start..played {
+            let span = &self.spans[nth];
+            if span.run.begins_thread() {
+                self.threads.push(span.steps_before + steps);
+            }
+            self.spans.push(Span {
+                run: span.run.on_panel(panel, later),
+                steps_before: span.steps_before + steps,
+                beads_before: span.beads_before + later,
+                passes_before: span.passes_before + passes,
+            });
+        }
+        self.steps += made_steps;
+        self.strung += made_beads;
+        self.passes += made_passes;
+        let job = self.jobs.last_mut().expect("the panel is a job");
+        job.steps += made_steps;
+        job.beads += made_beads;
+        for nth in played..spans.end {
+            self.run(self.spans[nth].run.on_panel(panel, later));
         }
     }
 
@@ -681,6 +712,22 @@ impl Work {
     /// Whether a bead is in place.
     pub fn is_strung(&self, bead: Bead) -> bool {
         bead.0 <= self.strung
+    }
+}
+
+impl Run {
+    /// Whether a thread is started with it.
+    fn begins_thread(&self) -> bool {
+        self.from == 0 && matches!(&self.stage, Stage::Through(t) if t.kind == Kind::StartThread)
+    }
+
+    /// The same steps on an equal panel whose beads come `later` beads after these.
+    fn on_panel(&self, panel: Panel, later: u32) -> Run {
+        Run {
+            stage: self.stage.on_panel(panel, later),
+            from: self.from,
+            to: self.to,
+        }
     }
 }
 
