@@ -47,6 +47,14 @@ pub(super) struct Lying {
     by_law: Option<Arc<ByLaw>>,
 }
 
+impl Project {
+    /// Length of a side of a kind of panel as it lies by itself, mm: through the
+    /// middles of its outermost beads.
+    pub fn lying_edge_mm(&self, spec: SpecIndex) -> f64 {
+        Lying::of(self, spec, &PanelLayout::new(&self.panels[spec])).edge_mm()
+    }
+}
+
 impl Lying {
     /// How a panel of a kind lies.
     pub fn of(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> Lying {

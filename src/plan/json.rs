@@ -215,7 +215,7 @@ objects! {
     }
 
     OpeningObject of opening in &Opening {
-        beads_per_side: u32 = opening.beads,
+        beads_per_side: u32 = opening.beads.iter().copied().min().unwrap_or(0),
         incircle_mm: Amount = amount(opening.incircle_mm),
         panel: String = opening.panel.clone(),
         stone_mm: [Amount; 2] = <[f64; 2]>::from(opening.holds_mm()).map(amount),

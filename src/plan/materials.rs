@@ -26,6 +26,12 @@ pub struct ColourAmount {
 }
 
 impl ColourAmount {
+    /// What to buy, in grams as they are weighed out: rounded up to a tenth, so that
+    /// no spare bead is missing.
+    pub fn to_buy(&self) -> String {
+        format!("{:.1} g", (self.buy_grams * 10.0 - 1e-9).ceil() / 10.0)
+    }
+
     /// What so many of its beads weigh, g.
     pub fn grams_of(&self, count: &u32) -> f64 {
         match self.count {
@@ -162,6 +168,8 @@ mod tests {
     #[test]
     fn grams_and_spare_beads_are_as_by_hand() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let none_spare = &beads(seq.layout(), 0.0)[0];
+        assert_eq!(none_spare.to_buy(), "1.5 g", "1.4 g are 280 beads");
         let beads = &beads(seq.layout(), 5.0)[0];
         assert_eq!((beads.count, beads.spare), (282, 15));
         assert!((beads.grams - 1.41).abs() < 1e-12);

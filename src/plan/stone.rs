@@ -13,7 +13,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::making::Begin;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Growth;
-use crate::beadwork::{BeadSize, Round};
+use crate::beadwork::{BeadSize, Round, Side, plural};
 use glam::DVec2;
 
 /// An opening in the middle of a panel.
@@ -23,8 +23,8 @@ pub struct Opening {
     pub panel: String,
     /// The round at which the work stops: the rim of the opening.
     pub stop_at: Round,
-    /// Beads on each side of that round.
-    pub beads: u32,
+    /// Beads on the sides of that round.
+    pub beads: Vec<u32>,
     /// Diameter of the incircle of the opening, mm.
     pub incircle_mm: f64,
     /// The stone that the pattern sets into it, mm.
@@ -32,6 +32,20 @@ pub struct Opening {
 }
 
 impl Opening {
+    /// How many beads are on its sides: "3 beads a side", or for each side.
+    pub fn beads_words(&self) -> String {
+        let [first, others @ ..] = &self.beads[..] else {
+            return String::new();
+        };
+        match others.iter().all(|other| other == first) {
+            true => format!("{} a side", plural(*first as usize, "bead")),
+            false => {
+                let each: Vec<String> = self.beads.iter().map(u32::to_string).collect();
+                format!("{} beads on its sides", each.join(", "))
+            }
+        }
+    }
+
     /// The narrowest and the widest round stone that it holds, mm.
     pub fn holds_mm(&self) -> (f64, f64) {
         (
@@ -45,13 +59,6 @@ impl Opening {
         let (least, most) = self.holds_mm();
         self.incircle_mm > 0.0 && (least..=most).contains(&stone_mm)
     }
-}
-
-/// Diameter of the incircle of an opening with `beads` beads on each of `sides`
-/// sides, mm; 0 where the beads leave no opening.
-pub fn incircle_mm(sides: u8, beads: u32, bead: BeadSize) -> f64 {
-    let bead_mm = DVec2::new(bead.length_mm, bead.diameter_mm);
-    stone::incircle_mm(sides, f64::from(beads), bead_mm)
 }
 
 /// The openings of a piece, one for each kind of panel, in the order in which
@@ -79,12 +86,13 @@ pub fn openings(layout: &Layout) -> Vec<Opening> {
 
 /// The opening that is left when a panel is worked inward to a round.
 pub fn opening(name: &str, kind: &PanelLayout, stop_at: Round, bead: BeadSize) -> Opening {
-    let beads = kind.in_round(stop_at) / u32::from(kind.sides());
+    let sides = (0..kind.sides()).map(Side);
+    let bead_mm = DVec2::new(bead.length_mm, bead.diameter_mm);
     Opening {
         panel: name.to_string(),
         stop_at,
-        beads,
-        incircle_mm: incircle_mm(kind.sides(), beads, bead),
+        beads: sides.map(|side| kind.on_side(stop_at, side)).collect(),
+        incircle_mm: stone::opening_mm(kind, stop_at, bead_mm).max(0.0),
         stone_mm: None,
     }
 }
@@ -203,9 +211,23 @@ mod tests {
         let openings = openings(seq.layout());
         assert_eq!(openings.len(), 1);
         let opening = &openings[0];
-        assert_eq!((opening.stop_at, opening.beads), (Round(4), 4));
+        assert_eq!(opening.stop_at, Round(4));
+        assert_eq!(opening.beads_words(), "4 beads a side");
         assert!((opening.incircle_mm - 4.404).abs() < 0.0005);
         assert!(opening.holds(5.0) && !opening.holds(4.9) && !opening.holds(5.5));
+    }
+
+    /// A rim of 4, 3 and 3 beads has the opening of 10/3 beads a side.
+    #[test]
+    fn an_opening_of_unlike_sides_names_each() {
+        let bead = preset("cylinder 11/0").unwrap();
+        let even = opening("", &PanelLayout::new(&testing::panel(3, 9)), Round(3), bead);
+        assert_eq!(even.beads_words(), "3 beads a side");
+        let uneven = Opening {
+            beads: vec![4, 3, 3],
+            ..even
+        };
+        assert_eq!(uneven.beads_words(), "4, 3, 3 beads on its sides");
     }
 
     #[test]

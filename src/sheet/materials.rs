@@ -26,8 +26,8 @@ pub struct BeadRow {
     pub count: u32,
     /// What these weigh, g.
     pub grams: f64,
-    /// What to buy, spare beads included, g.
-    pub buy_grams: f64,
+    /// What to buy, spare beads included.
+    pub to_buy: String,
 }
 
 pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow> {
@@ -47,7 +47,7 @@ pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow>
         },
         count: row.count,
         grams: row.grams,
-        buy_grams: row.buy_grams,
+        to_buy: row.to_buy(),
     })
     .collect()
 }

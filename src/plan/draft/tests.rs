@@ -61,6 +61,33 @@ fn a_stone_gets_its_opening_in_every_shape() {
     }
 }
 
+/// No other number of rounds gives an edge that is nearer.
+#[test]
+fn a_panel_by_itself_has_the_rounds_that_come_nearest() {
+    let edge = |shape, measure| {
+        let ask = DraftOptions {
+            measure: Some(measure),
+            ..DraftOptions::new(shape)
+        };
+        let draft = draft(&ask).unwrap();
+        (draft.rounds, draft.plan.size.edge_mm)
+    };
+    for shape in [
+        DraftShape::Triangle,
+        DraftShape::Square,
+        DraftShape::Hexagon,
+    ] {
+        for mm in [12.0, 21.5, 28.0, 30.0, 33.2] {
+            let (rounds, nearest) = edge(shape, Measure::EdgeMm(mm));
+            for other in [rounds - 1, rounds + 1] {
+                let (_, other) = edge(shape, Measure::Rounds(other));
+                let is_nearer = (other - mm).abs() < (nearest - mm).abs() - 1e-9;
+                assert!(!is_nearer, "{shape:?} {mm} {nearest} {other}");
+            }
+        }
+    }
+}
+
 #[test]
 fn finished_millimetres_are_met_as_near_as_beads_can() {
     for (shape, length) in [

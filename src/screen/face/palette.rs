@@ -76,7 +76,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
             )),
             letter(session, look, nth),
             Span::raw(words),
-            Span::raw(format!("  {}", bought(beads))),
+            Span::raw(format!("  {}", beads.to_buy())),
         ]));
     }
     let spare = settings::spare_percent(&session.piece.state().settings);
@@ -119,7 +119,7 @@ pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
             0 => String::new(),
             since => format!(" ({})", changed(*since)),
         };
-        let words = format!(" {}{since} {}   ", beads.count, bought(beads));
+        let words = format!(" {}{since} {}   ", beads.count, beads.to_buy());
         let wide = 3 + words.trim_end().width();
         if used > 0 && used + wide > usize::from(width) {
             lines.push(std::mem::take(&mut line));
@@ -134,10 +134,6 @@ pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     }
     lines.push(line);
     lines
-}
-
-fn bought(beads: &ColourAmount) -> String {
-    format!("{:.1} g", (beads.buy_grams * 10.0).ceil() / 10.0)
 }
 
 fn changed(since: i64) -> String {

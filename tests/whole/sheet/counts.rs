@@ -127,10 +127,12 @@ fn beads_and_grams_are_those_of_plan() {
             let of = &plan["beads"][swatch(line)];
             assert_eq!(row[1], of["name"].as_str().unwrap(), "{pattern}");
             assert_eq!(row[3], of["count"].to_string(), "{pattern}");
-            for (cell, field) in [(4, "grams"), (5, "buy_grams")] {
-                let grams = of[field].as_f64().unwrap();
-                assert_eq!(row[cell], format!("{grams:.1} g"), "{pattern}");
-            }
+            let grams = |field: &str| of[field].as_f64().unwrap();
+            assert_eq!(row[4], format!("{:.1} g", grams("grams")), "{pattern}");
+            // Enough for every spare bead.
+            let to_buy: f64 = row[5].trim_end_matches(" g").parse().unwrap();
+            let over = to_buy - grams("buy_grams");
+            assert!((-1e-3..0.1).contains(&over), "{pattern}: {}", row[5]);
             beads += of["count"].as_u64().unwrap();
         }
         assert_eq!(plan["total_beads"], beads);
