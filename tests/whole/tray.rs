@@ -107,6 +107,29 @@ fn a_piece_is_copied_out_and_taken_in() {
 }
 
 #[test]
+fn pieces_of_one_title_are_told_apart_by_their_names() {
+    let whole = threadmark("");
+    for _ in 0..2 {
+        let stitch = whole.again("stitch harbour-lantern --plain --new");
+        stitch.stdin("\n\nq\n").run();
+    }
+    let (first, second) = ("(harbour-lantern)", "(harbour-lantern-2)");
+    for (columns, rows) in [(40, 12), (80, 24), (120, 40)] {
+        let mut screen = Screen::open(&whole.again(""), columns, rows);
+        screen.sees(first).sees(second);
+        if columns > 40 {
+            screen.sees(&format!("Harbour lantern {second}"));
+            let asked = "What do you want to do with 'Harbour lantern'";
+            screen.keys("d").sees(&format!("{asked} {second}?"));
+            screen.keys("<esc> <down> d");
+            screen.sees(&format!("{asked} {first}?")).keys("<esc>");
+        }
+        screen.keys("q");
+        assert_eq!(screen.ends().0, 0);
+    }
+}
+
+#[test]
 fn the_help_tells_what_can_be_done_there() {
     let (_whole, mut screen) = tray();
     screen.keys("?").sees("The tray holds your pieces");

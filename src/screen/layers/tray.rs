@@ -17,6 +17,7 @@ use crate::screen::solid::SmallPicture;
 use crate::screen::widgets::{Filter, ListRow, Scroll, bold, rows, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::{Path, PathBuf};
+use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList::table, || super::tray_actions::ACTIONS, || super::tray_actions::NAME, || super::free_start::ASKED);
 
@@ -156,6 +157,8 @@ struct TrayLine<'a> {
     /// The heading above the lines of its kind.
     group: &'static str,
     title: String,
+    /// The name of a piece, where others have the same title.
+    name: String,
     piece: Option<&'a PieceSummary>,
     /// What it opens or begins; nothing if it is put away.
     choice: Option<Choice>,
@@ -167,7 +170,8 @@ impl TrayState {
     fn lines(&self) -> impl Iterator<Item = TrayLine<'_>> {
         let pieces = self.pieces.iter().map(|piece| TrayLine {
             group: " Pieces",
-            title: title(piece, &self.pieces),
+            title: piece.title.to_string(),
+            name: own_name(piece, &self.pieces),
             piece: Some(piece),
             choice: Some(Choice::Piece(piece.name.clone())),
             about: match &piece.condition {
@@ -189,27 +193,54 @@ impl TrayState {
                     None | Some("") => offer.title.clone(),
                     Some(about) => format!("{}: {about}", offer.title),
                 },
+                name: String::new(),
                 piece: None,
                 choice: Some(Choice::Pattern(at)),
                 about: Some(offer.about.clone()),
             });
         let away = self.away.iter().map(|piece| TrayLine {
             group: " Put away",
-            title: title(piece, &self.away),
+            title: piece.title.to_string(),
+            name: own_name(piece, &self.away),
             piece: Some(piece),
             choice: None,
             about: Some("Put away; d brings it back.".into()),
         });
         pieces.chain(patterns).chain(away)
     }
+
+    /// A piece as a question calls it: `'Star'`, or `'Star' (star-2)` if others
+    /// have the same title.
+    pub fn called(&self, piece: &PieceSummary) -> String {
+        let is_away = self.away.iter().any(|away| away.dir == piece.dir);
+        let beside = if is_away { &self.away } else { &self.pieces };
+        format!("'{}'{}", piece.title, own_name(piece, beside))
+    }
 }
 
-/// The title of a piece; if several pieces have it, also its name in the tray.
-fn title(piece: &PieceSummary, pieces: &[PieceSummary]) -> String {
+/// The name of a piece behind its title, if several pieces have that title.
+fn own_name(piece: &PieceSummary, pieces: &[PieceSummary]) -> String {
     let alike = pieces.iter().filter(|other| other.title == piece.title);
     match alike.count() {
-        1 => piece.title.to_string(),
-        _ => format!("{} ({})", piece.title, PlainText::new(&piece.name)),
+        1 => String::new(),
+        _ => format!(" ({})", PlainText::new(&piece.name)),
+    }
+}
+
+impl TrayLine<'_> {
+    fn words(&self) -> String {
+        format!("{}{}", self.title, self.name)
+    }
+
+    /// The same in this many columns: the title is shortened rather than the
+    /// name, and the name at its front, as the numbers stand at the ends.
+    fn fitted(&self, room: usize) -> String {
+        let left = room.saturating_sub(self.name.width());
+        match left {
+            _ if self.name.is_empty() => text::fit(&self.title, room),
+            0..LEAST_TITLE => text::fit_end(self.name.trim_start(), room),
+            _ => text::fit(&self.title, left) + &self.name,
+        }
     }
 }
 
@@ -238,7 +269,7 @@ impl Layer<TrayState> for TrayList {
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let rows = self.rows(tray).into_iter().skip(self.scroll.at);
-        rows.map(|row| Line::from(row.title)).collect()
+        rows.map(|row| Line::from(row.words())).collect()
     }
 
     fn edited(&mut self, tray: &TrayState) {
@@ -284,7 +315,9 @@ impl TrayList {
     /// The lines that pass the filter.
     fn rows<'a>(&self, tray: &'a TrayState) -> Vec<TrayLine<'a>> {
         let lines = tray.lines();
-        lines.filter(|line| self.filter.fits(&line.title)).collect()
+        lines
+            .filter(|line| self.filter.fits(&line.words()))
+            .collect()
     }
 
     fn chosen<'a>(&self, tray: &'a TrayState) -> Option<TrayLine<'a>> {
@@ -322,7 +355,7 @@ impl TrayList {
     fn more(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
         let chosen = self.chosen(tray);
         let is_away = chosen.as_ref().is_some_and(|line| line.choice.is_none());
-        actions(chosen.and_then(|line| line.piece), is_away)
+        actions(tray, chosen.and_then(|line| line.piece), is_away)
     }
 
     /// What there is to say about the chosen line, row by row.
@@ -342,7 +375,9 @@ impl TrayList {
             lines.push(ListRow::new(words, bold()));
         }
         let mut heading = "";
-        for (at, row) in self.rows(tray).into_iter().enumerate() {
+        let shown = self.rows(tray);
+        let columns = Columns::of(&shown, tray.now, area.width);
+        for (at, row) in shown.into_iter().enumerate() {
             if heading != row.group {
                 if !lines.is_empty() {
                     lines.push(ListRow::new("", plain));
@@ -351,13 +386,15 @@ impl TrayList {
                 heading = row.group;
             }
             let (right, style) = match row.piece {
-                Some(piece) => piece_words(piece, look, tray.now, area.width),
+                Some(piece) => piece_words(piece, look, tray.now, columns),
                 None => (String::new(), plain),
             };
             if at == self.scroll.at {
                 here = Some(lines.len());
             }
-            let row = ListRow::new(format!("   {}", row.title), style);
+            let room = usize::from(area.width).saturating_sub(right.width() + 1 + INDENT);
+            let left = format!("{:INDENT$}{}", "", row.fitted(room));
+            let row = ListRow::new(left, style);
             lines.push(ListRow { right, ..row });
         }
         let shown = (lines.len(), here);
@@ -367,7 +404,7 @@ impl TrayList {
 }
 
 /// What stands at the right of a piece, and the style of its line.
-fn piece_words(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> (String, Style) {
+fn piece_words(piece: &PieceSummary, look: Look, now: Moment, columns: Columns) -> (String, Style) {
     match &piece.condition {
         Condition::Newer(version) => {
             let words = format!("of a newer format ({version}): left alone ");
@@ -378,25 +415,64 @@ fn piece_words(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> (St
             let words = "its journal is damaged: opening mends it ";
             (words.into(), look.alarm_words())
         }
-        Condition::Sound => (progress(piece, look, now, width), Style::new()),
+        Condition::Sound => (progress(piece, look, now, columns), Style::new()),
     }
 }
 
-fn progress(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> String {
+/// Columns before each line.
+const INDENT: usize = 3;
+/// The fewest columns in which a part of a title says something.
+const LEAST_TITLE: usize = 4;
+/// The columns of a title that come before those of the bar.
+const TITLE: usize = 24;
+/// The widest bar, the narrowest that says something, and what follows it.
+const BAR: usize = 16;
+const LEAST_BAR: usize = 4;
+const PERCENT: usize = " 100 %".len();
+/// The widest time; a longer one takes of its own title.
+const WHEN: usize = 21;
+
+/// How wide the columns of progress and time are; 0 where they are left out.
+#[derive(Clone, Copy)]
+struct Columns {
+    bar: usize,
+    when: usize,
+}
+
+impl Columns {
+    /// The times as wide as they are, and a bar in what the titles leave.
+    fn of(lines: &[TrayLine], now: Moment, width: u16) -> Columns {
+        if width < 60 {
+            return Columns { bar: 0, when: 0 };
+        }
+        let pieces = || lines.iter().filter(|line| line.piece.is_some());
+        let times = pieces().filter_map(|line| line.piece?.last_worked);
+        let when = times.map(|at| phrases::ago(at, now).width()).max();
+        let when = when.unwrap_or(0).min(WHEN);
+        let titles = pieces().map(|line| line.title.width().min(TITLE) + line.name.width());
+        let taken = INDENT + titles.max().unwrap_or(0) + 1 + PERCENT + 2 + when + 1;
+        let bar = usize::from(width).saturating_sub(taken).min(BAR);
+        let bar = if bar < LEAST_BAR { 0 } else { bar };
+        Columns { bar, when }
+    }
+}
+
+fn progress(piece: &PieceSummary, look: Look, now: Moment, columns: Columns) -> String {
+    let Columns { bar, when } = columns;
     let (step, steps) = (u64::from(piece.step), piece.steps.map(u64::from));
     let percent = steps.map(|steps| step * 100 / steps.max(1));
     let progress = match steps.zip(percent) {
         _ if piece.finished => "finished".to_string(),
-        Some((steps, percent)) if width >= 60 => {
-            let bar = text::bar(look.signs().bar, step, steps, 16);
+        Some((steps, percent)) if bar > 0 => {
+            let bar = text::bar(look.signs().bar, step, steps, bar);
             format!("{bar} {percent:3} %")
         }
         Some((_, percent)) => format!("{percent} %"),
         None => format!("step {step}"),
     };
-    if width < 60 {
+    if when == 0 {
         return format!("{progress} ");
     }
-    let when = piece.last_worked.map(|at| phrases::ago(at, now));
-    format!("{progress}  {:>21} ", when.unwrap_or_default())
+    let ago = piece.last_worked.map(|at| phrases::ago(at, now));
+    format!("{progress}  {:>when$} ", ago.unwrap_or_default())
 }

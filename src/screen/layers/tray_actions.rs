@@ -34,7 +34,11 @@ const IN_THE_TRAY: &[(&str, PieceAction)] = &[
 const AWAY: &[(&str, PieceAction)] = &[("Bring it back", bring_back)];
 
 /// For a piece in the tray or put away, or for another line.
-pub(super) fn actions(piece: Option<&PieceSummary>, is_away: bool) -> Flow<TrayState> {
+pub(super) fn actions(
+    tray: &TrayState,
+    piece: Option<&PieceSummary>,
+    is_away: bool,
+) -> Flow<TrayState> {
     let (mut rows, mut asked) = (vec![], String::new());
     if let Some(piece) = piece {
         let offered = if is_away { AWAY } else { IN_THE_TRAY };
@@ -42,7 +46,7 @@ pub(super) fn actions(piece: Option<&PieceSummary>, is_away: bool) -> Flow<TrayS
             let piece = piece.clone();
             row(words, move |tray| act(tray, &piece))
         }));
-        asked = format!("What do you want to do with '{}'?", piece.title);
+        asked = format!("What do you want to do with {}?", tray.called(piece));
     }
     let words = "Take in a piece from a file; all of it is checked first";
     rows.push(row(words, |_| take_in()));
@@ -73,16 +77,16 @@ fn copy_out(_: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
 }
 
 fn put_away(tray: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
-    let title = &piece.title;
+    let called = tray.called(piece);
     let done = format!(
-        "'{title}' is put away: it stands at the end of the list, and d there brings it back."
+        "{called} is put away: it stands at the end of the list, and d there brings it back."
     );
     let put = tray.tray.put_away(&piece.name);
     tray.did(put.map_or_else(|error| error.to_string(), |_| done))
 }
 
 fn bring_back(tray: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
-    let done = format!("'{}' is back among your pieces.", piece.title);
+    let done = format!("{} is back among your pieces.", tray.called(piece));
     let brought = tray.tray.bring_back(&piece.name);
     tray.did(brought.map_or_else(|error| error.to_string(), |_| done))
 }

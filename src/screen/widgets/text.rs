@@ -68,6 +68,16 @@ pub fn fit(text: &str, room: usize) -> String {
     )
 }
 
+/// A text, or if it does not fit, `...` and its end.
+pub fn fit_end(text: &str, room: usize) -> String {
+    if text.width() <= room {
+        return text.to_string();
+    }
+    let mut end = text.chars();
+    while end.as_str().width() + DOTS.len() > room && end.next().is_some() {}
+    format!("{}{}", &DOTS[..DOTS.len().min(room)], end.as_str())
+}
+
 /// The sign for omitted words; every terminal can show it.
 const DOTS: &str = "...";
 
@@ -213,6 +223,9 @@ mod tests {
         assert_eq!(fit("pick up 1 S, go on", 12), "pick up 1...");
         assert_eq!(fit("embroidery", 7), "embr...");
         assert_eq!(fit("embroidery", 2), "..");
+        assert_eq!(fit_end("(star-2)", 8), "(star-2)");
+        assert_eq!(fit_end("(star-2)", 7), "...r-2)");
+        assert_eq!(fit_end("(star-2)", 2), "..");
         let mut buf = Buffer::empty(Rect::new(0, 0, 10, 2));
         wrapped(
             buf.area,
