@@ -61,6 +61,11 @@ fn put(path: &Path, bytes: &[u8], over: bool, old: Option<Permissions>) -> io::R
         Some(dir) if !dir.as_os_str().is_empty() => dir.to_path_buf(),
         _ => PathBuf::from("."),
     };
+    if !dir.is_dir() {
+        let dir = dir.display();
+        let words = format!("the directory {dir} is not there: make it, or name another");
+        return Err(io::Error::new(io::ErrorKind::NotFound, words));
+    }
     let mut builder = Builder::new();
     builder.prefix(".new-");
     if let (None, Some(permissions)) = (&old, usual()) {
@@ -210,6 +215,18 @@ mod tests {
         save(&file, b"two", true).unwrap();
         assert_eq!(fs::read(&file).unwrap(), b"two");
         assert_eq!(names(dir.path()), ["sheet.html"]);
+    }
+
+    #[test]
+    fn a_directory_that_is_not_there_is_said_plainly() {
+        let dir = tempfile::tempdir().unwrap();
+        let beads = dir.path().join("beads");
+        let refused = save(&beads.join("a.html"), b"one", false).unwrap_err();
+        let beads = beads.display();
+        assert_eq!(
+            refused.to_string(),
+            format!("the directory {beads} is not there: make it, or name another")
+        );
     }
 
     #[test]

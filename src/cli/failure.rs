@@ -149,6 +149,9 @@ impl From<progress::Error> for Failure {
     fn from(error: progress::Error) -> Self {
         use progress::Error;
         let mend = match error {
+            Error::Io { ref source, .. } if source.kind() == io::ErrorKind::NotFound => {
+                "check the file's name and place"
+            }
             Error::Io { .. } => {
                 "check that there is room and that you may write there, or name another tray with --tray DIR"
             }

@@ -1,7 +1,7 @@
-//! The paths of the tray and of the settings file.
+//! The paths of the tray, of the settings file, and of files typed by a maker.
 
 use std::ffi::OsString;
-use std::path::{Path, PathBuf};
+use std::path::{Path, PathBuf, is_separator};
 
 use super::error::Error;
 
@@ -36,6 +36,19 @@ pub fn settings_file() -> Option<PathBuf> {
     })
 }
 
+/// The file that a maker typed where no shell stands between: `~/` is the home
+/// directory.
+pub fn typed(name: &str) -> PathBuf {
+    let below_home = name
+        .strip_prefix('~')
+        .filter(|rest| rest.starts_with(is_separator));
+    let in_home = below_home.and_then(|rest| {
+        let home = directories::BaseDirs::new()?.home_dir().to_path_buf();
+        Some(home.join(rest.trim_start_matches(is_separator)))
+    });
+    in_home.unwrap_or_else(|| name.into())
+}
+
 fn choose(
     flag: Option<&Path>,
     variable: Option<OsString>,
@@ -65,6 +78,15 @@ mod tests {
         assert_eq!(chosen(None, Some("b")), Path::new("b"));
         assert_eq!(chosen(None, Some("")), Path::new("/data"));
         assert_eq!(chosen(None, None), Path::new("/data"));
+    }
+
+    #[test]
+    fn only_a_tilde_with_a_separator_is_the_home_directory() {
+        let home = directories::BaseDirs::new().unwrap();
+        assert_eq!(typed("~/a/b"), home.home_dir().join("a/b"));
+        for name in ["a", "a/~/b", "~a", "~", "/a", "./~/a"] {
+            assert_eq!(typed(name), Path::new(name));
+        }
     }
 
     #[test]

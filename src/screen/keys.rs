@@ -169,7 +169,9 @@ pub const FINDING: Keys = key_table!("";
     find "/" ["/ find"] "only the lines that have the letters typed then; Esc shows all again");
 
 /// Keys of every text field.
-pub const TYPING: Keys = key_table!(""; erase "Backspace Ctrl-H" [] "take away the last letter");
+pub const TYPING: Keys = key_table!("";
+    erase "Backspace Ctrl-H" [] "take away the last letter"
+    clear "Ctrl-U" [] "take away all that is typed");
 
 /// The key for help where letters are text.
 pub const TYPED_HELP: Keys = key_table!("";

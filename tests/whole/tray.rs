@@ -107,6 +107,27 @@ fn a_piece_is_copied_out_and_taken_in() {
 }
 
 #[test]
+fn a_tilde_is_the_home_directory_and_a_directory_that_is_not_there_is_said_once() {
+    let (whole, mut screen) = tray();
+    // The directory of a run is the home directory too.
+    let beads = whole.dir().join("beads");
+    screen
+        .keys("d <down> <enter>")
+        .sees("Copy to: porthole.piece");
+    screen.keys("<ctrl-u> ~/beads/Ann.piece <enter>");
+    let gone = format!("the directory {} is not there: make it", beads.display());
+    screen.says(&gone);
+    let shown = screen.text();
+    assert_eq!(shown.matches("Not done").count(), 1, "{shown}");
+    std::fs::create_dir(&beads).unwrap();
+    screen.keys("<enter>").sees("Copied to ");
+    assert!(beads.join("Ann.piece").is_file());
+    screen.keys("d <down>3 <enter> ~/beads/Ann.piece <enter>");
+    screen.sees("'porthole-2' is among your pieces.").keys("q");
+    assert_eq!(screen.ends().0, 0);
+}
+
+#[test]
 fn pieces_of_one_title_are_told_apart_by_their_names() {
     let whole = threadmark("");
     for _ in 0..2 {

@@ -5,7 +5,7 @@ use super::menu::{Prompt, is_bead_letter};
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::paint::{PaintedPart, Symmetry, is_even};
 use crate::beadwork::{Colour, Panel, plural};
-use crate::progress::PlainText;
+use crate::progress::{PlainText, paths};
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, same, title, touch};
 use crate::screen::input::Input;
 use crate::screen::layer::{
@@ -14,7 +14,6 @@ use crate::screen::layer::{
 use crate::screen::session::Session;
 use crate::screen::widgets::{TextEntry, rows, styled, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
-use std::path::PathBuf;
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "brush" "" [] "" |_, session| take_up(session); Colouring::table);
@@ -299,10 +298,7 @@ fn ask_where(session: &mut Session) -> Flow<Session> {
         None => format!("{}.json", session.piece.name()),
     };
     let asks = |session: &Session, _: &str| {
-        let below = match session.said.is_empty() {
-            true => "Only the colours of painted panels change in it; every other letter stays.",
-            false => &session.said,
-        };
+        let below = "Only the colours of painted panels change in it; every other letter stays.";
         (
             "Write the colours to:",
             styled(below, session.look().quiet()),
@@ -312,7 +308,7 @@ fn ask_where(session: &mut Session) -> Flow<Session> {
     let mut asked = None;
     let write = move |session: &mut Session, typed: &str| {
         let is_asked = asked.replace(typed.to_string()).as_deref() == Some(typed);
-        Ok(write(session, typed.trim(), is_asked))
+        write(session, typed.trim(), is_asked)
     };
     let entry = TextEntry::text(LONGEST_NAME).with(&name);
     Flow::open(Prompt::new(WRITE, entry, asks, write))
@@ -320,20 +316,23 @@ fn ask_where(session: &mut Session) -> Flow<Session> {
 
 /// Writes it to the file with this name; to one that exists and is not the
 /// pattern's own only if the maker was asked.
-fn write(session: &mut Session, typed: &str, is_asked: bool) -> Flow<Session> {
+///
+/// # Errors
+/// Why it is not written; it stays open then, with the name as typed.
+fn write(session: &mut Session, typed: &str, is_asked: bool) -> Result<Flow<Session>, String> {
     if typed.is_empty() {
-        return session.say("Type the name of a pattern file, such as star.json.");
+        return Err("Type the name of a pattern file, such as star.json.".into());
     }
     let path = match session.piece.source() {
         // Its name may have characters that cannot be shown or typed.
         Some(own) if own.to_string_lossy() == typed => own.to_path_buf(),
-        _ => PathBuf::from(typed),
+        _ => paths::typed(typed),
     };
     let shown = PlainText::new(typed);
     let there = path.exists();
     let own = session.piece.source().is_some_and(|own| same(own, &path));
     if there && !own && !is_asked {
-        return session.say(format!(
+        return Err(format!(
             "{shown} is there already. Enter again paints its panels and leaves all else in \
              it as it is."
         ));
@@ -342,11 +341,10 @@ fn write(session: &mut Session, typed: &str, is_asked: bool) -> Flow<Session> {
         Ok(true) => session.say(format!("Written to {shown}.")),
         Ok(false) => session.say(format!("{shown} says so already.")),
         Err(why) => {
-            // It stays open, with the name as typed.
             let why = PlainText::new(&why);
-            return session.say(format!("Not written, and nothing is lost: {why}"));
+            return Err(format!("Not written, and nothing is lost: {why}"));
         }
     };
     session.face.brush.unsaved = false;
-    Flow::Close
+    Ok(Flow::Close)
 }

@@ -5,11 +5,11 @@
 use super::menu::{Menu, Prompt, row};
 use super::tray::TrayState;
 use crate::atomic_file;
-use crate::progress::{PieceSummary, PlainText};
+use crate::progress::{PieceSummary, PlainText, paths};
 use crate::screen::layer::{Context as _, Flow, Keys, key_table};
 use crate::screen::widgets::{TextEntry, styled};
 use std::error::Error;
-use std::path::Path;
+use std::io::ErrorKind;
 
 pub(super) const ACTIONS: &Keys = &key_table!("A piece of the tray";
     choose "Enter space right" ["Enter do it"] "do it; a name is asked for first where it takes one");
@@ -68,9 +68,15 @@ fn copy_out(_: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
     let file = format!("{name}.piece");
     let help = "The piece stays here too. No file is written over.";
     ask("Copy to:", help, &file, move |tray, typed| {
-        let saved = atomic_file::save(Path::new(typed), &tray.tray.export(&name)?, false);
-        saved.map_err(|error| format!("{}: {error}", PlainText::new(typed)))?;
-        let whole = std::path::absolute(typed).unwrap_or_else(|_| typed.into());
+        let file = paths::typed(typed);
+        let saved = atomic_file::save(&file, &tray.tray.export(&name)?, false);
+        saved.map_err(|error| match error.kind() {
+            ErrorKind::AlreadyExists => {
+                format!("{typed} is there already, and was left as it is: type another name")
+            }
+            _ => format!("{typed}: {error}"),
+        })?;
+        let whole = std::path::absolute(&file).unwrap_or(file);
         let whole = whole.display().to_string();
         Ok(format!("Copied to {}.", PlainText::new(&whole)))
     })
@@ -94,7 +100,7 @@ fn bring_back(tray: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
 fn take_in() -> Flow<TrayState> {
     let help = "Such as evening-star.piece. If anything is wrong with it, nothing is kept.";
     ask("Take in from:", help, "", |tray, typed| {
-        let name = (tray.take_in)(&tray.tray, Path::new(typed))?;
+        let name = (tray.take_in)(&tray.tray, &paths::typed(typed))?;
         Ok(format!("'{name}' is among your pieces."))
     })
 }
@@ -107,26 +113,14 @@ fn ask(
     typed: &str,
     act: impl Fn(&mut TrayState, &str) -> Result<String, Box<dyn Error>> + 'static,
 ) -> Flow<TrayState> {
-    let asks = move |tray: &TrayState, _: &str| {
-        let below = match tray.said.is_empty() {
-            true => help,
-            false => &tray.said,
-        };
-        (asked, styled(below, tray.look().quiet()))
-    };
-    let done = move |tray: &mut TrayState, typed: &str| {
-        // Where it is not done it stays open, with the name as typed.
-        match typed.trim() {
-            "" => tray.tell("Type a name first."),
-            name => match act(tray, name) {
-                Ok(done) => return Ok(tray.did(done)),
-                Err(why) => {
-                    let why = PlainText::new(&why.to_string());
-                    tray.tell(&format!("Not done: {why}"));
-                }
-            },
-        }
-        Ok(Flow::Stay)
+    let asks = move |tray: &TrayState, _: &str| (asked, styled(help, tray.look().quiet()));
+    // Where it is not done it stays open, with the name as typed.
+    let done = move |tray: &mut TrayState, typed: &str| match typed.trim() {
+        "" => Err("Type a name first.".into()),
+        name => match act(tray, name) {
+            Ok(done) => Ok(tray.did(done)),
+            Err(why) => Err(format!("Not done: {}", PlainText::new(&why.to_string()))),
+        },
     };
     let entry = TextEntry::text(LONGEST_NAME).with(typed);
     Flow::open(Prompt::new(NAME, entry, asks, done))

@@ -229,11 +229,14 @@ impl TextEntry {
         self
     }
 
-    /// Types a letter or deletes one; returns whether the key does that.
+    /// Types a letter or deletes some; returns whether the key does that.
     pub fn input(&mut self, event: &KeyEvent) -> bool {
-        if keys::TYPING.find(event).is_some() {
+        if let Some(name) = keys::TYPING.find(event) {
             self.refused = None;
-            self.typed.pop();
+            match name {
+                "clear" => self.typed.clear(),
+                _ => drop(self.typed.pop()),
+            }
             return true;
         }
         let letter = letter(event);
@@ -305,7 +308,7 @@ impl Filter {
             None if opens => self.entry = Some(TextEntry::text(40)),
             None => return false,
             Some(_) if event.code == KeyCode::Esc => self.entry = None,
-            Some(entry) if entry.typed.is_empty() && keys::TYPING.find(event).is_some() => {
+            Some(entry) if entry.typed.is_empty() && keys::TYPING.find(event) == Some("erase") => {
                 self.entry = None;
             }
             Some(entry) => return entry.input(event),
