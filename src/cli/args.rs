@@ -9,7 +9,9 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::engine::ArgValueCompleter;
 
 use super::completion;
-use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra};
+use super::value::{
+    Counted, bead_colour, counted, millimetres, percent, seconds, shape, tetrahedra,
+};
 
 /// A stitch-along companion for geometric beadwork
 ///
@@ -575,12 +577,12 @@ pub(super) struct CheckArgs {
     /// The round, from 1 at the middle; join rows are the round after the last
     #[arg(long, value_name = "R")]
     pub(super) round: NonZeroU32,
-    /// The beads counted in the round
-    #[arg(long, value_name = "N", required_unless_present = "sides")]
-    pub(super) count: Option<u32>,
+    /// The beads counted in the round, or on each side as in --sides
+    #[arg(long, value_name = "N", required_unless_present = "sides", value_parser = counted)]
+    pub(super) count: Option<Counted>,
     /// The beads counted on each side, in working direction
-    #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
-    pub(super) sides: Option<Vec<u32>>,
+    #[arg(long, value_name = "A,B,C", value_parser = counted)]
+    pub(super) sides: Vec<Counted>,
     /// Keep the difference in a piece as stitched, in the gap that this step
     /// worked
     #[arg(long, value_name = "STEP")]

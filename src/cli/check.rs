@@ -52,22 +52,29 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
     let sides = expected_per_side(&seq, job, round)?.len();
-    let answer = match (&args.sides, args.count) {
-        (Some(counted), count) => {
+    let each: Vec<u32> = args.sides.iter().flat_map(|c| &c.0).copied().collect();
+    let count = args.count.as_ref().map_or(&[][..], |counted| &counted.0);
+    // Several numbers are those of the sides, whichever option gives them.
+    let each = match (&each[..], count) {
+        ([], [_, _, ..]) => count,
+        (each, _) => each,
+    };
+    let answer = match each {
+        [] => {
+            let side = None;
+            let question = CountQuestion { job, round, side };
+            let counted = count.first().copied().unwrap_or_default();
+            answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
+        }
+        counted => {
             add_up(counted, count)?;
             let given = counted.len();
             answer_sides(&seq, job, round, found.at, counted).ok_or_else(|| {
                 Failure::new(
-                    format!("--sides has {given} numbers, but the panel has {sides} sides"),
+                    format!("{given} numbers are given, but the panel has {sides} sides"),
                     format!("give {sides} numbers with commas between, 0 for a side without beads"),
                 )
             })?
-        }
-        (None, count) => {
-            let side = None;
-            let question = CountQuestion { job, round, side };
-            let counted = count.unwrap_or_default();
-            answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
         }
     };
     let by = i64::from(answer.counted) - i64::from(answer.expected);
@@ -177,11 +184,11 @@ fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
 }
 
 /// Checks that the sides add up to the count, if both are given.
-fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
-    let sum: u64 = sides.iter().copied().map(u64::from).sum();
-    match count {
-        Some(count) if sum != u64::from(count) => Err(Failure::new(
-            format!("the sides add up to {sum}, but --count says {count}"),
+fn add_up(sides: &[u32], count: &[u32]) -> Result<(), Failure> {
+    let sum = |numbers: &[u32]| numbers.iter().copied().map(u64::from).sum::<u64>();
+    match (sum(sides), sum(count)) {
+        (sum, count_sum) if !count.is_empty() && sum != count_sum => Err(Failure::new(
+            format!("the sides add up to {sum}, but --count says {count_sum}"),
             "count again, or give --sides alone",
         )),
         _ => Ok(()),
@@ -280,9 +287,9 @@ mod tests {
 
     #[test]
     fn sides_must_add_up_to_the_count() {
-        assert!(add_up(&[5, 5, 6], Some(16)).is_ok());
-        assert!(add_up(&[5, 5, 6], None).is_ok());
-        let failure = add_up(&[5, 5, 6], Some(15)).unwrap_err();
+        assert!(add_up(&[5, 5, 6], &[16]).is_ok());
+        assert!(add_up(&[5, 5, 6], &[]).is_ok());
+        let failure = add_up(&[5, 5, 6], &[15]).unwrap_err();
         assert_eq!(
             failure.to_string(),
             "error: the sides add up to 16, but --count says 15\n  mend: count again, or give --sides alone"

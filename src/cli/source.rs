@@ -44,7 +44,7 @@ pub(super) fn pattern(name: &str) -> Result<FoundPattern, Failure> {
         Some(found) => Ok(found),
         None => Err(Failure::new(
             format!("no pattern '{name}' comes with threadmark, and there is no such file"),
-            match nearest(name, shipped::names()) {
+            match near(name, None) {
                 Some(near) => format!("did you mean '{near}'?"),
                 None => format!("name a pattern file, or one of: {}", patterns()),
             },
@@ -85,6 +85,15 @@ fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<FoundP
         bytes,
         file,
     })
+}
+
+/// What was most likely meant by a name that is none: a file beside, the nearest
+/// piece, or a pattern that comes with the program.
+fn near(name: &str, piece: Option<String>) -> Option<String> {
+    let file = format!("{name}.json");
+    let file = Path::new(&file).is_file().then_some(file);
+    file.or(piece)
+        .or_else(|| nearest(name, shipped::names()).map(String::from))
 }
 
 /// The patterns that come with the program, by name.
@@ -142,10 +151,7 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
         Some(found) => Ok(Named::Pattern(Box::new(found))),
         None => Err(Failure::new(
             format!("'{name}' is no piece of the tray, no file, and no pattern of threadmark"),
-            match near_piece
-                .as_deref()
-                .or_else(|| nearest(name, shipped::names()))
-            {
+            match near(name, near_piece) {
                 Some(near) => format!("did you mean '{near}'?"),
                 None => format!(
                     "`threadmark pieces` lists the tray; the patterns are: {}",

@@ -3,6 +3,7 @@
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use crate::plan::draft::{ColourAsk, DraftShape};
+use crate::tracking::count::numbers;
 
 /// A number from `least` (or above it, if `above`) to `most`.
 fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String> {
@@ -38,6 +39,17 @@ pub(super) fn tetrahedra(text: &str) -> Result<u16, String> {
         Ok(n @ 6..=1000) if n % 2 == 0 => Ok(n),
         _ => Err("expected an even number from 6 to 1000".into()),
     }
+}
+
+/// A count: one number, or one for each side.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Counted(pub(super) Vec<u32>);
+
+/// A count as the screen takes it too.
+pub(super) fn counted(text: &str) -> Result<Counted, String> {
+    let numbers = numbers(text).filter(|numbers| !numbers.is_empty());
+    let wanted = "expected a whole number, or one for each side as in 5,5,6 or '5 5 6'";
+    numbers.map(Counted).ok_or_else(|| wanted.into())
 }
 
 /// A shape by its name.
@@ -83,6 +95,20 @@ mod tests {
             "P:x:#4a214é",
         ] {
             assert!(bead_colour(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_count_has_commas_or_blanks_between_its_numbers() {
+        for text in ["5,5,6", "5 5 6", "5, 5, 6", " 5 5  6 "] {
+            assert_eq!(counted(text), Ok(Counted(vec![5, 5, 6])), "{text}");
+        }
+        assert_eq!(counted("16"), Ok(Counted(vec![16])));
+        for wrong in ["", " ", "5 x", "5.5", "-5", "99999999999"] {
+            assert!(
+                counted(wrong).unwrap_err().starts_with("expected "),
+                "{wrong}"
+            );
         }
     }
 

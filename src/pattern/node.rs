@@ -411,7 +411,8 @@ impl<'de> Deserializer<'de> for Node<'_> {
             let chosen = MapDeserializer::new(std::iter::once(self.choose(variants)));
             return visitor.visit_enum(MapAccessDeserializer::new(chosen));
         }
-        let text = self.text();
+        // Blanks at the ends of a name cannot be seen and mean nothing.
+        let text = self.text().map(str::trim);
         let known = variants.iter().find(|word| Some(**word) == text);
         let word = known.copied().unwrap_or_else(|| {
             let words: Vec<String> = variants.iter().map(|word| format!("'{word}'")).collect();

@@ -2,13 +2,13 @@
 //! lines, for screen readers and speech programs. It reads lines, so it also
 //! works from a pipe.
 //!
-//! A line is a key (`u`), a key and the text typed after it (`g 120`, `h n
-//! 34`), the name of a key that types no letter (`esc`, `down`), or empty,
+//! A line is a key (`u`), a key and the text typed after it (`g 120`, `g120`,
+//! `h n 34`), the name of a key that types no letter (`esc`, `down`), or empty,
 //! which is Enter. Where text is asked for, the line is the text.
 
 use super::input::Input;
 use super::keys;
-use super::layer::{Busy, Exit};
+use super::layer::{Busy, Context as _, Exit};
 use super::layers;
 use super::look::{Depth, Ground, Look};
 use super::run::Error;
@@ -162,11 +162,24 @@ impl<W: Write> Plain<W> {
             Some((word, rest)) => (word, rest.trim()),
             None => (line, ""),
         };
+        let is_count = |c: char| c.is_ascii_digit() || c == ' ' || c == ',';
+        // A number may stand at the key that asks for it: `g120`.
+        let digit = line.find(|c: char| c.is_ascii_digit());
+        let at_key = digit.map(|at| line.split_at(at));
+        let at_key = at_key.filter(|(key, number)| {
+            let opens = |code: KeyCode| {
+                let mut screens = Session::screens().iter();
+                screens.any(|screen| screen.key.is(&code.into()))
+            };
+            keys::code(word).is_none()
+                && keys::code(key).is_some_and(opens)
+                && number.chars().all(is_count)
+        });
+        let (word, rest) = at_key.unwrap_or((word, rest));
         let code = match word {
             "" => Some(KeyCode::Enter),
             word => keys::code(word),
         };
-        let is_count = |c: char| c.is_ascii_digit() || c == ' ' || c == ',';
         match code {
             _ if !line.is_empty() && line.chars().all(is_count) => {
                 let known = self.knows(KeyCode::Char(line.chars().next().unwrap_or('0')));
@@ -193,7 +206,11 @@ impl<W: Write> Plain<W> {
                     false => self.press(rest),
                 }
             }
-            _ => (false, None),
+            Some(code) => (
+                self.stack.tell_caps_lock(&mut self.session, &code.into()),
+                None,
+            ),
+            None => (false, None),
         }
     }
 

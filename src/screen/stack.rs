@@ -145,8 +145,30 @@ impl<C: Context> Stack<C> {
         }
         match screen.filter(|s| top.opens(s.key.name)) {
             Some(screen) => self.begin_with(context, screen, &event),
-            None => Flow::Stay,
+            None => {
+                self.tell_caps_lock(context, &event);
+                Flow::Stay
+            }
         }
+    }
+
+    /// Says so if a capital letter is no key here and its small one is; returns
+    /// whether it is so. It does not do the work of the small one, which may
+    /// change the piece.
+    pub fn tell_caps_lock(&mut self, context: &mut C, event: &KeyEvent) -> bool {
+        let Some(capital) = letter(event).filter(|c| c.is_uppercase()) else {
+            return false;
+        };
+        let small = KeyCode::Char(capital.to_ascii_lowercase());
+        let event = context.stands_for(small.into());
+        let is_meant = self.keys().iter().any(|key| key.is(&event));
+        if is_meant {
+            let small = capital.to_ascii_lowercase();
+            context.tell(&format!(
+                "{capital} is no key here, {small} is: is Caps Lock on?"
+            ));
+        }
+        is_meant
     }
 
     /// Opens a screen.

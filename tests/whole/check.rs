@@ -48,6 +48,24 @@ fn sides_tell_where_to_look() {
 }
 
 #[test]
+fn blanks_part_the_sides_as_they_do_on_the_screen() {
+    for option in ["--sides", "--count"] {
+        threadmark("check a.json --job 1 --round 4")
+            .arg(option)
+            .arg("4 4 4")
+            .file("a.json", triangle(4))
+            .stdout("face. Round 4: 12. Yes, that is right.\n")
+            .run();
+        let wrong = threadmark("check a.json --job 1 --round 4");
+        let output = wrong.arg(option).arg("4 x").output();
+        assert_eq!(output.status.code(), Some(2));
+        let said = String::from_utf8(output.stderr).unwrap();
+        let wanted = "expected a whole number, or one for each side as in 5,5,6 or '5 5 6'";
+        assert!(said.contains(wanted), "{said}");
+    }
+}
+
+#[test]
 fn too_few_is_under() {
     let answers = threadmark("check a.json --job 1 --round 3 --count 8 --json")
         .file("a.json", triangle(4))
@@ -79,7 +97,7 @@ fn what_cannot_be_checked_is_refused() {
         ),
         (
             "--job 1 --round 2 --sides 2,2",
-            "error: --sides has 2 numbers, but the panel has 3 sides\n  \
+            "error: 2 numbers are given, but the panel has 3 sides\n  \
              mend: give 3 numbers with commas between, 0 for a side without beads\n",
         ),
         (

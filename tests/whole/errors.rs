@@ -26,6 +26,18 @@ fn a_name_that_is_nearly_one_of_ours() {
 }
 
 #[test]
+fn a_name_that_is_a_file_without_its_ending() {
+    for command in ["stitch Anna --plain", "stitch Anna --plain --new"] {
+        let whole = threadmark(command).file("Anna.json", triangle(2));
+        let said = errors(&whole);
+        assert!(
+            said.ends_with("\n  mend: did you mean 'Anna.json'?\n"),
+            "{said}"
+        );
+    }
+}
+
+#[test]
 fn a_field_that_is_wrong_is_told_with_line_and_mend() {
     let wrong = triangle(3).replace("\"rounds\"", "\"round\"");
     let whole = threadmark("steps a.json").file("a.json", wrong).code(2);

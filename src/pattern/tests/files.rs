@@ -35,6 +35,14 @@ fn fields_for_other_programs_are_passed_over() {
 }
 
 #[test]
+fn blanks_at_the_ends_of_a_name_that_is_known_mean_nothing() {
+    for (name, written) in [("braided 0.15", " braided 0.15 "), ("inward", "inward ")] {
+        let [name, written] = [name, written].map(|name| format!("\"{name}\""));
+        assert_eq!(loaded(&lantern(&name, &written)), loaded(LANTERN));
+    }
+}
+
+#[test]
 fn a_file_that_is_not_there() {
     let told = load("no/such/lantern.json").unwrap_err().to_string();
     let says = "error: no/such/lantern.json: the file cannot be read: ";

@@ -89,16 +89,14 @@ impl Count {
     }
 
     fn compare(&mut self, session: &mut Session) -> Flow<Session> {
-        let numbers = self.entry.typed.split([' ', ',']);
-        let numbers = numbers.filter(|word| !word.is_empty()).map(str::parse);
-        let found = match numbers.collect::<Result<Vec<u32>, _>>().as_deref() {
-            Err(_) => Err("That is more than can be counted.".into()),
-            Ok([]) => return Flow::Stay,
-            Ok([counted]) => self.one_number(session, *counted),
-            Ok([locked, open]) if self.question.is_of_a_zip(&session.seq) => {
+        let found = match count::numbers(&self.entry.typed).as_deref() {
+            None => Err("That is more than can be counted.".into()),
+            Some([]) => return Flow::Stay,
+            Some([counted]) => self.one_number(session, *counted),
+            Some([locked, open]) if self.question.is_of_a_zip(&session.seq) => {
                 self.teeth(session, *locked, *open)
             }
-            Ok(each) => self.each_side(session, each),
+            Some(each) => self.each_side(session, each),
         };
         let (question, answer) = match found {
             Ok(found) => found,

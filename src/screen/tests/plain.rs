@@ -135,6 +135,37 @@ fn every_movement_names_the_beads_that_it_goes_through() {
 }
 
 #[test]
+fn a_number_may_stand_at_its_key() {
+    let on = "\n".repeat(9);
+    let said = talk_to(proof::panel(3, 5), &format!("{on}c6\ng5\nr5\nq\n"));
+    assert!(
+        said.contains("\nRound 2: 6. Yes, that is right.\n"),
+        "{said}"
+    );
+    // `r` asks for no number.
+    let end = after(&said, "\nstep 5 of ");
+    assert!(end.contains("\nThat is not understood."), "{said}");
+    assert_eq!(said.matches("not understood").count(), 1, "{said}");
+}
+
+#[test]
+fn a_capital_letter_that_is_no_key_is_told_and_does_nothing() {
+    let said = talk_to(proof::panel(3, 5), "\nG 10\nU\nq\n");
+    assert!(
+        said.contains("\nG is no key here, g is: is Caps Lock on?\n"),
+        "{said}"
+    );
+    assert!(
+        said.contains("\nU is no key here, u is: is Caps Lock on?\n"),
+        "{said}"
+    );
+    assert!(
+        !said.contains("not understood") && !said.contains("step 10"),
+        "{said}"
+    );
+}
+
+#[test]
 fn a_slip_is_answered_in_a_line() {
     let said = talk_to(proof::panel(3, 5), "\nhurray\ng 9 9\nq\n");
     assert!(said.contains("\nThat is not understood. ? tells the keys.\n"));

@@ -461,3 +461,22 @@ fn without_a_plan_the_ring_is_finished_first() {
     }
     assert!(said(5).contains("Gap 1 of 3: how many"), "{}", said(5));
 }
+
+#[test]
+fn a_capital_letter_that_is_no_key_is_told_and_does_nothing() {
+    let mut s = at(proof::panel(3, 5), 5);
+    for (capital, small) in [("G", "g"), ("U", "u"), ("S", "s")] {
+        s.press(capital);
+        assert_eq!(s.open(), "Stitching");
+        let said = format!("{capital} is no key here, {small} is: is Caps Lock on?");
+        assert_eq!(s.said, said);
+        s.press(small);
+        assert_ne!(s.open(), "Stitching");
+        s.press("^");
+    }
+    // Where nothing is meant, or where letters are text, nothing is said.
+    s.press("J");
+    assert_eq!(s.said, "");
+    s.press("nG^");
+    assert_eq!((s.said.as_str(), s.done()), ("", Step(5)));
+}

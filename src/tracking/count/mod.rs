@@ -21,6 +21,13 @@ mod property;
 mod simulate;
 mod slot;
 
+/// The numbers of a count as makers write them, with blanks or commas between;
+/// `None` if anything else is there, or more than can be counted.
+pub fn numbers(text: &str) -> Option<Vec<u32>> {
+    let words = text.split([' ', ',']).filter(|word| !word.is_empty());
+    words.map(|word| word.parse().ok()).collect()
+}
+
 pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
 pub use expected::{BeadsInRound, CountQuestion, before, current_question, due};
 pub use explain::say_before;
