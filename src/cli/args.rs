@@ -386,15 +386,18 @@ pub(super) struct PlanArgs {
 Examples:
   threadmark sheet night-kite -o night-kite.html
   threadmark sheet night-kite --paper letter -o night-kite.html
-  threadmark sheet star.json --to svg -o star.svg --force
-  threadmark sheet practice-triangle --to text
-  threadmark sheet star.json --to html --left-handed --inches -o star.html")]
+  threadmark sheet star.json -o star.svg --force
+  threadmark sheet practice-triangle            the text, in a terminal
+  threadmark sheet star.json --left-handed --inches -o star.html")]
 pub(super) struct SheetArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// What to write
-    #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
-    pub(super) to: SheetKind,
+    ///
+    /// Without it the ending of FILE says it: .html, .svg or .txt. Without a
+    /// file it is text in a terminal, and HTML for another program.
+    #[arg(long, value_name = "WHAT", value_enum)]
+    pub(super) to: Option<SheetKind>,
     /// The file to write; standard output if not given, or if it is -
     #[arg(short, long, value_name = "FILE")]
     pub(super) output: Option<PathBuf>,
@@ -470,10 +473,9 @@ pub(super) enum PaperName {
 }
 
 /// The format of a handout.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(super) enum SheetKind {
     /// One page with drawings, for printing
-    #[default]
     Html,
     /// The drawings alone
     Svg,

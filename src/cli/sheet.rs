@@ -1,6 +1,7 @@
 //! `sheet`: a handout that works without the program.
 
-use std::io::Write;
+use std::io::{self, IsTerminal as _, Write};
+use std::path::Path;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -85,7 +86,12 @@ pub(super) fn run(
     tray: &Tray,
     left_handed: bool,
 ) -> Result<CommandEnd, Failure> {
-    if args.paper.is_some() && args.to != SheetKind::Html {
+    let file = args
+        .output
+        .as_deref()
+        .filter(|file| file.as_os_str() != "-");
+    let to = kind(args, file)?;
+    if args.paper.is_some() && to != SheetKind::Html {
         return Err(Failure::new(
             "--paper is for a handout in HTML; drawings and plain text have no pages",
             "add --to html, or leave --paper out",
@@ -106,35 +112,56 @@ pub(super) fn run(
             PaperName::A4 => Paper::A4,
             PaperName::Letter => Paper::Letter,
         }),
-        picture: args.to == SheetKind::Html,
+        picture: to == SheetKind::Html,
     };
     let sheet = Sheet::of(&of.seq, &plan, &of.title, &of.about, ask);
-    let written = match args.to {
+    let written = match to {
         SheetKind::Html => html::page(&sheet),
         SheetKind::Svg => svg::file(&sheet),
         SheetKind::Text => text::page(&sheet),
     };
-    let file = args
-        .output
-        .as_deref()
-        .filter(|file| file.as_os_str() != "-");
     if let Some(file) = file {
         out::save(file, written.as_bytes(), args.force)?;
     }
     let name = file.map(|file| clean(&file.display().to_string()));
     let json = JsonOption { json: args.json };
-    let line = line(args, &sheet, name);
+    let line = line(to, &sheet, name);
     out::answer(json, [&line], |out| match &line.file {
         Some(file) => summary(&sheet, file, out),
         None => Ok(out.write_all(written.as_bytes())?),
     })
 }
 
-fn line<'a>(args: &args::SheetArgs, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {
+/// What is to be written: as asked for, or as the name of the file says; without
+/// a file, what its reader can read.
+fn kind(args: &args::SheetArgs, file: Option<&Path>) -> Result<SheetKind, Failure> {
+    let is_read_here = !args.json && io::stdout().is_terminal();
+    let Some(file) = file.filter(|_| args.to.is_none()) else {
+        return Ok(args.to.unwrap_or(match is_read_here {
+            true => SheetKind::Text,
+            false => SheetKind::Html,
+        }));
+    };
+    let ending = file.extension().map(|e| e.to_ascii_lowercase());
+    match ending.as_deref().and_then(|e| e.to_str()) {
+        Some("html" | "htm") => Ok(SheetKind::Html),
+        Some("svg") => Ok(SheetKind::Svg),
+        Some("txt" | "text") => Ok(SheetKind::Text),
+        _ => Err(Failure::new(
+            format!(
+                "{}: a handout is HTML, SVG or plain text",
+                clean(&file.display().to_string())
+            ),
+            "end the file's name in .html, .svg or .txt, or say with --to what to write",
+        )),
+    }
+}
+
+fn line<'a>(to: SheetKind, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {
     SheetLine {
         format: Format,
         file,
-        to: match args.to {
+        to: match to {
             SheetKind::Html => "html",
             SheetKind::Svg => "svg",
             SheetKind::Text => "text",

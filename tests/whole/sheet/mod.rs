@@ -18,6 +18,7 @@ mod markup;
 mod printed;
 
 use crate::builder::threadmark;
+use crate::pty::Screen;
 
 /// The patterns that come with the program.
 const SHIPPED: [&str; 8] = [
@@ -57,6 +58,50 @@ fn a_file_is_told_of_and_stays_unless_forced() {
     assert_ne!(std::fs::read_to_string(&file).unwrap(), written);
     let files = std::fs::read_dir(run.dir()).unwrap();
     assert_eq!(files.count(), 1, "nothing else is left");
+}
+
+#[test]
+fn the_name_of_the_file_says_what_is_written() {
+    let whole = threadmark("");
+    for (file, start) in [
+        ("pair.html", "<!DOCTYPE html>\n"),
+        ("pair.SVG", "<?xml "),
+        ("pair.txt", "Pair of sails\n"),
+    ] {
+        whole.again(&format!("sheet practice-pair -o {file}")).run();
+        let written = std::fs::read_to_string(whole.dir().join(file)).unwrap();
+        assert!(written.starts_with(start), "{file}: {written}");
+    }
+    for file in ["pair.pdf", "pair"] {
+        let refused = whole.again(&format!("sheet practice-pair -o {file}"));
+        let refused = refused.stderr(&format!(
+            "error: {file}: a handout is HTML, SVG or plain text\n  \
+             mend: end the file's name in .html, .svg or .txt, or say with --to what to write\n"
+        ));
+        refused.code(2).run();
+        assert!(!whole.dir().join(file).exists());
+    }
+    // Said outright, it goes by that.
+    whole
+        .again("sheet practice-pair --to svg -o pair.html --force")
+        .run();
+    let written = std::fs::read_to_string(whole.dir().join("pair.html")).unwrap();
+    assert!(written.starts_with("<?xml "), "{written}");
+}
+
+/// A terminal shows no HTML; a pipe gets it as ever.
+#[test]
+fn a_terminal_gets_the_text() {
+    let whole = threadmark("sheet practice-triangle --to text");
+    let text = whole.run();
+    let last = text.lines().last().unwrap();
+    let (code, shown) = Screen::open(&whole.again("sheet practice-triangle"), 80, 24).ends();
+    assert_eq!(code, 0);
+    assert!(shown.trim_end().ends_with(last), "{shown}");
+    let (_, shown) = Screen::open(&whole.again("sheet practice-triangle --to svg"), 80, 24).ends();
+    assert!(shown.contains("</svg>"), "{shown}");
+    let piped = whole.again("sheet practice-triangle").run();
+    assert!(piped.starts_with("<!DOCTYPE html>\n"));
 }
 
 #[test]
