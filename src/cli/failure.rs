@@ -77,7 +77,8 @@ impl Failure {
 
     /// Error and mend in one line, for the screen.
     pub(super) fn one_line(&self) -> String {
-        clean(&self.to_string())
+        let said = self.to_string().replace("\n  mend: ", "; ");
+        clean(said.strip_prefix("error: ").unwrap_or(&said))
     }
 }
 

@@ -98,7 +98,10 @@ fn a_piece_is_copied_out_and_taken_in() {
         .sees("Not done: porthole.piece");
     screen.keys("<esc>2").sees("Your tray");
     screen.keys("d <down>3 <enter>").sees("Take in from:");
-    screen.keys("nothing.piece <enter>").sees("Not done:");
+    screen
+        .keys("nothing.piece <enter>")
+        .says("Not done: cannot read nothing.piece:")
+        .says("; check the file's name and place");
     screen.keys("<backspace>13 porthole.piece <enter>");
     screen.sees("'porthole-2' is among your pieces.").keys("q");
     assert_eq!(screen.ends().0, 0);

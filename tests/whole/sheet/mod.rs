@@ -18,6 +18,7 @@ mod markup;
 mod printed;
 
 use crate::builder::threadmark;
+#[cfg(unix)]
 use crate::pty::Screen;
 
 /// The patterns that come with the program.
@@ -90,6 +91,7 @@ fn the_name_of_the_file_says_what_is_written() {
 }
 
 /// A terminal shows no HTML; a pipe gets it as ever.
+#[cfg(unix)]
 #[test]
 fn a_terminal_gets_the_text() {
     let whole = threadmark("sheet practice-triangle --to text");
