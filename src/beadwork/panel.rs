@@ -292,6 +292,18 @@ impl PanelLayout {
         }
     }
 
+    /// The gap behind bead `index` of a round: its side, and its number there
+    /// from 0. Where no bead is at the corner, the gap at the corner is the last
+    /// of the side before.
+    pub fn gap_behind(&self, round: Round, index: u32) -> (Side, u32) {
+        let Place { side, place, of } = self.place(round, index);
+        match self.corner(round) == 1 {
+            true if place + 1 == of => (self.next_side(side), 0),
+            true => (side, place + 1),
+            false => (side, place),
+        }
+    }
+
     /// How a panel begins that is made by itself.
     pub fn begin(&self, way: WorkDirection) -> Begin {
         match (self.stitch, way) {

@@ -40,11 +40,17 @@ impl JoinView {
         let (zip, layout) = (self.zip, seq.layout());
         let row = layout.row(zip.row);
         let gaps = zip.gaps(layout);
-        let teeth = zip.teeth(layout) as Half;
+        let teeth = zip.teeth(layout);
         // A bare side that lies within the row is drawn half a tooth further
         // on, and everything below it half a tooth further back.
         let shift = if zip.within { LENGTH } else { 0 };
         let focus = 2 * LENGTH * self.locked as Half;
+        let joins = |j: u32| {
+            let gap = (j < gaps).then(|| zip.joins(layout, j));
+            gap.into_iter().flatten().collect::<Vec<Bead>>()
+        };
+        // A gap is as wide as its join beads side by side.
+        let wide = |j: u32| LENGTH * (joins(j).len() as Half + 1).max(2);
         // Positions along the join, in the needle's direction, whose beads are
         // visible.
         let near = |x: Half| (x - focus).abs() <= extent.across + LENGTH;
@@ -58,19 +64,25 @@ impl JoinView {
         let bare_beads = zip.edge_beads(layout);
         let bare = |j: u32| along(j, bare_beads - 1, zip.forward);
         let edge = |j: u32| along(j, gaps - 1, with);
+        let reach = (extent.across / (2 * LENGTH) + 1) as u32;
+        let from = self.locked.saturating_sub(reach);
+        let to = (self.locked + reach).min(teeth);
+        let mut x = focus - (from..self.locked).map(wide).sum::<Half>();
+        let end = focus + (self.locked..to).map(wide).sum::<Half>();
+        let beyond = |teeth: u32| 2 * LENGTH * teeth as Half;
         let mut patch = Patch {
             bricks: vec![],
             focus,
-            side: Some((0, 2 * LENGTH * teeth)),
+            side: Some((x - beyond(from), end + beyond(teeth - to))),
             hold: Hold::Middle(3),
             names: [self.title(layout), String::new(), String::new()],
         };
-        let from = ((focus - extent.across) / (2 * LENGTH) - 1).max(0);
-        let to = ((focus + extent.across) / (2 * LENGTH) + 1).min(teeth);
         // The first bare bead that is not locked yet.
         let apart = self.locked + u32::from(!zip.within);
         let lift = |j: u32| if j >= apart { APART } else { 0 };
-        for (x, j) in (from..=to + 1).map(|j| (2 * LENGTH * j, j as u32)) {
+        // Half the gap before.
+        let mut half = LENGTH;
+        for j in from..=to + 1 {
             let mut add = |bead: Bead, x: Half, level: i32, forward: bool| {
                 if near(x) {
                     patch.add(bead, x, level, forward);
@@ -89,26 +101,26 @@ impl JoinView {
                     zip.forward,
                 );
                 if let Some(low) = low(side, &bare) {
-                    add(low, x - LENGTH, level + 1, zip.forward);
+                    add(low, x - half, level + 1, zip.forward);
                 }
             }
-            let (side, x) = ((row.panel, row.side), x - shift);
+            let (side, at) = ((row.panel, row.side), x - shift);
             if j < gaps {
-                let joins: Vec<Bead> = zip.joins(layout, j).collect();
-                let apart = 2 * LENGTH / (joins.len() as Half + 1);
-                for (n, &join) in joins.iter().enumerate() {
-                    add(join, x + apart * (n as Half + 1), 2, with);
+                for (join, n) in joins(j).into_iter().zip(1..) {
+                    add(join, at + LENGTH * n, 2, with);
                 }
                 if let Some(low) = low(side, &edge).filter(|_| row.is_edge) {
-                    add(low, x, 1, with);
+                    add(low, at, 1, with);
                 }
             }
             if j <= gaps && !row.is_edge {
-                add(layout.edge_bead(side.0, side.1, carried(j)), x, 1, with);
+                add(layout.edge_bead(side.0, side.1, carried(j)), at, 1, with);
                 if let Some(low) = low(side, &carried) {
-                    add(low, x - LENGTH, 0, with);
+                    add(low, at - half, 0, with);
                 }
             }
+            x += wide(j);
+            half = wide(j) / 2;
         }
         // Seen from outside, a panel's own direction is anticlockwise. So that
         // the needle always goes the same way in these pictures, a bare side

@@ -1,11 +1,12 @@
 //! The patch of a panel worked round by round, and of a join row on its edge.
 
 use super::patch::{Extent, Hold, Patch};
-use super::strip::{Half, LENGTH, RoundStretch};
+use super::strip::{Half, RoundStretch};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::stage::Lock;
 use crate::beadwork::{Panel, Round, Sequence, Side};
+use std::ops::Range;
 
 /// A stretch of a panel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,15 +40,13 @@ impl RoundsView {
             worked || layout.row_bead(row, 0).0 <= strung
         };
         let on_edge = self.even == kind.last();
-        let room = |index: u32| {
-            let place = kind.place(self.even, index);
-            let ends = place.place + 1 == place.of && kind.corner(self.even) == 2;
-            match layout.row_on(self.panel, place.side) {
-                Some(row) if on_edge && ends && shown(row) => layout.row(row).tips as Half * LENGTH,
-                _ => 0,
-            }
+        let over = |index: u32| {
+            let gap = on_edge.then(|| self.over(layout, index)).flatten();
+            let (row, beads) = gap.filter(|(row, _)| shown(*row))?;
+            Some(beads.map(move |nth| layout.row_bead(row, nth)))
         };
-        let even = RoundStretch::cut(kind, self.even, self.focus, extent.across, room);
+        let in_gap = |index| over(index).map_or(0, |beads| beads.len() as u32);
+        let even = RoundStretch::cut(kind, self.even, self.focus, extent.across, in_gap);
         let mut patch = Patch {
             bricks: vec![],
             focus: 0,
@@ -58,8 +57,15 @@ impl RoundsView {
             },
             names: side_names(layout, self.panel, self.side),
         };
-        if on_edge {
-            self.rows(layout, &even, shown, &mut patch);
+        for pair in even.beads.windows(2) {
+            let ((u, x), (_, y)) = (pair[0], pair[1]);
+            let Some(beads) = over(even.index(u)) else {
+                continue;
+            };
+            let apart = (y - x) / (beads.len() as Half + 1);
+            for (bead, n) in beads.zip(1..) {
+                patch.add(bead, x + apart * n, self.even.0 as i32 + 1, true);
+            }
         }
         self.add(layout, &even, &mut patch);
         match self.way {
@@ -121,48 +127,17 @@ impl RoundsView {
         }
     }
 
-    /// Adds the join rows on the edge, with their tip beads.
-    fn rows(
-        &self,
-        layout: &Layout,
-        edge: &RoundStretch,
-        shown: impl Fn(RowIndex) -> bool,
-        patch: &mut Patch,
-    ) {
-        let kind = layout.kind(self.panel);
-        let shared = kind.corner(edge.round) == 1;
-        let level = edge.round.0 as i32 + 1;
-        for pair in edge.beads.windows(2) {
-            let ((u, x), (_, y)) = (pair[0], pair[1]);
-            let place = kind.place(edge.round, edge.index(u));
-            let ends = place.place + 1 == place.of;
-            let side = match shared && ends {
-                true => kind.next_side(place.side),
-                false => place.side,
-            };
-            let Some(row) = layout.row_on(self.panel, side).filter(|r| shown(*r)) else {
-                continue;
-            };
-            let (beads, tips) = (layout.row(row).beads, layout.row(row).tips);
-            if ends && !shared {
-                for tip in 0..tips {
-                    let bead = layout.row_bead(row, beads + tip);
-                    patch.add(bead, x + LENGTH * (tip as Half + 1), level, true);
-                }
-                continue;
-            }
-            let j = match (shared, ends) {
-                (true, true) => 0,
-                (true, false) => place.place + 1,
-                (false, _) => place.place,
-            };
-            let made = layout.row(row);
-            let beads = made.in_gap(j, made.gaps);
-            let apart = (y - x) / (beads.len() as Half + 1);
-            for (bead, n) in beads.zip(1..) {
-                patch.add(layout.row_bead(row, bead), x + apart * n, level, true);
-            }
-        }
+    /// The row that lies on the edge behind bead `index`, and its beads there:
+    /// join beads, or at the corner its tip beads.
+    fn over(&self, layout: &Layout, index: u32) -> Option<(RowIndex, Range<u32>)> {
+        let (side, gap) = layout.kind(self.panel).gap_behind(self.even, index);
+        let index = layout.row_on(self.panel, side)?;
+        let row = layout.row(index);
+        let beads = match gap < row.gaps {
+            true => row.in_gap(gap, row.gaps),
+            false => row.beads..row.beads + row.tips,
+        };
+        Some((index, beads))
     }
 
     /// Where the side's first and last bead lie, if both are near.

@@ -48,14 +48,14 @@ impl RoundStretch {
     }
 
     /// A round laid out on its own, with bead `focus` at 0, as far as `extent`
-    /// on both sides. `room` gives extra room after a bead (index in the
-    /// round).
+    /// on both sides. `over` gives the beads that lie in the gap behind a bead
+    /// (index in the round) and have room there side by side.
     pub fn cut(
         kind: &PanelLayout,
         round: Round,
         focus: u32,
         extent: Half,
-        room: impl Fn(u32) -> Half,
+        over: impl Fn(u32) -> u32,
     ) -> RoundStretch {
         let whole = kind.in_round(round);
         if kind.strip().is_some() {
@@ -65,12 +65,9 @@ impl RoundStretch {
         }
         let all = i64::from(whole);
         let step = |u: i64| {
-            let extra = room(u.rem_euclid(all) as u32);
-            extra
-                + match gap_below(kind, round, u + 1) - gap_below(kind, round, u) {
-                    0 => LENGTH,
-                    gaps => (gaps as Half + 1) * LENGTH,
-                }
+            let below = gap_below(kind, round, u + 1) - gap_below(kind, round, u);
+            let over = over(u.rem_euclid(all) as u32);
+            LENGTH * (1 + below.max(over.into()) as Half)
         };
         let focus = i64::from(focus);
         let mut beads = vec![(focus, 0)];

@@ -5,7 +5,7 @@ use super::patch::{Extent, Patch};
 use super::rim::RimView;
 use super::rounds::RoundsView;
 use crate::beadwork::layout::{Layout, Part, Seat};
-use crate::beadwork::panel::{PanelLayout, Spot};
+use crate::beadwork::panel::Spot;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::stage::Stage;
 use crate::beadwork::{Bead, Kind, Movement, Panel, Round, Sequence, Side, Step};
@@ -188,7 +188,7 @@ fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
         panel: seat.panel,
         even,
         way: making.begin.way(),
-        focus: carry(kind, seat, even),
+        focus: carry(layout, seat, even),
         side: seat.side,
         row: None,
     })
@@ -198,13 +198,12 @@ fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
 /// it.
 fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step) -> RoundsView {
     let layout = seq.layout();
-    let kind = layout.kind(panel);
     let of_panel = |b: &Bead| Some(layout.seat(*b)).filter(|s| s.panel == panel);
     let beads = m.strings.iter().chain(&m.passes);
     let seat = beads.filter_map(of_panel).next();
     let seat = seat.or_else(|| seq.leaves(done).as_ref().and_then(of_panel));
     let (focus, side) = match seat {
-        Some(seat) => (carry(kind, seat, even), seat.side),
+        Some(seat) => (carry(layout, seat, even), seat.side),
         None => (layout.making(panel).start(even), Side(0)),
     };
     RoundsView {
@@ -218,10 +217,15 @@ fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step)
 }
 
 /// The bead of round `to` nearest to a seat.
-fn carry(kind: &PanelLayout, seat: Seat, to: Round) -> u32 {
+fn carry(layout: &Layout, seat: Seat, to: Round) -> u32 {
+    let kind = layout.kind(seat.panel);
     let (round, index) = match seat.part {
         Part::Face => (seat.round, seat.index),
-        Part::JoinRow(_) => (kind.last(), kind.edge_index(seat.side, seat.place)),
+        Part::JoinRow(row) => {
+            let row = layout.row(row);
+            let gap = row.gap_of(seat.place, row.gaps);
+            (kind.last(), kind.edge_index(seat.side, gap))
+        }
         Part::Tip(_) => {
             let end = kind.edge(seat.side) - 1;
             (kind.last(), kind.edge_index(seat.side, end))

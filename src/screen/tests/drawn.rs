@@ -1,7 +1,9 @@
 //! The stitches and the card, drawn; lessons and words.
 
 use super::*;
+use crate::beadwork::amend::{Amendment, JoinChange, JoinWhat};
 use crate::beadwork::project::Closing;
+use crate::beadwork::{Movement, Stage};
 use crate::progress::{Entry, Setting, Value};
 use crate::screen::look::{Depth, Ground};
 use crate::words;
@@ -205,6 +207,50 @@ fn a_zip_shows_its_teeth() {
     let done = zip.unwrap().step.0 as usize - 1;
     let mut session = at(seq, done);
     insta::assert_snapshot!(session.shown(80, 24));
+}
+
+/// Two join beads in one gap lie side by side, in the row and in its zip, and
+/// every bead that a movement is about is in the picture.
+#[test]
+fn two_join_beads_in_a_gap_lie_side_by_side() {
+    let planned = proof::tetrahedron(8, Closing::SetIn, 0);
+    let of_gap = |step: &Step| planned.row_gap_of(*step).map(|gap| gap.gap);
+    let third = (1..=planned.steps()).map(Step);
+    let third = third.clone().find(|step| of_gap(step) == Some(2)).unwrap();
+    let before = Step(third.0 - 1);
+    let found = planned.as_stitched(before, third, 2, None);
+    let row = planned.row_gap_of(third).unwrap();
+    let spread = |beads| {
+        let change = JoinChange {
+            panel: row.panel,
+            side: row.side,
+            what: JoinWhat::Beads(beads),
+        };
+        let before_the_row = Step(planned.job(planned.job_of(third)).steps_before);
+        let amended = planned.amended(before_the_row, &Amendment::Join(change));
+        amended.unwrap()
+    };
+    for seq in [found.unwrap().sequence, spread(8), spread(10)] {
+        let is_join = |m: &Movement| {
+            let stage = seq.stage_of(m.step);
+            matches!(stage, Stage::RowStage(_) | Stage::Zip(_))
+        };
+        let movements: Vec<_> = seq.iter().filter(is_join).collect();
+        let mut s = at(seq.clone(), 0);
+        let mut pairs = 0;
+        for m in movements {
+            s.go_to(m.step.0);
+            for (wide, high) in [(80, 24), (120, 40)] {
+                let text = s.shown(wide, high);
+                assert!(!text.contains("elsewhere: "), "step {}\n{text}", m.step);
+                let legend = text.matches("╔╗").count();
+                let new = text.matches('╔').count() - legend;
+                assert_eq!(new, m.strings.len(), "step {}\n{text}", m.step);
+            }
+            pairs += usize::from(m.strings.len() == 2);
+        }
+        assert!(pairs > 0);
+    }
 }
 
 #[test]
