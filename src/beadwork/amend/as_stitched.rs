@@ -34,6 +34,17 @@ pub struct GapOfStep {
     pub gap: GapChange,
 }
 
+/// Where a gap lies, as a maker finds it on the mat.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GapPlace {
+    /// On a side: its number there, from 0 at the corner where the side begins.
+    OnSide(Side, u32),
+    /// At the corner behind a side.
+    AtCorner(Side),
+    /// In a row of a strip: its number, from 0 where the row begins.
+    InRow(u32),
+}
+
 impl Sequence {
     /// The gap that a step works, if it can hold another number of beads.
     pub fn gap_of(&self, step: Step) -> Option<GapOfStep> {
@@ -90,6 +101,35 @@ impl Sequence {
             side: row.side,
             gap,
             beads: row.in_gap(gap, row.gaps).len() as u8,
+        })
+    }
+
+    /// Where the gap of a round or of a join row lies that a step works.
+    pub fn place_of_gap(&self, step: Step) -> Option<GapPlace> {
+        let (stage, i) = self.stage_at(step)?;
+        let layout = self.layout();
+        if let Stage::RimRound(rim) = stage {
+            let gaps = layout.rim_gaps(rim.panel);
+            let (planned, _) = rim.gap_of_step(layout, i)?;
+            let (side, nth) = gaps.place_of(gaps.planned_gap(planned));
+            return Some(GapPlace::OnSide(side, nth));
+        }
+        let Some(GapOfStep { panel, gap }) = self.gap_of(step) else {
+            let RowGap { side, gap, .. } = self.row_gap_of(step)?;
+            return Some(GapPlace::OnSide(side, gap));
+        };
+        let kind = layout.kind(panel);
+        if kind.strip().is_some() {
+            return Some(GapPlace::InRow(gap.gap));
+        }
+        let on = layout.worked_on(panel, gap.round)?;
+        let work = layout.work(panel, on);
+        let (side, nth) = kind.gap_behind(on, (work.entry + gap.gap) % work.gaps());
+        let corners = [on, gap.round].map(|round| kind.corner(round));
+        let is_corner = corners[0] != 1 && corners != [0, 0] && nth + 1 == kind.on_side(on, side);
+        Some(match is_corner {
+            true => GapPlace::AtCorner(side),
+            false => GapPlace::OnSide(side, nth),
         })
     }
 
@@ -629,6 +669,60 @@ mod tests {
             at.is_some_and(|at| (at.gap.round.0, at.gap.gap) == (round, gap))
         };
         steps.find(is).unwrap()
+    }
+
+    /// In a round of a triangle the gaps of a side are numbered from one corner to
+    /// the next, whichever way it is worked; those of a join row and of the rim of a
+    /// fill are, too.
+    #[test]
+    fn a_gap_is_found_by_its_side_and_its_number_from_the_corner() {
+        // Outward the first stitch is at the corner where the needle steps up.
+        for (spec, round, on_side, first) in [
+            (testing::panel(3, 6), 5, 3, 1),
+            (testing::inward(3, 6, 0), 4, 4, 0),
+        ] {
+            let seq = Sequence::new(testing::single(spec));
+            let of_round = |step: &Step| {
+                let gap = seq.gap_of(*step);
+                gap.is_some_and(|at| at.gap.round == Round(round))
+            };
+            let steps = (1..=seq.steps()).map(Step).filter(of_round);
+            let places: Vec<_> = steps.filter_map(|step| seq.place_of_gap(step)).collect();
+            let side = |side| {
+                let gaps = (0..on_side).map(move |nth| GapPlace::OnSide(Side(side), nth));
+                gaps.chain([GapPlace::AtCorner(Side(side))])
+            };
+            let mut sides: Vec<_> = (0..3).flat_map(side).collect();
+            sides.rotate_right(first);
+            assert_eq!(places, sides);
+        }
+        // The corner beads of a hexagon's first round begin and end its sides.
+        let hexagon = Sequence::new(testing::single(testing::panel(6, 3)));
+        let second = (1..=hexagon.steps()).map(Step).filter(|step| {
+            let gap = hexagon.gap_of(*step);
+            gap.is_some_and(|at| at.gap.round == Round(2))
+        });
+        for step in second {
+            let beside = hexagon.step(step).and_then(|m| m.side).unwrap();
+            let place = hexagon.place_of_gap(step);
+            assert_eq!(place, Some(GapPlace::OnSide(beside, 0)));
+        }
+        let solid = Sequence::new(testing::listed_tetrahedron(5));
+        let mut found = 0;
+        for m in solid.iter() {
+            let of_side = match solid.stage_of(m.step) {
+                Stage::RowStage(_) => solid.row_gap_of(m.step).map(|_| 4),
+                Stage::RimRound(_) => solid.gap_of(m.step).map(|_| 5),
+                _ => continue,
+            };
+            let place = solid.place_of_gap(m.step);
+            assert_eq!(place.is_some(), of_side.is_some());
+            if let (Some(GapPlace::OnSide(side, nth)), Some(all)) = (place, of_side) {
+                assert_eq!(Some(side), m.side);
+                assert_eq!(nth, found % all);
+                found = (found + 1) % all;
+            }
+        }
     }
 
     fn counts(seq: &Sequence) -> Vec<u32> {

@@ -1,7 +1,7 @@
 //! As stitched: which gap holds a number of beads other than planned, how many,
 //! and how the later rounds went over it; or an extra bead is broken out of it.
 
-use super::changes::{ChangeRow, changes, numbers, numbers_entry};
+use super::changes::{ChangeRow, changes, list, numbers, numbers_entry};
 use super::menu::{Prompt, row};
 use super::preview::Previewed;
 use super::way_back;
@@ -11,6 +11,7 @@ use crate::progress::Stitched;
 use crate::screen::layer::{Flow, Keys, LOOK};
 use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words, in_gap};
+use crate::screen::widgets::scene;
 use crate::tracking::count::RoundPlace;
 use std::collections::BTreeSet;
 
@@ -70,8 +71,11 @@ fn kept_for_counts(session: &Session) -> Vec<ChangeRow> {
 /// Keeps what a count has found: this many beads more, or fewer, in one of the
 /// gaps at these places.
 pub(super) fn found(session: &mut Session, places: &[RoundPlace], by: i32) -> Flow<Session> {
-    let line = |(at, beads)| gap_row(gap_words(&session.seq, at, beads), at, beads);
-    let rows: Vec<_> = gaps_with(session, places, by).map(line).collect();
+    let line = |(at, beads)| {
+        let words = gap_words(&session.seq, at, beads);
+        (at, gap_row(words, at, beads))
+    };
+    let rows = gaps_with(session, places, by).map(line).unzip();
     let asked = "In which gap is it? It becomes part of the work, as stitched.";
     in_which_gap(session, asked, rows)
 }
@@ -82,20 +86,29 @@ pub(super) fn found_to_break_out(session: &mut Session, places: &[RoundPlace]) -
     let line = |(at, beads)| {
         let gap = gap_words(&session.seq, at, beads);
         let words = format!("{gap}; break out the last of them");
-        row(words, move |session| break_out(session, at, false))
+        (at, row(words, move |session| break_out(session, at, false)))
     };
-    let rows: Vec<_> = gaps_with(session, places, 1).map(line).collect();
+    let rows = gaps_with(session, places, 1).map(line).unzip();
     let asked = "In which gap is the bead too many? It is broken out, and the gap closes.";
     in_which_gap(session, asked, rows)
 }
 
-fn in_which_gap(session: &mut Session, asked: &str, rows: Vec<ChangeRow>) -> Flow<Session> {
-    match rows.is_empty() {
-        true => session.say(
+/// Lists gaps, each by its step, with the picture of that step below.
+fn in_which_gap(
+    session: &mut Session,
+    asked: &str,
+    (steps, rows): (Vec<Step>, Vec<ChangeRow>),
+) -> Flow<Session> {
+    if rows.is_empty() {
+        return session.say(
             "No gap fits that. Choose what it was and where you see it; or m, and name the step.",
-        ),
-        false => changes(asked, rows),
+        );
     }
+    let list = list(asked, rows).with_picture(move |session, nth, area, buf| {
+        let before = Step(steps[nth].0 - 1);
+        scene::draw_at(session, before, &scene::MAKING, area, buf);
+    });
+    Flow::open(list)
 }
 
 /// The steps of gaps at these places, and the number of beads in each with
@@ -110,7 +123,7 @@ fn gaps_with(
     let steps: BTreeSet<u32> = steps.collect();
     let gap = move |step: u32| {
         let at = Step(step);
-        let (beads, most) = worked(session, at)?;
+        let (beads, most) = worked(session, at).ok()?;
         let beads = u8::try_from(i32::from(beads) + more).ok();
         Some((at, beads.filter(|beads| *beads <= most)?))
     };
@@ -125,7 +138,7 @@ fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
         Err(refusal) => refusal,
     };
     session.say(format!("It can't be broken out: {refusal}."));
-    let Some((beads, most)) = worked(session, at) else {
+    let Ok((beads, most)) = worked(session, at) else {
         return Flow::Stay;
     };
     let words = format!("Unpick to before step {at}");
@@ -172,8 +185,20 @@ fn look(session: &mut Session, at: Step, beads: u8, eased: Option<Round>) -> Flo
     }
 }
 
-/// The list of steps that helps to name a gap.
-const HELP: &str = "The list of steps says which step works which gap.";
+/// Which gap the step that is typed has worked.
+fn gap_typed(session: &Session, typed: &str) -> String {
+    let typed = numbers::<u32>(typed).unwrap_or_default();
+    let Some(at) = typed.first().map(|step| Step(*step)) else {
+        let last = session.done();
+        return format!(
+            "Type a step: this line says which gap it worked. Your last step is {last}."
+        );
+    };
+    match worked(session, at) {
+        Ok((beads, _)) => format!("{} now", gap_words(&session.seq, at, beads)),
+        Err(why) => why,
+    }
+}
 
 /// Asks for a step and the beads in its gap.
 fn ask_gap() -> Flow<Session> {
@@ -182,7 +207,7 @@ fn ask_gap() -> Flow<Session> {
         let Some(&[step, beads]) = numbers(typed).as_deref() else {
             return Err("A step and a number of beads, please, as in 41 2.".into());
         };
-        let most = most_beads(session, Step(step))?;
+        let (_, most) = worked(session, Step(step))?;
         let beads = u8::try_from(beads).ok().filter(|beads| *beads <= most);
         let beads = beads.ok_or(format!("A gap takes 0 to {most} beads."))?;
         Ok(as_stitched(session, Step(step), beads))
@@ -190,7 +215,7 @@ fn ask_gap() -> Flow<Session> {
     Flow::open(Prompt::new(
         GAP,
         numbers_entry(12),
-        move |_, _| (asked, HELP),
+        move |session, typed| (asked, gap_typed(session, typed)),
         answer,
     ))
 }
@@ -201,22 +226,18 @@ fn ask_bead() -> Flow<Session> {
         let Some(&[step]) = numbers(typed).as_deref() else {
             return Err("The number of a step, please.".into());
         };
-        most_beads(session, Step(step))?;
+        worked(session, Step(step))?;
         let is_noted = session.seq.is_one_too_many(Step(step));
         Ok(break_out(session, Step(step), is_noted))
     };
-    let asks = |_: &Session, _: &str| ("Which step strung it?", HELP);
+    let asks =
+        |session: &Session, typed: &str| ("Which step strung it?", gap_typed(session, typed));
     Flow::open(Prompt::new(GAP, numbers_entry(12), asks, answer))
 }
 
 /// The beads in the gap that a step has worked, and the most that it can hold.
-fn worked(session: &Session, at: Step) -> Option<(u8, u8)> {
+fn worked(session: &Session, at: Step) -> Result<(u8, u8), String> {
     let worked = session.seq.beads_worked(at);
-    worked.filter(|_| at <= session.done())
-}
-
-/// The most beads of that gap.
-fn most_beads(session: &Session, at: Step) -> Result<u8, String> {
-    let most = worked(session, at).map(|(_, most)| most);
-    most.ok_or(format!("Step {at} did not work a gap of a round."))
+    let worked = worked.filter(|_| at <= session.done());
+    worked.ok_or(format!("Step {at} did not work a gap of a round."))
 }

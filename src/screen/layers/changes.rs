@@ -46,8 +46,13 @@ const LAW: &Keys = &Keys::new("Going on by a law", LOOK);
 
 const JOIN: &Keys = &Keys::new("A join of your own", LOOK);
 
-/// A list of changes.
+/// A list of changes, opened.
 pub(super) fn changes(asked: impl Into<String>, rows: impl Into<Rc<[ChangeRow]>>) -> Flow<Session> {
+    Flow::open(list(asked, rows))
+}
+
+/// A list of changes.
+pub(super) fn list(asked: impl Into<String>, rows: impl Into<Rc<[ChangeRow]>>) -> Menu<Session> {
     let more = |name: &str, session: &mut Session| match name {
         "colour" => Flow::Screen("another bead"),
         "new_bead" => Flow::Screen("new bead"),
@@ -57,7 +62,7 @@ pub(super) fn changes(asked: impl Into<String>, rows: impl Into<Rc<[ChangeRow]>>
             scroll: Scroll::new(),
         }),
     };
-    Flow::open(Menu::new(CHANGES, asked, rows).with(more))
+    Menu::new(CHANGES, asked, rows).with(more)
 }
 
 pub(super) type ChangeRow = MenuRow<Session>;

@@ -2,8 +2,8 @@
 //! whose answer is typed.
 
 use crate::screen::layer::{Context, Flow, Keys, Layer};
-use crate::screen::widgets::{Scroll, TextEntry, choices};
-use ratatui::prelude::{Line, Style};
+use crate::screen::widgets::{Scroll, TextEntry, choices, text};
+use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::rc::Rc;
 
 /// A line of a menu, and what choosing it does.
@@ -25,7 +25,14 @@ pub struct Menu<C: Context> {
     scroll: Scroll,
     /// What the keys other than `choose` do.
     more: fn(&str, &mut C) -> Flow<C>,
+    picture: Option<Box<Picture<C>>>,
 }
+
+/// Draws what the chosen line, counted from 0, is about.
+type Picture<C> = dyn Fn(&C, usize, Rect, &mut Buffer);
+
+/// The fewest rows for a picture below a list.
+const PICTURE_ROWS: u16 = 9;
 
 impl<C: Context> Menu<C> {
     /// With a table in which `choose` is the key that chooses.
@@ -41,12 +48,22 @@ impl<C: Context> Menu<C> {
             scroll: Scroll::list(0, rows.len()),
             rows,
             more: |_, _| Flow::Stay,
+            picture: None,
         }
     }
 
     /// With further keys.
     pub fn with(self, more: fn(&str, &mut C) -> Flow<C>) -> Menu<C> {
         Menu { more, ..self }
+    }
+
+    /// With a picture below the list, where there is room for it.
+    pub fn with_picture(self, picture: impl Fn(&C, usize, Rect, &mut Buffer) + 'static) -> Menu<C> {
+        let picture: Box<Picture<C>> = Box::new(picture);
+        Menu {
+            picture: Some(picture),
+            ..self
+        }
     }
 
     fn choose(&self, context: &mut C) -> Flow<C> {
@@ -75,6 +92,23 @@ impl<C: Context> Layer<C> for Menu<C> {
     fn lines(&self, context: &C) -> Vec<Line<'static>> {
         let words = self.rows.iter().map(|(words, _)| words.as_str());
         choices(context.look(), self.scroll.at, words)
+    }
+
+    fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
+        let (lines, list) = (self.lines(context), text::inset(area, 2));
+        let most = area.height.saturating_sub(PICTURE_ROWS + 1);
+        let has_room = area.width >= 60 && most >= 3;
+        let picture = self.picture.as_ref().filter(|_| has_room);
+        let high = match picture {
+            Some(_) => text::height(lines.clone(), list.width).min(most),
+            None => area.height,
+        };
+        let list = text::rows(list, 0, high);
+        self.scroll.chosen(context.look(), list, buf, lines);
+        if let Some(picture) = picture {
+            let below = text::rows(area, high + 1, area.height);
+            picture(context, self.scroll.at, below, buf);
+        }
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {

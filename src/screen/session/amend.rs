@@ -1,7 +1,7 @@
 //! The maker changes her mind, or undoes what she did last.
 
 use super::Session;
-use crate::beadwork::amend::as_stitched::Restated;
+use crate::beadwork::amend::as_stitched::{GapPlace, Restated};
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, JoinWhat};
 use crate::beadwork::record::{Record, Undone};
@@ -31,16 +31,22 @@ pub fn cannot(why: Refusal) -> String {
     format!("That cannot be: {why}.")
 }
 
-/// `Step 41, round 5, side 2: 2 beads`.
+/// `Step 41, round 5, gap 3 of side 2: 2 beads`.
 pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     let mut place = format!("Step {at}");
     if let Some(m) = seq.step(at) {
         let is_strip = seq.layout().kind(seq.job(m.job).panel()).strip().is_some();
         let what = if is_strip { "row" } else { "round" };
-        let round = m.round.map(|round| format!(", {what} {round}"));
-        let side = m.side.filter(|_| !is_strip);
-        place.extend(round);
-        place.extend(side.map(|side| format!(", side {side}")));
+        place.extend(m.round.map(|round| format!(", {what} {round}")));
+        place.extend(match seq.place_of_gap(at) {
+            Some(GapPlace::OnSide(side, nth)) => Some(format!(", gap {} of side {side}", nth + 1)),
+            Some(GapPlace::AtCorner(side)) => Some(format!(", the corner behind side {side}")),
+            Some(GapPlace::InRow(nth)) => Some(format!(", gap {}", nth + 1)),
+            None => m
+                .side
+                .filter(|_| !is_strip)
+                .map(|side| format!(", side {side}")),
+        });
     }
     format!("{place}: {}", in_gap(beads))
 }

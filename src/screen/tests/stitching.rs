@@ -1,9 +1,10 @@
 //! Stitching, counting, going to a place, notes, settings, key by key.
 
 use super::*;
+use crate::beadwork::amend::as_stitched::GapPlace;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::project::Closing;
-use crate::beadwork::{Job, Round};
+use crate::beadwork::{Job, Round, Side};
 use crate::screen::layer::Context as _;
 use crate::screen::look::Depth;
 use crate::screen::settings;
@@ -149,6 +150,79 @@ fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
     assert!(s.shown(80, 24).contains("Yes, that is right"));
 }
 
+/// Goes down a list to the line with these words.
+fn choose(s: &mut Sitting, words: &str) {
+    let is_chosen = |line: &str| line.contains('▶') && line.contains(words);
+    for _ in 0..40 {
+        if s.shown(120, 40).lines().any(is_chosen) {
+            return;
+        }
+        s.press("↓");
+    }
+    panic!("{words}\n{}", s.shown(120, 40));
+}
+
+/// Each gap that a count may have found is named as it lies on the mat, and its
+/// picture is below.
+#[test]
+fn the_gap_of_a_count_is_named_by_its_side_and_shown() {
+    let mut s = in_the_middle_of_a_round();
+    s.press("8 3!");
+    choose(&mut s, "a bead at a corner");
+    s.press("k");
+    let text = s.shown(80, 24);
+    assert!(text.contains("the corner behind side 1: 1 bead"), "{text}");
+    s.press("^");
+    choose(&mut s, "two beads in one gap");
+    for key in ['k', '!'] {
+        s.key(KeyCode::Char(key));
+        let mut pictures = vec![];
+        for nth in 1..=7 {
+            let text = s.shown(80, 24);
+            let line = format!(", round 7, gap {nth} of side 1: 2 beads");
+            let is_chosen = |l: &str| l.contains('▶') && l.contains(&line);
+            assert!(text.lines().any(is_chosen), "{line}\n{text}");
+            let picture: String = text
+                .lines()
+                .skip_while(|l| !l.contains("side 1 of 3"))
+                .collect();
+            let new = picture.matches('╔').count() - picture.matches("╔╗").count();
+            assert_eq!(new, 1, "{text}");
+            assert!(!pictures.contains(&picture), "{text}");
+            pictures.push(picture);
+            s.press("↓");
+        }
+        // In a small terminal there is the list alone.
+        assert!(!s.shown(40, 12).contains("side 1 of 3"));
+        s.press("^");
+    }
+}
+
+/// A gap is named by the number of its step, and says where it lies as the
+/// number is typed.
+#[test]
+fn a_step_that_is_typed_says_which_gap_it_worked() {
+    let mut s = in_the_middle_of_a_round();
+    s.press("m");
+    choose(&mut s, "A gap worked before");
+    s.press("!");
+    let last = format!("Your last step is {}.", s.done());
+    let text = s.shown(80, 24);
+    assert!(text.contains(&last), "{text}");
+    let third = (1..=s.done().0).rev().map(Step).find(|step| {
+        let place = s.seq.place_of_gap(*step);
+        place == Some(GapPlace::OnSide(Side(0), 2))
+    });
+    let third = third.unwrap();
+    s.press(&third.to_string());
+    let text = s.shown(80, 24);
+    let gap = format!("Step {third}, round 7, gap 3 of side 1: 1 bead now");
+    assert!(text.contains(&gap), "{text}");
+    s.press("99");
+    let text = s.shown(80, 24);
+    assert!(text.contains("did not work a gap"), "{text}");
+}
+
 /// An extra bead in a row of a strip is kept in one of its gaps, or broken out.
 #[test]
 fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
@@ -162,7 +236,7 @@ fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
         s.press("6!");
         s.key(KeyCode::Char(key));
         let text = s.shown(80, 24);
-        assert!(text.contains("Step 12, row 3: 2 beads"), "{text}");
+        assert!(text.contains("Step 12, row 3, gap 1: 2 beads"), "{text}");
         s.press("!!");
         let more = s.seq.layout().beads() - seq.layout().beads();
         assert_eq!(more, if key == 'k' { 10 } else { 0 });
