@@ -17,7 +17,8 @@ pub struct RoundOnPaper {
     pub beads: u32,
     /// Beads on each side.
     pub per_side: Vec<u32>,
-    /// Beads of the panel once the round is whole.
+    /// Beads of the panel once the round is whole, with those strung together with
+    /// it.
     pub total: u32,
     /// The beads to pick up, in order: `3 × (T2 D7)`. Empty for a round that
     /// was strung together with the one before.
@@ -34,12 +35,16 @@ const GROUPS_LISTED: usize = 7;
 
 impl RoundOnPaper {
     pub(super) fn of(seq: &Sequence, info: &RoundInfo) -> RoundOnPaper {
+        let kind = seq.layout().kind(info.panel);
+        let strung_with = info
+            .strung_with(seq)
+            .map_or(0, |other| kind.in_round(other));
         RoundOnPaper {
             round: info.round.0,
             how: how(seq, info),
             beads: info.beads(),
             per_side: info.per_side.clone(),
-            total: info.total,
+            total: info.total + strung_with,
             pick_up: pick_up(seq, info),
         }
     }
@@ -283,6 +288,9 @@ mod tests {
         let lines = lines(testing::single(testing::inward(3, 4, 1)));
         let rounds: Vec<u32> = lines.iter().map(|l| l.round).collect();
         assert_eq!(rounds, [4, 3, 2]);
+        // Rounds 4 and 3 come on one string.
+        let totals: Vec<u32> = lines.iter().map(|l| l.total).collect();
+        assert_eq!(totals, [21, 21, 27]);
         assert_eq!(
             lines[2].how,
             "3 times: 2 plain stitches, 1 decrease; step down"

@@ -39,14 +39,18 @@ pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
         0 => String::new(),
         rest => format!(" {rest} more like these are not drawn."),
     };
+    let letters = letters(body, &net);
+    let meet = match letters.is_empty() {
+        true => "",
+        false => " Sides with the same letter meet.",
+    };
     let mut drawing = Drawing::new(
         "The faces laid out flat",
         format!(
             "Faces seen from outside, numbered in the order in which they are made; small numbers are \
-             their sides. Sides with the same letter meet. Thick lines carry a join row.{rest}"
+             their sides.{meet} Thick lines carry a join row.{rest}"
         ),
     );
-    let letters = letters(body, &net);
     let scale = scale(&nets);
     let (mut corner, mut tallest) = (DVec2::ZERO, 0_f64);
     for laid in &nets {
@@ -160,7 +164,7 @@ fn letters(body: &Shape, net: &Net) -> HashMap<PlateSide, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::project::Closing;
+    use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
 
     /// Sides that lie against each other on paper need no letter, whether or
@@ -176,6 +180,18 @@ mod tests {
         // The joins of the closing faces come last, so the letters are late in
         // the alphabet, and the same as on the screen.
         assert!(!letters.values().any(|letter| letter == "a"));
+    }
+
+    #[test]
+    fn letters_are_explained_only_where_there_are_some() {
+        let desc = |project| {
+            let seq = Sequence::new(project);
+            let net = net(&seq, &Shape::of(&seq), Hand::Right).expect("faces that are joined");
+            net.desc.contains("the same letter")
+        };
+        assert!(desc(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn)));
+        let pair = crate::pattern::load("patterns/practice-pair.json");
+        assert!(!desc(pair.expect("a pattern").project));
     }
 
     #[test]
