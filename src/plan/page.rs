@@ -29,7 +29,7 @@ const JOBS_LISTED: usize = 24;
 /// The sections of the page, with an empty line between them: a heading at the
 /// margin, and its lines indented by two.
 #[derive(Template)]
-#[template(path = "plan/page.txt")]
+#[template(path = "plan/page.txt", config = "src/askama.toml")]
 struct Page<'a> {
     plan: &'a Plan,
     ahead: Option<&'a Ahead>,

@@ -33,7 +33,7 @@ const TITLE: usize = 60;
 
 /// A page to be written.
 #[derive(Template)]
-#[template(path = "sheet/handout.html")]
+#[template(path = "sheet/handout.html", config = "src/askama.toml")]
 struct HtmlPage<'a> {
     sheet: &'a Sheet,
     drawings: Counter,

@@ -72,7 +72,7 @@ const FITTED: usize = 4;
 pub type LabelledFact = (String, String);
 
 #[derive(Template)]
-#[template(path = "sheet/facts.txt")]
+#[template(path = "sheet/facts.txt", config = "src/askama.toml")]
 struct FactsText<'a> {
     plan: &'a Plan,
     unit: Unit,

@@ -23,7 +23,7 @@ const BETWEEN: f64 = 14.0;
 /// All drawings of a handout in one SVG file, one below the other, each with
 /// its caption.
 #[derive(Template)]
-#[template(path = "sheet/drawings.svg")]
+#[template(path = "sheet/drawings.svg", config = "src/askama.toml")]
 struct DrawingsFile<'a> {
     sheet: &'a Sheet,
     wide: f64,
@@ -59,7 +59,7 @@ pub fn file(sheet: &Sheet) -> String {
 /// One drawing as an element. It has a title and a description, unless the text
 /// beside it serves as both.
 #[derive(Template)]
-#[template(path = "sheet/drawing.svg")]
+#[template(path = "sheet/drawing.svg", config = "src/askama.toml")]
 struct DrawingSvg<'a> {
     drawing: &'a Drawing,
     place: DrawingPlace,
@@ -88,7 +88,7 @@ pub fn beside_text(drawing: &Drawing) -> String {
 }
 
 #[derive(Template)]
-#[template(path = "sheet/element.svg")]
+#[template(path = "sheet/element.svg", config = "src/askama.toml")]
 struct ElementSvg<'a> {
     element: &'a Element,
 }

@@ -56,7 +56,11 @@ mod tests {
     use proptest::prelude::*;
 
     #[derive(Template)]
-    #[template(ext = "html", source = r#"<p title="{{ title }}">{{ text }}</p>"#)]
+    #[template(
+        config = "src/askama.toml",
+        ext = "html",
+        source = r#"<p title="{{ title }}">{{ text }}</p>"#
+    )]
     struct Paragraph<'t> {
         title: &'t str,
         text: &'t str,

@@ -19,7 +19,7 @@ const BOXES: usize = 8;
 const DRAWN: (usize, usize) = (60, 34);
 
 #[derive(Template)]
-#[template(path = "sheet/handout.txt")]
+#[template(path = "sheet/handout.txt", config = "src/askama.toml")]
 struct TextPage<'a> {
     sheet: &'a Sheet,
 }

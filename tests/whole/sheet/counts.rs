@@ -85,7 +85,12 @@ fn rounds_are_those_of_rounds() {
         }
         let mut panels = 0;
         for kind in parts(&page, "panel") {
-            let told: Vec<[String; 4]> = rows(kind)
+            let rows = rows(kind);
+            // Two rounds on one string are in place together.
+            let are_strung = rows
+                .get(1)
+                .is_some_and(|row| row.concat().contains("already"));
+            let told: Vec<[String; 4]> = rows
                 .iter()
                 .map(|row| [&row[1], &row[5], &row[6], &row[4]].map(String::clone))
                 .collect();
@@ -96,7 +101,11 @@ fn rounds_are_those_of_rounds() {
                 .and_then(|(_, rest)| rest.split_once('.'));
             let (names, _) = named.unwrap();
             for name in names.trim_start_matches('s').split("; ") {
-                assert_eq!(by_job[name.trim()], told, "{pattern}: {name}");
+                let mut planned = by_job[name.trim()].clone();
+                if are_strung {
+                    planned[0][2] = planned[1][2].clone();
+                }
+                assert_eq!(planned, told, "{pattern}: {name}");
                 panels += 1;
             }
         }
