@@ -10,7 +10,7 @@ use clap_complete::engine::ArgValueCompleter;
 
 use super::completion;
 use super::value::{
-    Counted, bead_colour, counted, millimetres, percent, seconds, shape, tetrahedra,
+    Counts, bead_colour, counted, millimetres, percent, seconds, shape, tetrahedra,
 };
 
 /// A stitch-along companion for geometric beadwork
@@ -581,10 +581,10 @@ pub(super) struct CheckArgs {
     pub(super) round: NonZeroU32,
     /// The beads counted in the round, or on each side as in --sides
     #[arg(long, value_name = "N", required_unless_present = "sides", value_parser = counted)]
-    pub(super) count: Option<Counted>,
+    pub(super) count: Option<Counts>,
     /// The beads counted on each side, in working direction
     #[arg(long, value_name = "A,B,C", value_parser = counted)]
-    pub(super) sides: Vec<Counted>,
+    pub(super) sides: Vec<Counts>,
     /// Keep the difference in a piece as stitched, in the gap that this step
     /// worked
     #[arg(long, value_name = "STEP")]

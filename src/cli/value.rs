@@ -43,13 +43,13 @@ pub(super) fn tetrahedra(text: &str) -> Result<u16, String> {
 
 /// A count: one number, or one for each side.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Counted(pub(super) Vec<u32>);
+pub(super) struct Counts(pub(super) Vec<u32>);
 
 /// A count as the screen takes it too.
-pub(super) fn counted(text: &str) -> Result<Counted, String> {
+pub(super) fn counted(text: &str) -> Result<Counts, String> {
     let numbers = numbers(text).filter(|numbers| !numbers.is_empty());
     let wanted = "expected a whole number, or one for each side as in 5,5,6 or '5 5 6'";
-    numbers.map(Counted).ok_or_else(|| wanted.into())
+    numbers.map(Counts).ok_or_else(|| wanted.into())
 }
 
 /// A shape by its name.
@@ -101,9 +101,9 @@ mod tests {
     #[test]
     fn a_count_has_commas_or_blanks_between_its_numbers() {
         for text in ["5,5,6", "5 5 6", "5, 5, 6", " 5 5  6 "] {
-            assert_eq!(counted(text), Ok(Counted(vec![5, 5, 6])), "{text}");
+            assert_eq!(counted(text), Ok(Counts(vec![5, 5, 6])), "{text}");
         }
-        assert_eq!(counted("16"), Ok(Counted(vec![16])));
+        assert_eq!(counted("16"), Ok(Counts(vec![16])));
         for wrong in ["", " ", "5 x", "5.5", "-5", "99999999999"] {
             assert!(
                 counted(wrong).unwrap_err().starts_with("expected "),

@@ -19,18 +19,18 @@ use std::collections::BTreeMap;
 /// How deep beads may lie in each other, in diameters, and how deep they lie when
 /// they have been pushed apart.
 #[derive(Clone, Copy, Debug)]
-struct Depth {
+struct Overlap {
     most: f64,
     after: f64,
 }
 
 /// Where their holes lie in one direction.
-const ALONG: Depth = Depth {
+const ALONG: Overlap = Overlap {
     most: 0.095,
     after: 0.08,
 };
 /// Where they lie across each other.
-const ACROSS: Depth = Depth {
+const ACROSS: Overlap = Overlap {
     most: 0.24,
     after: 0.22,
 };
@@ -43,6 +43,10 @@ const ROUNDS: u32 = 3;
 
 /// At most so many times everything is pushed.
 const TURNS: usize = 100;
+
+/// Beads looked at for that, over all turns. A piece with more beads at its edges
+/// stays as it is spread: nobody would wait for it.
+const LOOKED_AT: usize = 200_000;
 
 /// Beads are looked through in this direction. No side of a piece is likely to lie
 /// across it.
@@ -69,8 +73,12 @@ struct EdgeBead {
 impl BeadPlaces<'_> {
     /// Pushes what lies in each other apart.
     pub(super) fn push_apart(&mut self, seams: &Seams) {
+        let turns = TURNS.min(LOOKED_AT / self.most_edge_beads().max(1));
+        if turns == 0 {
+            return;
+        }
         let mut beads = self.edge_beads(seams);
-        for _ in 0..TURNS {
+        for _ in 0..turns {
             let moves = moves(&mut beads, self.layout.project().bead_mm());
             if moves.is_empty() {
                 break;
@@ -89,6 +97,15 @@ impl BeadPlaces<'_> {
                 }
             }
         }
+    }
+
+    /// How many beads may meet those of another face or row, at most.
+    fn most_edge_beads(&self) -> usize {
+        let layout = self.layout;
+        let panels = layout.begun_panels().map(|(panel, _)| layout.kind(panel));
+        let faces = panels.map(|kind| ROUNDS * kind.in_round(kind.last()));
+        let rows = layout.rows().map(|(_, row)| row.beads + row.tips);
+        faces.chain(rows).map(|beads| beads as usize).sum()
     }
 
     /// The beads that may meet those of another face or row. Panels whose beads

@@ -25,11 +25,11 @@ pub struct Menu<C: Context> {
     scroll: Scroll,
     /// What the keys other than `choose` do.
     more: fn(&str, &mut C) -> Flow<C>,
-    picture: Option<Box<Picture<C>>>,
+    picture: Option<Box<ItemPicture<C>>>,
 }
 
 /// Draws what the chosen line, counted from 0, is about.
-type Picture<C> = dyn Fn(&C, usize, Rect, &mut Buffer);
+type ItemPicture<C> = dyn Fn(&C, usize, Rect, &mut Buffer);
 
 /// The fewest rows for a picture below a list.
 const PICTURE_ROWS: u16 = 9;
@@ -59,7 +59,7 @@ impl<C: Context> Menu<C> {
 
     /// With a picture below the list, where there is room for it.
     pub fn with_picture(self, picture: impl Fn(&C, usize, Rect, &mut Buffer) + 'static) -> Menu<C> {
-        let picture: Box<Picture<C>> = Box::new(picture);
+        let picture: Box<ItemPicture<C>> = Box::new(picture);
         Menu {
             picture: Some(picture),
             ..self
