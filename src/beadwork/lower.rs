@@ -741,3 +741,29 @@ pub(super) fn settled<'a>(
     })
     .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    /// A strip is settled as a square of its longer side, so nothing lies over it
+    /// however tall it is.
+    #[test]
+    fn a_tall_strip_lies_clear_of_the_panel_beside_it() {
+        let kinds = [testing::strip(4, 60), testing::panel(3, 6)].map(|p| PanelLayout::new(&p));
+        let bead_mm = DVec2::new(1.3, 1.6);
+        let frames = settled(&kinds.each_ref(), bead_mm, std::iter::empty());
+        let bounds = |frame: &Frame| {
+            let corners = frame.corners().iter().copied();
+            let low = corners.clone().reduce(DVec3::min).expect("corners");
+            (low, corners.reduce(DVec3::max).expect("corners"))
+        };
+        let [strip, panel] = [0, 1].map(|nth| bounds(&frames[nth]));
+        let size = kinds[0].strip().expect("a strip").size(bead_mm);
+        assert!(size.y > 2.0 * size.x, "it is taller than wide");
+        assert!(((strip.1 - strip.0).truncate() - size).length() < 1e-9);
+        let is_clear = |a: (DVec3, DVec3), b: (DVec3, DVec3)| a.1.x < b.0.x || a.1.y < b.0.y;
+        assert!(is_clear(strip, panel) || is_clear(panel, strip));
+    }
+}
