@@ -285,8 +285,8 @@ fn print_farewell(tray: &Tray, name: &str) -> Result<CommandEnd, Failure> {
                 )?;
                 return Ok(());
             }
-            Some(steps) => writeln!(out, "{title} rests at step {done} of {steps}.")?,
-            None => writeln!(out, "{title} rests at step {done}.")?,
+            Some(steps) => writeln!(out, "{title} rests after step {done} of {steps}.")?,
+            None => writeln!(out, "{title} rests after step {done}.")?,
         }
         writeln!(
             out,

@@ -39,7 +39,7 @@ impl fmt::Display for NotSaved {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.trouble.kind)?;
         match self.step {
-            Some(step) => write!(f, ". It rests at step {step}")?,
+            Some(step) => write!(f, ". It rests after step {step}")?,
             None => write!(f, ". Its journal cannot be read")?,
         }
         match self.trouble.waiting {

@@ -414,5 +414,5 @@ fn a_kept_bead_that_comes_off_stays_in_the_plan_until_undo() {
     );
     assert!(said.contains("step 17 of 57"), "{said}");
     let said = plain("\n\n\n\n-\n-\nz\nq\n");
-    assert!(said.contains("rests at step 17 of 57."), "{said}");
+    assert!(said.contains("rests after step 17 of 57."), "{said}");
 }

@@ -215,7 +215,7 @@ fn is_proved_and_stitched(whole: &Whole, file: &str) {
         stitch
             .stdin("\n\nq\n")
             .run()
-            .contains(" rests at step 2 of ")
+            .contains(" rests after step 2 of ")
     );
 }
 

@@ -210,7 +210,7 @@ fn a_renamed_piece_is_still_the_one_that_its_pattern_goes_on_with() {
         again
             .stdin("\nq\n")
             .run()
-            .contains("Key-tag rests at step 2 of ")
+            .contains("Key-tag rests after step 2 of ")
     );
 }
 

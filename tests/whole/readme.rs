@@ -47,9 +47,9 @@ fn every_command_is_run() {
             .code(i32::from(args.starts_with("check")));
         let said = whole.run();
         if opens {
-            assert!(said.contains(" rests at step 1 of "), "{args}: {said}");
+            assert!(said.contains(" rests after step 1 of "), "{args}: {said}");
             let again = whole.again(&args).stdin("\nq\n").run();
-            assert!(again.contains(" rests at step 2 of "), "{args}: {again}");
+            assert!(again.contains(" rests after step 2 of "), "{args}: {again}");
         }
         run += 1;
     }

@@ -44,7 +44,7 @@ fn the_plain_mode_takes_lines_and_keeps_the_place() {
     );
     assert!(
         said.ends_with(
-            "Evening star rests at step 3 of 18.\n\
+            "Evening star rests after step 3 of 18.\n\
              `threadmark stitch evening-star` goes on with it; `threadmark` opens the tray.\n"
         ),
         "{said}"
@@ -79,7 +79,7 @@ fn a_pattern_named_again_goes_on_where_its_piece_rested() {
                 .stdin("\nq\n");
             let said = run.run();
             assert!(
-                said.contains(&format!(" rests at step {step} of ")),
+                said.contains(&format!(" rests after step {step} of ")),
                 "{said}"
             );
         }
@@ -88,7 +88,7 @@ fn a_pattern_named_again_goes_on_where_its_piece_rested() {
     // From another directory it is still the same file.
     let there = std::fs::canonicalize(whole.dir()).unwrap().join("a.json");
     let run = whole.again("stitch --plain").arg(there.to_str().unwrap());
-    assert!(run.stdin("\nq\n").run().contains(" rests at step 4 of "));
+    assert!(run.stdin("\nq\n").run().contains(" rests after step 4 of "));
     assert_eq!(names(&whole).len(), 4);
 }
 
@@ -98,7 +98,7 @@ fn new_begins_a_piece_though_one_is_not_finished() {
     whole.run();
     let new = whole.again("stitch practice-triangle --plain --new");
     let said = new.stdin("\nq\n").run();
-    assert!(said.contains("First sail rests at step 1 of "), "{said}");
+    assert!(said.contains("First sail rests after step 1 of "), "{said}");
     assert!(
         said.contains("`threadmark stitch first-sail-2` goes on with it"),
         "{said}"
@@ -119,14 +119,18 @@ fn a_finished_piece_is_not_gone_on_with() {
         "{said}"
     );
     let again = whole.again("stitch a.json --plain").stdin("\nq\n");
-    assert!(again.run().contains("rests at step 1 of "));
+    assert!(again.run().contains("rests after step 1 of "));
     assert_eq!(names(&again).len(), 2);
 }
 
 #[test]
 fn an_empty_tray_opens_the_demo_and_a_tray_with_pieces_is_listed() {
     let first = threadmark("--plain").stdin("\nq\n");
-    assert!(first.run().contains("Harbour lantern rests at step 1 of "));
+    assert!(
+        first
+            .run()
+            .contains("Harbour lantern rests after step 1 of ")
+    );
     let second = first.again("--plain");
     let said = second.run();
     assert!(said.starts_with("  piece"), "{said}");
@@ -222,7 +226,7 @@ mod on_a_terminal {
         let (code, left) = screen.ends();
         assert_eq!(code, 0);
         assert!(
-            left.contains("Harbour lantern rests at step 3 of "),
+            left.contains("Harbour lantern rests after step 3 of "),
             "{left}"
         );
         assert!(left.contains("`threadmark` opens the tray."), "{left}");
@@ -262,7 +266,7 @@ mod on_a_terminal {
         screen.sees("You were at").keys("<space> q");
         let (code, left) = screen.ends();
         assert_eq!(code, 0);
-        assert!(left.contains("First sail rests at step 9 of "), "{left}");
+        assert!(left.contains("First sail rests after step 9 of "), "{left}");
     }
 
     #[test]
@@ -276,7 +280,7 @@ mod on_a_terminal {
         screen.sees("First sail").keys("q");
         let (code, left) = screen.ends();
         assert_eq!(code, 0);
-        assert!(left.contains("rests at step 6 of "), "{left}");
+        assert!(left.contains("rests after step 6 of "), "{left}");
     }
 
     #[test]

@@ -134,7 +134,7 @@ fn the_plain_mode_tells_the_lessons_and_explains_words() {
         "That word is not among these.",
         "round\nOne trip of the needle",
         "The tour is left.",
-        "Pair of sails rests at step 9 of 49.",
+        "Pair of sails rests after step 9 of 49.",
     ] {
         assert!(said.contains(words), "{words}\n{said}");
     }

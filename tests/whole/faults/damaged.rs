@@ -65,7 +65,7 @@ fn in_here(whole: &Whole) -> String {
         .collect();
     let step = piece.state().step;
     piece.close(now).expect("it is kept");
-    format!("{told}It rests at step {step} of 18.")
+    format!("{told}It rests after step {step} of 18.")
 }
 
 /// Opens the piece on a journal, and holds what it says against what is left.
@@ -84,7 +84,7 @@ fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32
         false => in_here(whole),
     };
     assert!(
-        said.contains(&format!("rests at step {step} of 18.")),
+        said.contains(&format!("rests after step {step} of 18.")),
         "{what}: {said}"
     );
     let aside = dir.join("journal.damaged-1");

@@ -102,7 +102,7 @@ fn quitting_with_a_full_disk_says_what_is_lost_and_the_rest_is_whole() {
     assert!(left.contains(FULL), "{left}");
     // Three steps and the word that it rests.
     let kept = format!(
-        "It rests at step {}; 4 entries after that are lost",
+        "It rests after step {}; 4 entries after that are lost",
         step - 1
     );
     let left = left.split_whitespace().collect::<Vec<_>>().join(" ");

@@ -26,7 +26,7 @@ use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
 
-/// A piece that rests at step 3.
+/// A piece that rests after step 3.
 fn resting() -> Whole {
     let whole = threadmark("").file("a.json", triangle(9));
     let stitch = whole.again("stitch a.json --plain");

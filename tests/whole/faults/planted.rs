@@ -24,7 +24,7 @@ const GUARD: [&str; 3] = [
 /// What the file of the maker says that nobody may touch.
 const LETTER: &str = "dear friend\n";
 
-/// A piece that rests at step 3.
+/// A piece that rests after step 3.
 fn resting() -> Whole {
     super::resting().file("letter", LETTER)
 }

@@ -61,7 +61,7 @@ fn bound() -> Option<&'static [&'static str]> {
     }
 }
 
-/// A piece that rests at step 3, in a tray that may only be read.
+/// A piece that rests after step 3, in a tray that may only be read.
 fn resting() -> Option<Whole> {
     let through = bound()?;
     let whole = threadmark("stitch a.json --plain").file("a.json", triangle(9));
