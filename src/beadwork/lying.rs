@@ -50,8 +50,8 @@ pub(super) struct Lying {
 impl Project {
     /// Length of a side of a kind of panel as it lies by itself, mm: through the
     /// middles of its outermost beads.
-    pub fn lying_edge_mm(&self, spec: SpecIndex) -> f64 {
-        Lying::of(self, spec, &PanelLayout::new(&self.panels[spec])).edge_mm()
+    pub fn lying_edge_mm(&self, spec: SpecIndex, kind: &PanelLayout) -> f64 {
+        Lying::of(self, spec, kind).edge_mm()
     }
 }
 

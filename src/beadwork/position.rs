@@ -7,7 +7,6 @@
 //! beads are spread evenly between its corners. A strip is a rectangle, with a
 //! bead in each place of its columns.
 
-use super::lying::Lying;
 use super::strip::Strip;
 use super::{Layout, Panel, Part, Round, Seat, Side};
 use glam::DVec2;
@@ -29,10 +28,9 @@ impl Layout {
         self.project().edge_mm(self.kind_of(spec))
     }
 
-    /// Length of a side of a kind of panel as it lies by itself, mm: through the
-    /// middles of its outermost beads.
+    /// See [`Project::lying_edge_mm`](super::Project::lying_edge_mm).
     pub fn lying_edge_mm(&self, spec: usize) -> f64 {
-        Lying::of(self.project(), spec, self.kind_of(spec)).edge_mm()
+        self.project().lying_edge_mm(spec, self.kind_of(spec))
     }
 
     /// The length of the piece's beads, mm: the longest kind.

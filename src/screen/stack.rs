@@ -159,11 +159,10 @@ impl<C: Context> Stack<C> {
         let Some(capital) = letter(event).filter(|c| c.is_uppercase()) else {
             return false;
         };
-        let small = KeyCode::Char(capital.to_ascii_lowercase());
-        let event = context.stands_for(small.into());
+        let small = capital.to_ascii_lowercase();
+        let event = context.stands_for(KeyCode::Char(small).into());
         let is_meant = self.keys().iter().any(|key| key.is(&event));
         if is_meant {
-            let small = capital.to_ascii_lowercase();
             context.tell(&format!(
                 "{capital} is no key here, {small} is: is Caps Lock on?"
             ));

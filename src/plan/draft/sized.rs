@@ -133,25 +133,26 @@ fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Prob
         let rounds = (edge_mm / edge(MOST_ROUNDS) * f64::from(MOST_ROUNDS)) as u32;
         return Err(rounds_out_of_range(ask, rounds));
     }
-    let off = |k: &u32| (edge(*k) - edge_mm).abs();
-    let fit = (1..=MOST_ROUNDS).filter(|&k| can_be(ask, &largest, k));
-    let best = fit.min_by(|a, b| off(a).total_cmp(&off(b)));
-    let best = best.unwrap_or(least(ask));
     if ask.shape.is_joined() {
-        return Ok(best);
+        let off = |k: &u32| (edge(*k) - edge_mm).abs();
+        let fit = (1..=MOST_ROUNDS).filter(|&k| can_be(ask, &largest, k));
+        let best = fit.min_by(|a, b| off(a).total_cmp(&off(b)));
+        return Ok(best.unwrap_or(least(ask)));
     }
     // A panel by itself lies as long as its beads need, and longer with each round.
     let lying = |rounds: u32| {
         let text = pattern::write(&file::file(ask, rounds, None));
-        let lying = pattern::read("the draft", text.as_bytes());
-        lying.map_or(f64::MAX, |pattern| pattern.project.lying_edge_mm(0))
+        let read = pattern::read("the draft", text.as_bytes());
+        read.map_or(f64::MAX, |read| {
+            read.project.lying_edge_mm(0, &layout(ask, rounds))
+        })
     };
     let all: Vec<u32> = (least(ask)..=MOST_ROUNDS).collect();
     let longer = all.partition_point(|&rounds| lying(rounds) < edge_mm);
     let near = all[longer.saturating_sub(1)..].iter().take(2);
     let near = near.map(|&rounds| (rounds, (lying(rounds) - edge_mm).abs()));
     let nearest = near.min_by(|(_, a), (_, b)| a.total_cmp(b));
-    Ok(nearest.map_or(best, |(rounds, _)| rounds))
+    Ok(nearest.map_or(least(ask), |(rounds, _)| rounds))
 }
 
 /// Up beads on a side of a panel that stops at a round: a corner bead counts
