@@ -97,7 +97,7 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
     for (key, kind) in &mut kinds.0 {
         if matches!(key, Key::Zip(..)) && kind.times > 1 {
             kind.words.push(format!(
-                "All {} are sewn alike, each in its own colours.",
+                "All {} are locked alike, each in its own colours. The way to each is in its stage.",
                 kind.times
             ));
         }
@@ -185,7 +185,6 @@ fn one_zip(
     set_in: bool,
     hand: Hand,
 ) -> JoinKind {
-    let layout = seq.layout();
     let of_side = |m: &Movement| match seq.stage_of(m.step) {
         Stage::Zip(zip) if zip.side == side => Some(*zip),
         _ => None,
@@ -202,13 +201,11 @@ fn one_zip(
     let before = before
         .take_while(|m| passed(m) || m.passes.is_empty())
         .count();
-    // A zip begins with the last bead before it.
-    let first = zip.start(layout).bead;
     let before = steps[at - before..at]
         .iter()
         .filter(passed)
         .flat_map(passes);
-    let before: Vec<Bead> = before.filter(|&bead| bead != first).collect();
+    let before: Vec<Bead> = before.collect();
     let after = steps[at..].iter().skip_while(|m| m.kind == Kind::Zip);
     let after = after.take_while(|m| passed(m) || m.kind == Kind::Fold);
     let after: Vec<Bead> = after.flat_map(passes).collect();
@@ -283,10 +280,11 @@ fn words_of_zip(
             layout.panel(panel).name
         ));
     }
-    for (beads, when) in [(before, "Before it"), (after, "After it")] {
+    let this = format!("side {} of {}", zip.side, layout.panel(panel).name);
+    for (beads, when) in [(before, "Before"), (after, "After")] {
         if !beads.is_empty() {
             words.push(format!(
-                "{when} the needle passes through {}, adding none: {}.",
+                "{when} {this} the needle passes through {}, adding none: {}.",
                 plural(beads.len(), "bead"),
                 way::in_words(seq, beads)
             ));
@@ -296,6 +294,11 @@ fn words_of_zip(
         "Count when it is done: {} locked, none of the {edge} edge beads skipped.",
         teeth(zip.teeth(layout))
     ));
+    // The zip itself begins with the last bead before it.
+    let before = match before {
+        [way @ .., last] if *last == zip.start(layout).bead => way,
+        all => all,
+    };
     let tail = &before[before.len().saturating_sub(PASSED)..];
     let head = &after[..after.len().min(PASSED)];
     let way = match zip.runs {

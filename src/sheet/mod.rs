@@ -30,6 +30,7 @@ pub mod html;
 pub mod join;
 pub mod legend;
 pub mod materials;
+mod own_steps;
 pub mod panel;
 pub mod round;
 pub mod stage;

@@ -8,7 +8,7 @@ use crate::beadwork::{Job, Panel, Sequence, Side};
 
 use super::drawing::Drawing;
 use super::round::RoundOnPaper;
-use super::{Hand, draw, left_out};
+use super::{Hand, draw, left_out, own_steps};
 
 /// Panels that are made alike.
 #[derive(Clone, Debug, PartialEq)]
@@ -97,6 +97,11 @@ fn kind(
     let spec = &layout.project().panels[layout.panel(panel).spec];
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let rounds = of_job(seq, job);
+    // What is not done in every panel of the kind stands in its stage alone.
+    let own_of = |job: &Job| own_steps::in_job(seq, seq.job(*job));
+    let own = own_of(&job);
+    let is_in_all = alike.iter().all(|(job, _)| own_of(job) == own);
+    let own = if is_in_all { own } else { vec![] };
     // A piece with a single stage has its list of stages on the same page.
     let stages = if seq.jobs().len() == 1 { 6 } else { 0 };
     let more_rounds = rounds.len().saturating_sub(ROUNDS_LISTED) as u32;
@@ -145,7 +150,7 @@ fn kind(
         rounds: rounds
             .iter()
             .take(ROUNDS_LISTED)
-            .map(|round| RoundOnPaper::of(seq, round))
+            .map(|round| RoundOnPaper::of(seq, round, &own))
             .collect(),
         more_rounds,
         edge,

@@ -6,6 +6,8 @@ use crate::beadwork::round_info::{RoundBase, RoundInfo};
 use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
 
+use super::own_steps::OwnStepOnPaper;
+
 /// A round of a panel as described on a handout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RoundOnPaper {
@@ -23,6 +25,8 @@ pub struct RoundOnPaper {
     /// The beads to pick up, in order: `3 × (T2 D7)`. Empty for a round that
     /// was strung together with the one before.
     pub pick_up: String,
+    /// Own steps of the maker in it, or at its end: a stone to be set.
+    pub own: Vec<String>,
 }
 
 /// The most letters of colours listed for one round; a longer list is cut
@@ -34,7 +38,7 @@ pub(super) const LETTERS_LISTED: usize = 120;
 const GROUPS_LISTED: usize = 7;
 
 impl RoundOnPaper {
-    pub(super) fn of(seq: &Sequence, info: &RoundInfo) -> RoundOnPaper {
+    pub(super) fn of(seq: &Sequence, info: &RoundInfo, own: &[OwnStepOnPaper]) -> RoundOnPaper {
         let kind = seq.layout().kind(info.panel);
         let strung_with = info
             .strung_with(seq)
@@ -46,6 +50,11 @@ impl RoundOnPaper {
             per_side: info.per_side.clone(),
             total: info.total + strung_with,
             pick_up: pick_up(seq, info),
+            own: own
+                .iter()
+                .filter(|own| own.round == Some(info.round))
+                .map(|own| own.words.clone())
+                .collect(),
         }
     }
 
@@ -186,7 +195,7 @@ mod tests {
     fn lines(project: crate::beadwork::Project) -> Vec<RoundOnPaper> {
         let seq = Sequence::new(project);
         rounds(&seq)
-            .map(|info| RoundOnPaper::of(&seq, &info))
+            .map(|info| RoundOnPaper::of(&seq, &info, &[]))
             .collect()
     }
 
@@ -261,7 +270,7 @@ mod tests {
             };
             let mut from = 0;
             for info in rounds(&seq).filter(|info| info.base != RoundBase::Edge) {
-                let line = RoundOnPaper::of(&seq, &info);
+                let line = RoundOnPaper::of(&seq, &info, &[]);
                 let also = match (
                     info.base,
                     info.round == seq.layout().kind(info.panel).last(),

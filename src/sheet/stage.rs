@@ -1,14 +1,14 @@
 //! The stages of the work, each with a check box and a count to check.
 
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
-use crate::beadwork::stage::{Stage as Steps, Zip};
+use crate::beadwork::stage::Zip;
 use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
 
 use super::join::{movements, next_door, teeth};
 use super::round::each;
-use super::way;
+use super::{own_steps, way};
 use crate::beadwork::plural;
 
 /// One stage, which is a job of the piece; or several stages that repeat those
@@ -41,9 +41,10 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         last: at as u32 + 1,
         title: info.title.clone(),
         words: format!(
-            "{}{}{}",
+            "{}{}{}{}",
             thread(&threads, info),
             words(seq, info),
+            own(seq, info),
             end(seq, info)
         ),
         beads: info.beads,
@@ -136,6 +137,12 @@ fn thread(starts: &[Step], info: &JobInfo) -> String {
     }
 }
 
+/// Steps of the maker's own in the midst of a job.
+fn own(seq: &Sequence, info: &JobInfo) -> String {
+    let own = own_steps::in_job(seq, info).into_iter();
+    own.map(|own| format!(" {}.", own.words)).collect()
+}
+
 /// What comes at the end of a job: steps of the maker's own, and the end of the
 /// thread.
 fn end(seq: &Sequence, info: &JobInfo) -> String {
@@ -175,20 +182,21 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
         }
         JobKind::JoinRow { panel, sides, .. } => {
             let counts: Vec<String> = sides.iter().map(|&s| row(seq, *panel, s)).collect();
+            let ways = ways_to_sides(seq, info);
             format!(
-                "{}{} Count: {}.",
-                way_there(seq, info),
+                "{}{}{} Count: {}.",
+                ways.first().map_or(String::new(), |way| way.words(seq)),
                 gaps_of_rows(seq, *panel, sides),
+                corners_between(seq, *panel, &ways),
                 counts.join("; ")
             )
         }
         JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-            let mut ways = ways_to_zips(seq, info);
+            let ways = ways_to_sides(seq, info);
             let each: Vec<String> = joins
                 .iter()
                 .map(|join| {
-                    let at = ways.iter().position(|(side, _)| *side == join.side);
-                    let way = at.map_or(vec![], |at| ways.remove(at).1);
+                    let way = ways.iter().find(|way| way.side == join.side);
                     let zip = Zip::of(layout, *panel, join, true);
                     let what = match join.fit {
                         SideFit::Locked => "into the edge",
@@ -201,7 +209,7 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                     };
                     format!(
                         "{}Zip side {} {what} of {}, side {}: {} locked.{past}",
-                        through(seq, &way),
+                        way.map_or(String::new(), |way| way.words(seq)),
                         join.side,
                         layout.panel(join.onto).name,
                         join.at,
@@ -280,7 +288,15 @@ fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
         let gaps = row.uneven_gaps();
         gaps.map(|(gap, beads)| (row.side, gap, beads))
     });
-    format!("One bead in each gap of the edge{}.", but_in_gaps(uneven))
+    let mut rows = sides.iter().filter_map(|&side| layout.row_on(panel, side));
+    let tips = match rows.any(|row| layout.row(row).tips > 0) {
+        true => ", and the tip beads in the gap at the corner",
+        false => "",
+    };
+    format!(
+        "One bead in each gap of the edge{}{tips}.",
+        but_in_gaps(uneven)
+    )
 }
 
 /// `, but none in gap 2 of side 2, 2 in gap 4 of side 2`; empty if all gaps
@@ -322,23 +338,60 @@ fn through(seq: &Sequence, way: &[Bead]) -> String {
     }
 }
 
-/// For each side that a job zips, the beads that are passed through before it,
-/// without the bead with which the zip begins.
-fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
-    let mut ways: Vec<(Side, Vec<Bead>)> = vec![];
-    let mut way = vec![];
+/// What a job does before it works a side.
+struct WayToSide {
+    side: Side,
+    /// How the panel is folded over.
+    fold: Option<String>,
+    /// The beads that the needle passes through.
+    beads: Vec<Bead>,
+}
+
+impl WayToSide {
+    /// `Fold Face 4 over until its side 2 meets Face 3. Sew through 1 bead …. `
+    fn words(&self, seq: &Sequence) -> String {
+        let fold = self.fold.iter().map(|fold| format!("{fold}. "));
+        fold.chain([through(seq, &self.beads)]).collect()
+    }
+}
+
+/// For each side that a job zips or lays a row on, the way to it.
+fn ways_to_sides(seq: &Sequence, info: &JobInfo) -> Vec<WayToSide> {
+    let mut ways: Vec<WayToSide> = vec![];
+    let (mut fold, mut beads) = (None, vec![]);
     for movement in movements(seq, info) {
-        match (movement.kind, seq.stage_of(movement.step)) {
-            (Kind::PassThrough | Kind::Fold, _) => way.extend(movement.passes),
-            (Kind::Zip, Steps::Zip(zip)) if ways.last().is_none_or(|w| w.0 != zip.side) => {
-                let first = zip.start(seq.layout()).bead;
-                way.retain(|&bead| bead != first);
-                ways.push((zip.side, std::mem::take(&mut way)));
+        match (movement.kind, movement.side) {
+            (Kind::PassThrough, _) => beads.extend(movement.passes),
+            (Kind::Fold, _) => fold = Some(seq.say(&movement)),
+            (_, Some(side)) => {
+                let (fold, beads) = (fold.take(), std::mem::take(&mut beads));
+                if ways.last().is_none_or(|way| way.side != side) {
+                    ways.push(WayToSide { side, fold, beads });
+                }
             }
             _ => {}
         }
     }
     ways
+}
+
+/// How the needle goes on from row to row of a job.
+fn corners_between(seq: &Sequence, panel: Panel, ways: &[WayToSide]) -> String {
+    let layout = seq.layout();
+    let pairs = ways.windows(2).filter(|pair| !pair[1].beads.is_empty());
+    let words = pairs.map(|pair| {
+        let (from, way) = (pair[0].side, pair[1].words(seq));
+        let row = layout.row_on(panel, from).map(|row| layout.row(row));
+        let is_empty = layout.kind(panel).next_side(from) == pair[1].side
+            && row.is_some_and(|row| row.tips == 0);
+        let corner = match is_empty {
+            true => ": no bead goes into the gap at the corner",
+            false => "",
+        };
+        let way = own_steps::in_a_sentence(way.trim_end_matches(". "));
+        format!(" At the end of side {from} {way}{corner}.")
+    });
+    words.collect()
 }
 
 /// Which sides meet: the side with the row, and what is joined to it.

@@ -240,3 +240,96 @@ fn what_is_counted_at_the_end_is_there_to_be_counted() {
     let both = "27 up beads, 9 along each side. Count the rim of the opening: 15 up beads, 5 along each side.";
     assert!(porthole.contains(both));
 }
+
+/// A stage of a join tells each fold of the steps, and every bead that they go
+/// through on the way to a side.
+#[test]
+fn stages_tell_the_folds_and_the_ways_to_the_sides() {
+    let ring = crate::pattern::ring(6, 5).replace("\"faces\"", "\"tips\": 2, \"faces\"");
+    let whole = threadmark("").file("ring.json", &ring);
+    for pattern in SHIPPED.into_iter().chain(["ring.json"]) {
+        let written = whole.again(&format!("sheet {pattern}")).run();
+        let page = Document::parse(xml(&written)).unwrap();
+        let steps = whole
+            .again(&format!("steps {pattern} --json"))
+            .objects("steps");
+        let mut rows = rows(part(&page, "stages"));
+        // What is told by another solid is not told again.
+        rows.retain(|row| {
+            ["Join row", "Zip", "Set in"]
+                .iter()
+                .any(|title| row[1].starts_with(title))
+        });
+        for row in rows {
+            let number: u64 = row[0].trim().parse().unwrap();
+            let of_job = steps.iter().filter(|step| step["job_number"] == number);
+            let of_kind =
+                |kind: &'static str| of_job.clone().filter(move |step| step["kind"] == kind);
+            let passed: usize = of_kind("pass-through")
+                .map(|step| step["passes"].as_array().unwrap().len())
+                .sum();
+            let told = row[2].split("ew through ").skip(1);
+            let told = told.filter_map(|rest| rest.split(' ').next()?.parse::<usize>().ok());
+            assert_eq!(told.sum::<usize>(), passed, "{pattern}: {row:?}");
+            for fold in of_kind("fold") {
+                let said = fold["text"].as_str().unwrap();
+                assert!(row[2].contains(said), "{pattern}: {said}: {row:?}");
+            }
+        }
+    }
+}
+
+/// The corner of two rows takes no bead, but tips.
+#[test]
+fn a_row_over_two_sides_tells_what_lies_in_its_corner() {
+    let empty = "At the end of side 1 sew through 1 bead, adding none (Face 1, side 2, round 10): \
+                 no bead goes into the gap at the corner.";
+    let page = threadmark("sheet lamp-pull").run();
+    assert!(page.contains(empty));
+    let tips = crate::pattern::ring(6, 5).replace("\"faces\"", "\"tips\": 2, \"faces\"");
+    let page = threadmark("sheet ring.json").file("ring.json", tips).run();
+    assert!(page.contains("gap of the edge, and the tip beads in the gap at the corner."));
+    assert!(!page.contains("no bead goes into the gap"));
+}
+
+/// A stone, and a step of one's own in the midst of a job, come where the steps have
+/// them; one that is made in some panels of a kind only, in the stage alone.
+#[test]
+fn own_steps_are_told_where_they_come() {
+    let stone = "After round 5 of 8 inward, set the stone: 5 mm, from within, its face outward";
+    let page = threadmark("sheet harbour-lantern").run();
+    let read = Document::parse(xml(&page)).unwrap();
+    let stages = rows(part(&read, "stages"));
+    assert!(stages[21][2].contains(stone), "{:?}", stages[21]);
+    let window = parts(&read, "panel")[2];
+    let told = rows(window).into_iter().find(|row| row[2].contains(stone));
+    assert_eq!(told.expect("a round with the stone")[1], "5");
+    let text = threadmark("sheet harbour-lantern --to text").run();
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(flat.matches(&format!("{stone}.")).count(), 2);
+
+    let own = r#""own": [
+        { "after_job": 1, "after_steps": 20, "do": "note", "text": "look twice" },
+        { "after_job": 3, "after_steps": 20, "do": "fit" }
+    ], "make""#;
+    let pattern = crate::pattern::tetrahedron(4).replace("\"make\"", own);
+    let whole = threadmark("sheet own.json --to text").file("own.json", &pattern);
+    let text = whole.run();
+    let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let steps = whole.again("steps own.json --json").objects("steps");
+    for said in ["Do and tick off: look twice", "Fit it and look"] {
+        let at = steps.iter().position(|step| step["text"] == said).unwrap();
+        let (last, round) = (&steps[at - 1], steps[at - 1]["round"].to_string());
+        assert_eq!(last["kind"], "stitch");
+        let lower = said.to_lowercase();
+        let stage = flat.split("[ ] ").find(|stage| stage.contains(&lower));
+        let stage = stage.unwrap_or_else(|| panic!("{said}: {flat}"));
+        assert!(
+            stage.contains(&format!("After round {round} of 4 outward, side ")),
+            "{stage}"
+        );
+        let number = format!("{} ", last["job_number"]);
+        assert!(stage.starts_with(&number), "{stage}");
+        assert_eq!(flat.matches(&lower).count(), 1);
+    }
+}
