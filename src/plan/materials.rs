@@ -29,7 +29,8 @@ impl ColourAmount {
     /// What to buy, in grams as they are weighed out: rounded up to a tenth, so that
     /// no spare bead is missing.
     pub fn to_buy(&self) -> String {
-        format!("{:.1} g", (self.buy_grams * 10.0 - 1e-9).ceil() / 10.0)
+        let tenths = (self.buy_grams * 10.0 - 1e-9).ceil().abs();
+        format!("{:.1} g", tenths / 10.0)
     }
 
     /// What so many of its beads weigh, g.
@@ -170,6 +171,7 @@ mod tests {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
         let none_spare = &beads(seq.layout(), 0.0)[0];
         assert_eq!(none_spare.to_buy(), "1.5 g", "1.4 g are 280 beads");
+        assert_eq!(bought(seq.layout(), &[0], 5.0)[0].to_buy(), "0.0 g");
         let beads = &beads(seq.layout(), 5.0)[0];
         assert_eq!((beads.count, beads.spare), (282, 15));
         assert!((beads.grams - 1.41).abs() < 1e-12);

@@ -141,7 +141,7 @@ impl Unit {
     pub fn range(self, least: f64, most: Option<f64>) -> String {
         let from = self.length(least);
         match (most.map(|most| self.length(most)), from.split_once(' ')) {
-            (Some(to), Some((from, _))) => format!("{from} to {to}"),
+            (Some(to), Some((least, _))) if to != from => format!("{least} to {to}"),
             _ => from,
         }
     }
@@ -228,6 +228,26 @@ mod tests {
         for line in page("Eight", &plan, Unit::Millimetres).lines() {
             assert!(line.chars().count() <= 110, "{line}");
         }
+    }
+
+    #[test]
+    fn a_range_whose_ends_are_written_alike_is_one_length() {
+        let edge = |most| Unit::Millimetres.range(18.21, Some(most));
+        assert_eq!(edge(18.24), "18.2 mm");
+        assert_eq!(edge(18.26), "18.2 to 18.3 mm");
+    }
+
+    /// A ring of six: the threads that begin its panels leave no corner to be
+    /// reached twice, but the needle is moved.
+    #[test]
+    fn the_page_says_how_few_beads_the_best_order_passes() {
+        let seq = Sequence::new(testing::ring(6, 5, Closing::SetIn));
+        let plan = Plan::of(&seq, Wishes::default());
+        assert!(plan.order.retravel > 0 && plan.order.with_panel_threads.cost == 0);
+        let page = page("Six", &plan, Unit::Millimetres);
+        let words =
+            "passed only to move the needle; with as many threads the best order might pass none";
+        assert!(page.contains(words), "{page}");
     }
 
     #[test]

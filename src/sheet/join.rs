@@ -14,7 +14,7 @@ use crate::plan::joins::Joins;
 
 use super::draw::join::{self, HingeFace};
 use super::drawing::Drawing;
-use super::stage::but_in_gaps;
+use super::stage::{but_in_gaps, none_or, numbered};
 use super::{Hand, way};
 
 /// A kind of join.
@@ -64,19 +64,18 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                 let steps = LazyCell::new(|| movements(seq, info));
                 for join in sides {
                     let layout = seq.layout();
-                    let Some(zip) = Zip::of(layout, *panel, join, true) else {
+                    let Some(zip) = zip_of(seq, info, join.side) else {
                         continue;
                     };
                     let row = layout.row(zip.row);
                     let set_in = matches!(info.kind, JobKind::SetIn(..));
                     let with = join.runs == Direction::With;
                     let beads = [zip.edge_beads(layout), row.beads, row.tips];
-                    let own = next_door(layout, *panel, join.side).next();
-                    let own = own.map(|_| (*panel, join.side));
+                    let is_own = next_door(layout, *panel, join.side).next().is_some()
+                        || !uneven_teeth(layout, zip).is_empty();
+                    let own = is_own.then_some((*panel, join.side));
                     let key = Key::Zip(beads, [zip.within, row.is_edge, with, set_in], own);
-                    kinds.add_best(key, || {
-                        one_zip(seq, &steps, (*panel, join.side), set_in, hand)
-                    });
+                    kinds.add_best(key, || one_zip(seq, &steps, zip, set_in, hand));
                 }
             }
             JobKind::Fill { panel, .. } => {
@@ -96,9 +95,12 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
     hinges(seq, body, joins, &mut kinds);
     for (key, kind) in &mut kinds.0 {
         if matches!(key, Key::Zip(..)) && kind.times > 1 {
+            let all = match kind.times {
+                2 => "Both".to_string(),
+                times => format!("All {times}"),
+            };
             kind.words.push(format!(
-                "All {} are locked alike, each in its own colours. The way to each is in its stage.",
-                kind.times
+                "{all} are locked alike, each in its own colours. The way to each is in its stage."
             ));
         }
     }
@@ -111,7 +113,7 @@ enum Key {
     /// Edge beads, join beads, tip beads; whether the side lies within the row,
     /// whether there is no row, whether the side runs with the row, whether a
     /// finished panel is set in; and the side, if the needle passes beads of
-    /// the join.
+    /// the join or a tooth has other than one join bead.
     Zip([u32; 3], [bool; 4], Option<Corner>),
     /// Up beads on the sides of the rim; and the panel, if any of its gaps
     /// holds a number of beads other than one.
@@ -177,21 +179,49 @@ pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
     seq.iter_from(first).take(info.steps as usize).collect()
 }
 
-/// The zip of a side in a job with these steps.
-fn one_zip(
-    seq: &Sequence,
-    steps: &[Movement],
-    (panel, side): (Panel, Side),
-    set_in: bool,
-    hand: Hand,
-) -> JoinKind {
-    let of_side = |m: &Movement| match seq.stage_of(m.step) {
-        Stage::Zip(zip) if zip.side == side => Some(*zip),
+/// The zip of a side in a job.
+pub(super) fn zip_of(seq: &Sequence, info: &JobInfo, side: Side) -> Option<Zip> {
+    let spans = seq.work().spans();
+    let from = spans.partition_point(|span| span.steps_before < info.steps_before);
+    let end = info.steps_before + info.steps;
+    let of_job = spans[from..].iter();
+    let mut of_job = of_job.take_while(|span| span.steps_before < end);
+    of_job.find_map(|span| match span.run.stage {
+        Stage::Zip(zip) if zip.side == side => Some(zip),
         _ => None,
-    };
-    let at = steps.iter().position(|m| of_side(m).is_some());
-    let found = at.and_then(|at| of_side(&steps[at]).map(|zip| (at, zip)));
-    let Some((at, zip)) = found else {
+    })
+}
+
+/// The teeth that have other than one join bead, counted as the needle goes:
+/// `2 join beads at teeth 4 and 6, none at tooth 5`. Empty if there are none.
+pub(super) fn uneven_teeth(layout: &Layout, zip: Zip) -> String {
+    if zip.within {
+        return String::new();
+    }
+    let joins = |tooth| zip.joins(layout, tooth).count() as u32;
+    let teeth: Vec<u32> = (0..zip.teeth(layout)).map(joins).collect();
+    let mut kinds = teeth.clone();
+    kinds.sort_unstable();
+    kinds.dedup();
+    let kinds = kinds.into_iter().rev().filter(|beads| *beads != 1);
+    let words = kinds.map(|beads| {
+        let at = (1..).zip(&teeth).filter(|(_, joins)| **joins == beads);
+        let at: Vec<u32> = at.map(|(tooth, _)| tooth).collect();
+        let what = if beads == 0 { "" } else { " join beads" };
+        format!(
+            "{}{what} at {}",
+            none_or(beads),
+            numbered("tooth", "teeth", &at)
+        )
+    });
+    words.collect::<Vec<_>>().join(", ")
+}
+
+/// A zip in a job with these steps.
+fn one_zip(seq: &Sequence, steps: &[Movement], zip: Zip, set_in: bool, hand: Hand) -> JoinKind {
+    let of_side =
+        |m: &Movement| matches!(seq.stage_of(m.step), Stage::Zip(of) if of.side == zip.side);
+    let Some(at) = steps.iter().position(of_side) else {
         let words = "An edge bead and a join bead in turn, adding none.".into();
         return JoinKind::new("Zip", vec![words], None);
     };
@@ -209,7 +239,7 @@ fn one_zip(
     let after = steps[at..].iter().skip_while(|m| m.kind == Kind::Zip);
     let after = after.take_while(|m| passed(m) || m.kind == Kind::Fold);
     let after: Vec<Bead> = after.flat_map(passes).collect();
-    let mut kind = words_of_zip(seq, panel, zip, (&before, &after), hand);
+    let mut kind = words_of_zip(seq, zip, (&before, &after), hand);
     if set_in {
         kind.title = format!(
             "Set in a finished panel: {}",
@@ -232,17 +262,15 @@ const PASSED: usize = 4;
 
 fn words_of_zip(
     seq: &Sequence,
-    panel: Panel,
     zip: Zip,
     (before, after): (&[Bead], &[Bead]),
     hand: Hand,
 ) -> JoinKind {
     let layout = seq.layout();
-    let row = layout.row(zip.row);
+    let (row, panel) = (layout.row(zip.row), zip.panel);
     let edge = zip.edge_beads(layout);
+    let uneven = uneven_teeth(layout, zip);
     let (joins, all) = (plural(row.beads as usize, "join bead"), edge + row.beads);
-    // There is a join bead in each gap, and the beads of both edges.
-    let is_even = row.is_edge || row.is_plain() && zip.gaps(layout) == row.beads;
     let beads = match (row.is_edge, zip.within) {
         (true, _) => {
             let [fewer, more] = [edge.min(row.beads), edge.max(row.beads)];
@@ -255,7 +283,7 @@ fn words_of_zip(
                 "a join bead and an edge bead of the bare side in turn: {joins} and {edge} edge beads between them"
             )
         }
-        _ if is_even => {
+        _ if uneven.is_empty() => {
             format!(
                 "an edge bead of the bare side and a join bead in turn: {edge} edge beads and {joins} between them"
             )
@@ -268,6 +296,9 @@ fn words_of_zip(
     let mut words = vec![format!(
         "The needle takes {beads}, {all} beads in all, adding none."
     )];
+    if !uneven.is_empty() {
+        words.push(format!("One join bead at each tooth, but {uneven}."));
+    }
     if row.is_edge {
         words.push(
             "The sides differ by one edge bead and lock directly: there is no join row.".into(),
@@ -317,11 +348,8 @@ fn words_of_zip(
             past.join(", ")
         ));
     }
-    let is_plain = is_even && past.is_empty();
-    let mut drawing = is_plain.then(|| join::zip(seq, zip, tail, head, hand));
-    if let Some(drawing) = &mut drawing
-        && before.len() + after.len() > tail.len() + head.len()
-    {
+    let mut drawing = join::zip(seq, zip, tail, head, hand);
+    if before.len() + after.len() > tail.len() + head.len() {
         drawing.desc += " Of those only the nearest are drawn.";
     }
     JoinKind {
@@ -329,7 +357,7 @@ fn words_of_zip(
         ..JoinKind::new(
             format!("Zip of {edge} edge beads{into}{way}"),
             words,
-            drawing,
+            Some(drawing),
         )
     }
 }
@@ -396,11 +424,12 @@ fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
         vec![
             "Fold the work along its middle until the two corners meet.".into(),
             format!(
-                "Draw them together: through {}, adding none, and the same once more. The edge from the \
-                 point in the middle to the tie is the hinge.",
-                match beads.is_empty() {
-                    true => "the beads of both corners".to_string(),
-                    false => format!("{} of the corners in turn", beads.join(" and ")),
+                "Draw them together: sew through {}, adding none; then go through the same beads once \
+                 more. The edge from the point in the middle to the tie is the hinge.",
+                match &beads[..] {
+                    [one, other] => format!("{one} of the one corner and {other} of the other"),
+                    [both] => format!("{both} of the corners"),
+                    _ => "the beads of both corners".to_string(),
                 }
             ),
         ],

@@ -5,9 +5,7 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{
-    BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting, Words,
-};
+use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, Sign, TextSetting, Words};
 use super::{Hand, Sheet};
 
 /// A sign and what it means.
@@ -59,8 +57,8 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         bead(BeadRole::Plain),
         "the colour of the bead, as in the list of beads",
     ));
-    for (nth, bead) in sheet.beads.iter().enumerate() {
-        let mark = GreyMark::of(nth).map(|mark| BeadOnPaper {
+    for bead in &sheet.beads {
+        let mark = bead.mark.map(|mark| BeadOnPaper {
             mark: Some(mark),
             ..brick(bead.colour)
         });
@@ -173,6 +171,7 @@ mod tests {
     };
     use crate::plan::{Plan, Wishes};
     use crate::sheet::SheetOptions;
+    use crate::sheet::drawing::GreyMark;
 
     fn names(project: Project) -> Vec<&'static str> {
         let seq = Sequence::new(project);

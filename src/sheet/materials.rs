@@ -2,6 +2,7 @@
 
 use askama::Template;
 
+use super::drawing::GreyMark;
 use super::template::rendered;
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::{BeadKind, Rgb, Sequence};
@@ -28,11 +29,15 @@ pub struct BeadRow {
     pub grams: f64,
     /// What to buy, spare beads included.
     pub to_buy: String,
+    /// The mark of its beads where they are too small for the letter.
+    pub mark: Option<GreyMark>,
 }
 
+/// The beads that the piece takes.
 pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow> {
-    let rows = plan.beads.iter().zip(kinds);
-    rows.map(|(row, kind)| BeadRow {
+    let rows = plan.beads.iter().zip(kinds).enumerate();
+    let used = rows.filter(|(_, (row, _))| row.count > 0);
+    used.map(|(nth, (row, kind))| BeadRow {
         letter: row.letter,
         name: row.name.clone(),
         colour: kind.colour,
@@ -48,6 +53,7 @@ pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow>
         count: row.count,
         grams: row.grams,
         to_buy: row.to_buy(),
+        mark: GreyMark::of(nth),
     })
     .collect()
 }

@@ -218,6 +218,17 @@ impl Sheet {
         left_out(self.more_meetings, "join", "joins")
     }
 
+    /// How to read the list of sides that meet.
+    fn meetings_words(&self) -> String {
+        let is_direct = |meeting: &Meeting| meeting.is_direct;
+        let carries = match self.meetings.iter().any(is_direct) {
+            _ if self.meetings.iter().all(is_direct) => "",
+            true => " The first of each carries the join row, but where they are locked directly.",
+            false => " The first of each carries the join row.",
+        };
+        format!("Number and name of a face, and its side.{carries}")
+    }
+
     /// The number of panels of all kinds.
     fn faces(&self) -> usize {
         self.panels.iter().map(|panel| panel.panels.len()).sum()

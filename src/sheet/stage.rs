@@ -1,12 +1,11 @@
 //! The stages of the work, each with a check box and a count to check.
 
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
-use crate::beadwork::stage::Zip;
 use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
 
-use super::join::{movements, next_door, teeth};
+use super::join::{movements, next_door, teeth, uneven_teeth, zip_of};
 use super::round::each;
 use super::{own_steps, way};
 use crate::beadwork::plural;
@@ -197,7 +196,7 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 .iter()
                 .map(|join| {
                     let way = ways.iter().find(|way| way.side == join.side);
-                    let zip = Zip::of(layout, *panel, join, true);
+                    let zip = zip_of(seq, info, join.side);
                     let what = match join.fit {
                         SideFit::Locked => "into the edge",
                         _ => "onto the row",
@@ -208,12 +207,16 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                         false => format!(" Through the row next door past {}.", past.join(", ")),
                     };
                     format!(
-                        "{}Zip side {} {what} of {}, side {}: {} locked.{past}",
+                        "{}Zip side {} {what} of {}, side {}: {} locked{}.{past}",
                         way.map_or(String::new(), |way| way.words(seq)),
                         join.side,
                         layout.panel(join.onto).name,
                         join.at,
-                        teeth(zip.map_or(0, |zip| zip.teeth(layout)))
+                        teeth(zip.map_or(0, |zip| zip.teeth(layout))),
+                        match zip.map_or(String::new(), |zip| uneven_teeth(layout, zip)) {
+                            uneven if uneven.is_empty() => uneven,
+                            uneven => format!(", {uneven}"),
+                        }
                     )
                 })
                 .collect();
@@ -299,17 +302,45 @@ fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
     )
 }
 
-/// `, but none in gap 2 of side 2, 2 in gap 4 of side 2`; empty if all gaps
-/// hold one bead.
+/// `, but none in gaps 2 and 5 of side 2, 2 in gap 4 of side 2`; empty if all
+/// gaps hold one bead.
 pub(super) fn but_in_gaps(uneven: impl Iterator<Item = (Side, u32, u32)>) -> String {
-    let gap = |(side, gap, beads): (Side, u32, u32)| match beads {
-        0 => format!("none in gap {} of side {side}", gap + 1),
-        beads => format!("{beads} in gap {} of side {side}", gap + 1),
-    };
-    let uneven: Vec<String> = uneven.map(gap).collect();
-    match uneven.is_empty() {
-        true => String::new(),
-        false => format!(", but {}", uneven.join(", ")),
+    let mut alike: Vec<((Side, u32), Vec<u32>)> = vec![];
+    for (side, gap, beads) in uneven {
+        match alike.iter_mut().find(|(of, _)| *of == (side, beads)) {
+            Some((_, gaps)) => gaps.push(gap + 1),
+            None => alike.push(((side, beads), vec![gap + 1])),
+        }
+    }
+    let words = alike.into_iter().map(|((side, beads), gaps)| {
+        let beads = none_or(beads);
+        format!(
+            "{beads} in {} of side {side}",
+            numbered("gap", "gaps", &gaps)
+        )
+    });
+    match words.collect::<Vec<_>>() {
+        words if words.is_empty() => String::new(),
+        words => format!(", but {}", words.join(", ")),
+    }
+}
+
+/// `none`, or how many.
+pub(super) fn none_or(beads: u32) -> String {
+    match beads {
+        0 => "none".into(),
+        beads => beads.to_string(),
+    }
+}
+
+/// `gap 2`, or `gaps 2, 5 and 7`.
+pub(super) fn numbered(one: &str, more: &str, numbers: &[u32]) -> String {
+    let all: Vec<String> = numbers.iter().map(u32::to_string).collect();
+    match all.split_last() {
+        Some((last, before)) if !before.is_empty() => {
+            format!("{more} {} and {last}", before.join(", "))
+        }
+        _ => format!("{one} {}", all.concat()),
     }
 }
 
@@ -401,12 +432,19 @@ pub struct Meeting {
     pub carrier: String,
     /// The sides on it.
     pub others: Vec<String>,
+    /// Whether they lock into its edge, without a join row.
+    pub is_direct: bool,
 }
 
 impl Meeting {
     /// In words: `1 · Face 1, side 2 meets 2 · Face 2, side 1`.
     pub fn words(&self) -> String {
-        format!("{} meets {}", self.carrier, self.others.join("; "))
+        let direct = if self.is_direct {
+            ", locked directly"
+        } else {
+            ""
+        };
+        format!("{} meets {}{direct}", self.carrier, self.others.join("; "))
     }
 }
 
@@ -428,6 +466,10 @@ pub(super) fn meetings(seq: &Sequence, joins: &Joins) -> Vec<Meeting> {
         .map(|join| Meeting {
             carrier: name(&join.carrier),
             others: join.others.iter().map(name).collect(),
+            is_direct: {
+                let row = layout.any_row_on(join.carrier.0, join.carrier.1);
+                row.is_some_and(|row| layout.row(row).is_edge)
+            },
         })
         .collect()
 }

@@ -131,26 +131,33 @@ impl JoinChange {
 /// How the sides of a panel with another number of rounds fit those that they
 /// meet: `lock its sides directly into those that they meet`.
 pub(super) fn say_fits(changes: &[Amendment]) -> String {
+    // If all sides fit like this, and if only some do.
     let fits = changes.iter().filter_map(|change| match change {
         Amendment::Join(change) => match change.what {
-            JoinWhat::Fit(SideFit::Locked) => {
-                Some("lock its sides directly into those that they meet")
-            }
+            JoinWhat::Fit(SideFit::Locked) => Some([
+                "lock its sides directly into those that they meet",
+                "lock some of its sides directly",
+            ]),
             JoinWhat::Fit(SideFit::OnTheLonger) => {
-                Some("take a join row on the longer of two sides")
+                Some(["take a join row on the longer of two sides"; 2])
             }
-            JoinWhat::Fit(SideFit::Equal) => Some("take a join row again where sides are equal"),
-            JoinWhat::Fit(SideFit::Eased) | JoinWhat::Eased => {
-                Some("ease its sides into those that they meet")
+            JoinWhat::Fit(SideFit::Equal) => {
+                Some(["take a join row again where sides are equal"; 2])
             }
+            JoinWhat::Fit(SideFit::Eased) | JoinWhat::Eased => Some([
+                "ease its sides into those that they meet",
+                "ease some of its sides in",
+            ]),
             _ => None,
         },
         _ => None,
     });
-    let mut fits: Vec<&str> = fits.collect();
+    let mut fits: Vec<[&str; 2]> = fits.collect();
     fits.sort_unstable();
     fits.dedup();
-    fits.join(", or ")
+    let nth = usize::from(fits.len() > 1);
+    let fits: Vec<&str> = fits.iter().map(|fit| fit[nth]).collect();
+    fits.join(" and ")
 }
 
 /// A zip of a row: its job, its place there, and how the sides meet.

@@ -11,6 +11,7 @@
 //!     [ ]   [ ]   [ ]   [ ]    the edge that carries it
 //! ```
 
+use std::collections::HashMap;
 use std::f64::consts::PI;
 
 use glam::DVec2;
@@ -155,6 +156,10 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     let layout = seq.layout();
     let row = layout.row(zip.row);
     let (bare_beads, teeth) = (zip.edge_beads(layout), zip.teeth(layout));
+    // With one join bead at each tooth, and as many gaps on both sides, the
+    // edge beads of the one lie opposite those of the other.
+    let is_even = (0..zip.gaps(layout)).all(|gap| zip.joins(layout, gap).count() == 1);
+    let is_opposite = !row.is_edge && is_even && row.gaps == zip.gaps(layout);
     let (title, desc) = match row.is_edge {
         true => (
             format!(
@@ -169,8 +174,16 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
                 "Zip of {bare_beads} edge beads and {} join beads",
                 row.beads
             ),
-            "Two edges one above the other, the join row on the lower one. Numbers give the order in which \
-             the needle goes through edge beads and join beads in turn.",
+            match is_opposite {
+                true => {
+                    "Two edges one above the other, the join row on the lower one. Numbers give the order in which \
+                     the needle goes through edge beads and join beads in turn."
+                }
+                false => {
+                    "The edge beads of the bare side above, the join row below, without the edge that carries it. \
+                     Numbers give the order in which the needle goes through them."
+                }
+            },
         ),
     };
     let mut drawing = Drawing::new(title, desc);
@@ -184,44 +197,56 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
         Direction::Against => last - j,
         Direction::With => j,
     };
+    let beads = zip.beads(layout).into_iter();
+    let beads = std::iter::once(zip.start(layout)).chain(beads);
+    let order: HashMap<Bead, u32> = beads.map(|hole| hole.bead).zip(1..).collect();
+    let number = |bead| order.get(&bead).copied();
     let bare = |j| layout.edge_bead(zip.panel, zip.side, j);
     let carrier = |j| layout.edge_bead(row.panel, row.side, under_it(j, row.gaps));
+    let mut draw = |bead, along, level| {
+        let at = edges.at(along, level);
+        edges.bead(bead, at, BeadRole::Plain, number(bead));
+    };
     for (j, x) in positions(teeth + 1) {
-        let (x, number) = (2.0 * f64::from(x), Some(2 * nth(j) + 1));
+        let x = 2.0 * f64::from(x);
         match zip.within {
             true => {
                 let join = layout.row_bead(zip.row, under_it(j, teeth));
-                edges.bead(join, edges.at(x, 1.0), BeadRole::Plain, number);
+                draw(join, x, 1.0);
             }
-            false => edges.bead(bare(j), edges.at(x, BARE), BeadRole::Plain, number),
+            false => draw(bare(j), x, BARE),
         }
         // The beads of a row lie in the gaps of the edge that carries it.
         let (behind, ends) = match zip.within {
             true => (1.0, j == teeth),
             false => (0.0, false),
         };
-        if !row.is_edge {
-            edges.bead(carrier(j), edges.at(x - behind, 0.0), BeadRole::Plain, None);
+        if is_opposite {
+            draw(carrier(j), x - behind, 0.0);
         }
-        if !row.is_edge && ends {
-            edges.bead(
-                carrier(j + 1),
-                edges.at(x + behind, 0.0),
-                BeadRole::Plain,
-                None,
-            );
+        if is_opposite && ends {
+            draw(carrier(j + 1), x + behind, 0.0);
         }
     }
     for (j, x) in positions(teeth + 1).into_iter().filter(|p| p.0 < teeth) {
         // The needle's own numbers for the teeth on both sides of it.
         let tooth = nth(j).min(nth(j + 1));
-        let (x, number) = (2.0 * f64::from(x) + 1.0, Some(2 * tooth + 2));
+        let x = 2.0 * f64::from(x) + 1.0;
         if zip.within {
-            edges.bead(bare(j), edges.at(x, BARE), BeadRole::Plain, number);
+            draw(bare(j), x, BARE);
             continue;
         }
-        for join in zip.joins(layout, tooth) {
-            edges.bead(join, edges.at(x, 1.0), BeadRole::Plain, number);
+        let joins: Vec<Bead> = zip.joins(layout, tooth).collect();
+        let middle = (joins.len() as f64 - 1.0) / 2.0;
+        for (i, join) in joins.into_iter().enumerate() {
+            let aside = (i as f64 - middle) * if zip.forward { 1.0 } else { -1.0 };
+            draw(join, x + aside, 1.0);
+        }
+        // Past a join bead the needle goes through the bare side's next round.
+        let [place, _] = zip.places(layout, tooth);
+        let past = zip.next_door(layout, place).map(|hole| hole.bead);
+        if let Some(bead) = past.filter(|bead| order.contains_key(bead)) {
+            draw(bead, x, BARE + 1.0);
         }
     }
     let ends = (edges.at(0.0, BARE), edges.end(BARE));
@@ -231,7 +256,9 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     };
     edges.passed(before.iter().rev(), start, !zip.forward);
     edges.passed(after.iter(), finish, zip.forward);
-    let level = BARE + 2.0;
+    let panel = layout.panel(zip.panel);
+    let goes_past = panel.next_door.iter().any(|(side, _)| *side == zip.side);
+    let level = BARE + if goes_past { 3.0 } else { 2.0 };
     let (left, right) = (edges.at(0.0, level), edges.end(level));
     let step = edges.at(2.0, 0.0).min(right.with_y(0.0));
     let needle = match zip.forward {
@@ -244,7 +271,8 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     let other = name(row.panel, row.side);
     let below = match row.is_edge {
         true => format!("it is locked into: {other}"),
-        false => format!("it carries the join row: {other}"),
+        false if is_opposite => format!("it carries the join row: {other}"),
+        false => format!("join row of: {other}"),
     };
     edges.named((above, level), below).for_hand(hand)
 }

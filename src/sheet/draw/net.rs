@@ -48,7 +48,7 @@ pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
         "The faces laid out flat",
         format!(
             "Faces seen from outside, numbered in the order in which they are made; small numbers are \
-             their sides.{meet} Thick lines carry a join row.{rest}"
+             their sides.{meet}{rest}"
         ),
     );
     let scale = scale(&nets);
@@ -79,6 +79,10 @@ pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
         }
         corner.x += size.x + 10.0;
         tallest = tallest.max(size.y);
+    }
+    let is_row = |shape: &Element| matches!(shape, Element::Line(_, Pen::Row));
+    if drawing.shapes.iter().any(is_row) {
+        drawing.desc += " Thick lines carry a join row.";
     }
     Some(drawing.on_paper(1.5).for_hand(hand))
 }

@@ -4,6 +4,7 @@
 //! |---|---|
 //! | [`counts`] | the numbers of `rounds`, `plan` and `verify` |
 //! | [`markup`] | its promises as a page: well-formed, alone, for every reader |
+//! | [`joins`] | how joins are told and drawn, where sides are not alike too |
 //! | [`huge`] | staying small and quick, and saying what is left out |
 //! | [`printed`] | paper, by a real browser, where there is one |
 //! | [`access`] | an accessibility checker, where there is one |
@@ -14,6 +15,7 @@ mod access;
 mod browser;
 mod counts;
 mod huge;
+mod joins;
 mod markup;
 mod printed;
 
