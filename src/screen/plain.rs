@@ -8,12 +8,13 @@
 
 use super::input::Input;
 use super::keys;
-use super::layer::{Busy, Context as _, Exit};
+use super::layer::{Busy, Exit};
 use super::layers;
 use super::look::{Depth, Ground, Look};
 use super::run::Error;
 use super::session::Session;
 use super::stack::Stack;
+use super::widgets::is_of_numbers;
 use crate::beadwork::Sequence;
 use crate::plain_file::{self, Line};
 use crate::progress::{Moment, Piece};
@@ -162,18 +163,13 @@ impl<W: Write> Plain<W> {
             Some((word, rest)) => (word, rest.trim()),
             None => (line, ""),
         };
-        let is_count = |c: char| c.is_ascii_digit() || c == ' ' || c == ',';
-        // A number may stand at the key that asks for it: `g120`.
+        // A number may stand at its key: `g120`.
         let digit = line.find(|c: char| c.is_ascii_digit());
         let at_key = digit.map(|at| line.split_at(at));
         let at_key = at_key.filter(|(key, number)| {
-            let opens = |code: KeyCode| {
-                let mut screens = Session::screens().iter();
-                screens.any(|screen| screen.key.is(&code.into()))
-            };
             keys::code(word).is_none()
-                && keys::code(key).is_some_and(opens)
-                && number.chars().all(is_count)
+                && keys::code(key).is_some()
+                && number.chars().all(is_of_numbers)
         });
         let (word, rest) = at_key.unwrap_or((word, rest));
         let code = match word {
@@ -181,7 +177,7 @@ impl<W: Write> Plain<W> {
             word => keys::code(word),
         };
         match code {
-            _ if !line.is_empty() && line.chars().all(is_count) => {
+            _ if !line.is_empty() && line.chars().all(is_of_numbers) => {
                 let known = self.knows(KeyCode::Char(line.chars().next().unwrap_or('0')));
                 let mut letters = line.chars();
                 let exit = letters.next().and_then(|c| self.key(KeyCode::Char(c)));

@@ -297,7 +297,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18, 21, 24]);
     whole.is_proved("sail");
     // Plain corners by choice; and a law that cannot follow says why.
-    let (said, whole) = stitched("> 2 0\n> 2 1 0\n\nesc\nq\n");
+    let (said, whole) = stitched("> 2,0\n> 2, 1 0\n\nesc\nq\n");
     assert!(
         said.contains("after two beads or none a corner takes one or two"),
         "{said}"

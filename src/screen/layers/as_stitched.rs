@@ -1,7 +1,7 @@
 //! As stitched: which gap holds a number of beads other than planned, how many,
 //! and how the later rounds went over it; or an extra bead is broken out of it.
 
-use super::changes::{ChangeRow, changes, list, numbers, numbers_entry};
+use super::changes::{ChangeRow, changes, list};
 use super::menu::{Prompt, row};
 use super::preview::Previewed;
 use super::way_back;
@@ -11,8 +11,8 @@ use crate::progress::Stitched;
 use crate::screen::layer::{Flow, Keys, LOOK};
 use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words, in_gap};
-use crate::screen::widgets::scene;
-use crate::tracking::count::RoundPlace;
+use crate::screen::widgets::{TextEntry, scene};
+use crate::tracking::count::{RoundPlace, numbers};
 use std::collections::BTreeSet;
 
 pub(super) const GAP: &Keys = &Keys::new("A gap as stitched", LOOK);
@@ -214,7 +214,7 @@ fn ask_gap() -> Flow<Session> {
     };
     Flow::open(Prompt::new(
         GAP,
-        numbers_entry(12),
+        TextEntry::numbers(12),
         move |session, typed| (asked, gap_typed(session, typed)),
         answer,
     ))
@@ -232,7 +232,7 @@ fn ask_bead() -> Flow<Session> {
     };
     let asks =
         |session: &Session, typed: &str| ("Which step strung it?", gap_typed(session, typed));
-    Flow::open(Prompt::new(GAP, numbers_entry(12), asks, answer))
+    Flow::open(Prompt::new(GAP, TextEntry::numbers(12), asks, answer))
 }
 
 /// The beads in the gap that a step has worked, and the most that it can hold.

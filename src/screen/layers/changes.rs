@@ -20,6 +20,7 @@ use crate::screen::layer::{Flow, Keys, LOOK, Layer, Opener, key_table, keys, ope
 use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
 use crate::screen::widgets::{Scroll, TextEntry};
+use crate::tracking::count::numbers;
 use ratatui::text::Line;
 use std::rc::Rc;
 
@@ -227,16 +228,6 @@ pub(super) fn ask<Q: Into<String>, B: Into<Line<'static>>>(
     }))
 }
 
-/// A field for numbers with blanks between them.
-pub(super) fn numbers_entry(most: usize) -> TextEntry {
-    TextEntry::of(most, |c| c.is_ascii_digit() || c == ' ')
-}
-
-/// The numbers that were typed there; `None` if one is too large.
-pub(super) fn numbers<N: std::str::FromStr>(typed: &str) -> Option<Vec<N>> {
-    typed.split_whitespace().map(|n| n.parse().ok()).collect()
-}
-
 fn number_entry() -> TextEntry {
     TextEntry::of(6, |c| c.is_ascii_digit() || c == '.')
 }
@@ -319,7 +310,7 @@ fn by_law(session: &Session) -> Flow<Session> {
         None => "The last rounds show no law. Type rounds and corners: 6 2 1 0 is six rounds by corners of 2, 1 and 0.".into(),
     };
     let asks = move |_: &Session, _: &str| ("How many rounds?", help.clone());
-    ask(LAW, numbers_entry(100), asks, move |session, typed| {
+    ask(LAW, TextEntry::numbers(100), asks, move |session, typed| {
         let numbers = numbers::<u32>(typed).unwrap_or_default();
         let corners = match numbers.split_first() {
             Some((1..=MOST_ROUNDS, corners)) => corners.iter(),
@@ -375,7 +366,7 @@ fn join_sides() -> Flow<Session> {
         let asked = "These sides are not equally long. How are they joined?";
         Ok(ways(session, asked, fits).instead())
     };
-    Flow::open(Prompt::new(JOIN, numbers_entry(30), asks, join))
+    Flow::open(Prompt::new(JOIN, TextEntry::numbers(30), asks, join))
 }
 
 /// The changes made so far, in words.

@@ -66,10 +66,9 @@ impl Layer<Session> for Count {
 
 impl Count {
     fn new(question: CountQuestion) -> Count {
-        let takes = |c: char| c.is_ascii_digit() || c == ' ' || c == ',';
         Count {
             question,
-            entry: TextEntry::of(LONGEST_COUNT, takes),
+            entry: TextEntry::numbers(LONGEST_COUNT),
         }
     }
 

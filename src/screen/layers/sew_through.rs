@@ -1,6 +1,5 @@
 //! Sewing through to a bead that is pointed at on the face, or typed.
 
-use super::changes::{numbers, numbers_entry};
 use super::face::{along, point};
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::movement::NEEDLEFUL;
@@ -13,6 +12,7 @@ use crate::screen::phrases::seat_words;
 use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
 use crate::screen::widgets::{TextEntry, text};
+use crate::tracking::count::numbers;
 use glam::DVec2;
 use ratatui::prelude::{Buffer, Line, Rect};
 
@@ -24,7 +24,7 @@ fn open(session: &mut Session) -> Flow<Session> {
     session.face.go_to_needle(&session.seq, done);
     session.face.show_whole();
     Flow::open(SewThrough {
-        entry: numbers_entry(30),
+        entry: TextEntry::numbers(30),
     })
 }
 

@@ -195,6 +195,11 @@ pub fn sections<'a>(
     lines
 }
 
+/// Whether this can stand where several numbers are typed.
+pub fn is_of_numbers(c: char) -> bool {
+    c.is_ascii_digit() || c == ' ' || c == ','
+}
+
 /// A text field.
 #[derive(Clone, Debug)]
 pub struct TextEntry {
@@ -211,6 +216,11 @@ impl TextEntry {
     /// A field for any letters.
     pub fn text(most: usize) -> TextEntry {
         TextEntry::of(most, |_| true)
+    }
+
+    /// A field for numbers with blanks or commas between them.
+    pub fn numbers(most: usize) -> TextEntry {
+        TextEntry::of(most, is_of_numbers)
     }
 
     /// A field for certain letters only.

@@ -21,9 +21,9 @@ mod property;
 mod simulate;
 mod slot;
 
-/// The numbers of a count as makers write them, with blanks or commas between;
-/// `None` if anything else is there, or more than can be counted.
-pub fn numbers(text: &str) -> Option<Vec<u32>> {
+/// Numbers as makers type them, with blanks or commas between; `None` if
+/// anything else is there, or one is too large.
+pub fn numbers<N: std::str::FromStr>(text: &str) -> Option<Vec<N>> {
     let words = text.split([' ', ',']).filter(|word| !word.is_empty());
     words.map(|word| word.parse().ok()).collect()
 }
