@@ -77,6 +77,20 @@ pub fn is_refused(error: &io::Error) -> bool {
     error.kind() == io::ErrorKind::InvalidInput
 }
 
+/// What went wrong with a file, in words: without the number that the system
+/// has for it.
+pub fn reason(error: &io::Error) -> String {
+    let told = error.to_string();
+    let Some((what, rest)) = told.split_once(" (os error ") else {
+        return told;
+    };
+    format!(
+        "{what}{}",
+        rest.trim_start_matches(|c| c != ')')
+            .trim_start_matches(')')
+    )
+}
+
 fn bounded(file: &File, most: u64) -> io::Result<()> {
     match file.metadata()?.len() > most {
         true => Err(io::Error::new(
@@ -162,6 +176,16 @@ pub fn line(input: &mut dyn BufRead) -> io::Result<Line> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_reason_has_no_number() {
+        // 13 is EACCES, by POSIX's errno.h on Linux.
+        let refused = io::Error::from_raw_os_error(13);
+        assert_eq!(reason(&refused), "Permission denied");
+        let inner = io::Error::other(format!("{refused} at path \"a\""));
+        assert_eq!(reason(&inner), "Permission denied at path \"a\"");
+        assert_eq!(reason(&io::Error::other("a pipe")), "a pipe");
+    }
 
     #[test]
     fn a_line_is_read_up_to_its_bound_and_the_next_is_whole() {

@@ -95,9 +95,30 @@ impl Problem {
         }
     }
 
+    /// Where it is and what is wrong.
+    fn placed(&self) -> String {
+        let place = self.place.as_ref().map(ToString::to_string);
+        place.unwrap_or_default() + &self.sentence()
+    }
+
     /// Where it is in its file.
     pub fn position(&self) -> Option<Position> {
         self.place.as_ref()?.position
+    }
+}
+
+impl Problems {
+    /// The first problem and its mend in one line, and how many more there are.
+    pub fn one_line(&self) -> String {
+        let more = self.list.len().saturating_sub(1) + self.more;
+        let [first, ..] = &self.list[..] else {
+            return String::new();
+        };
+        let line = format!("{}; {}", first.placed(), first.mend);
+        match more {
+            0 => line,
+            more => format!("{line} (and {more} more)"),
+        }
     }
 }
 
@@ -114,20 +135,23 @@ impl Position {
     }
 }
 
+/// How a message begins: `lantern.json:11:24: panels.face.sides: `.
+impl fmt::Display for FilePlace {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.file)?;
+        if let Some(Position { line, column }) = self.position {
+            write!(f, ":{line}:{column}")?;
+        }
+        match self.field.as_str() {
+            "" => f.write_str(": "),
+            field => write!(f, ": {field}: "),
+        }
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("error: ")?;
-        if let Some(place) = &self.place {
-            f.write_str(&place.file)?;
-            if let Some(Position { line, column }) = place.position {
-                write!(f, ":{line}:{column}")?;
-            }
-            f.write_str(": ")?;
-            if !place.field.is_empty() {
-                write!(f, "{}: ", place.field)?;
-            }
-        }
-        write!(f, "{}\n  mend: {}", self.sentence(), self.mend)
+        write!(f, "error: {}\n  mend: {}", self.placed(), self.mend)
     }
 }
 
@@ -224,6 +248,18 @@ mod tests {
             Problem::new("no room", "make room").to_string(),
             "error: no room\n  mend: make room"
         );
+    }
+
+    #[test]
+    fn several_problems_are_told_in_one_line() {
+        let position = Some(Position { line: 2, column: 8 });
+        let problem = Problem::expected("a number", "'x'", "put a number here");
+        let mut problems = Problems::from(problem.at("a.json", position, "make.é"));
+        let first = "a.json:2:8: make.é: expected a number, found 'x'; put a number here";
+        assert_eq!(problems.one_line(), first);
+        problems.list.push(Problem::new("no room", "make room"));
+        problems.more = 2;
+        assert_eq!(problems.one_line(), format!("{first} (and 3 more)"));
     }
 
     #[test]

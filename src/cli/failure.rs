@@ -7,7 +7,6 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::line::{Format, Lines};
-use crate::clean::clean;
 use crate::plain_file;
 use crate::problem::{Problem, Problems};
 use crate::progress::{self, NotSaved};
@@ -40,7 +39,10 @@ impl Failure {
             true => "name a plain file, or name - and pipe the pattern in",
             false => "check the file's name and place, and that you may read it",
         };
-        let problem = Problem::new(format!("cannot be read: {error}"), mend);
+        let problem = Problem::new(
+            format!("cannot be read: {}", plain_file::reason(error)),
+            mend,
+        );
         problem.at(file, None, "").into()
     }
 
@@ -77,14 +79,19 @@ impl Failure {
 
     /// Error and mend in one line, for the screen.
     pub(super) fn one_line(&self) -> String {
-        let said = self.to_string().replace("\n  mend: ", "; ");
-        clean(said.strip_prefix("error: ").unwrap_or(&said))
+        match self {
+            Failure::Problems(problems) => problems.one_line(),
+            Failure::Output(error) => Problems::from(output_problem(error)).one_line(),
+        }
     }
 }
 
 fn output_problem(error: &io::Error) -> Problem {
     Problem::new(
-        format!("the output could not be written: {error}"),
+        format!(
+            "the output could not be written: {}",
+            plain_file::reason(error)
+        ),
         "check that there is room there",
     )
 }

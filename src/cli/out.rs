@@ -12,6 +12,7 @@ use super::failure::Failure;
 use super::line::Lines;
 use crate::atomic_file;
 use crate::clean::clean;
+use crate::plain_file;
 
 /// Size of the output buffer, bytes.
 const BUFFER: usize = 1 << 16;
@@ -73,7 +74,7 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
                 "name another file with -o FILE, or add --force to write over it",
             ),
             _ => Failure::new(
-                format!("{file}: cannot be written: {error}"),
+                format!("{file}: cannot be written: {}", plain_file::reason(&error)),
                 "check that the directory is there, that there is room, and that you may write there",
             ),
         }

@@ -9,6 +9,7 @@ use super::failure::Failure;
 use super::open::{self, OpenOptions, Opened};
 use super::{free, out, shipped, source};
 use crate::beadwork::{Sequence, Step};
+use crate::plain_file;
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, paths};
 use crate::screen::{self, Aloud, Choice, Depth, Exit, Ground, Look, PatternOffer, Speech};
 
@@ -108,7 +109,8 @@ fn checked(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     if let Some(command) = &options.say {
         let program = command.split_whitespace().next().unwrap_or_default();
         if let Err(error) = Speech::new(command).try_out() {
-            let what = format!("the speech program '{program}' cannot be started: {error}");
+            let why = plain_file::reason(&error);
+            let what = format!("the speech program '{program}' cannot be started: {why}");
             if !is_from_settings {
                 return Err(Failure::new(
                     what,

@@ -24,7 +24,7 @@ pub fn load(path: impl AsRef<Path>) -> Result<Pattern, Problems> {
     let path = path.as_ref();
     let name = path.display().to_string();
     let bytes = bytes(path).map_err(|error| {
-        let what = format!("the file cannot be read: {error}");
+        let what = format!("the file cannot be read: {}", plain_file::reason(&error));
         let mend = "check the name, and that you may read the file";
         Problem::new(what, mend).at(&name, None, "")
     })?;

@@ -10,7 +10,7 @@ use crate::plain_file;
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// An error of the operating system.
-    #[error("{doing} {path}: {source}", path = .path.display())]
+    #[error("{doing} {path}: {why}", path = .path.display(), why = plain_file::reason(.source))]
     Io {
         /// What was being done, such as `cannot read`.
         doing: &'static str,
@@ -80,7 +80,7 @@ pub enum Error {
         path: PathBuf,
     },
     /// A file is larger than any that this program writes.
-    #[error("{path} cannot be read: {source}", path = .path.display())]
+    #[error("{path} cannot be read: {why}", path = .path.display(), why = plain_file::reason(.source))]
     TooLarge {
         /// The path.
         path: PathBuf,

@@ -18,6 +18,7 @@ use std::time::{Duration, Instant};
 use super::store::{Store, SyncToDisk};
 use super::sync::SyncThread;
 use super::trouble::{Saved, Trouble, TroubleKind};
+use crate::plain_file;
 
 /// How long the program waits for a slow disk when a piece is closed.
 const SYNC_TIMEOUT: Duration = Duration::from_secs(10);
@@ -247,7 +248,7 @@ impl JournalWriter {
 
     /// Notes that the disk did not confirm what was written.
     pub(super) fn unconfirmed(&mut self, error: &io::Error) {
-        self.trouble = Some(TroubleKind::Unconfirmed(error.to_string()));
+        self.trouble = Some(TroubleKind::Unconfirmed(plain_file::reason(error)));
         self.rewrite.get_or_insert(RewriteReason::Unconfirmed);
     }
 

@@ -3,6 +3,8 @@
 use std::fmt;
 use std::io;
 
+use crate::plain_file;
+
 /// Whether an entry was saved.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[must_use]
@@ -81,7 +83,7 @@ impl From<&io::Error> for TroubleKind {
             ReadOnlyFilesystem | PermissionDenied => TroubleKind::ReadOnly,
             WouldBlock => TroubleKind::TakenElsewhere,
             NotFound | NotADirectory | StaleNetworkFileHandle => TroubleKind::Gone,
-            _ => TroubleKind::Other(error.to_string()),
+            _ => TroubleKind::Other(plain_file::reason(error)),
         }
     }
 }

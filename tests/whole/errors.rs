@@ -7,7 +7,7 @@ use crate::pattern::triangle;
 fn a_file_that_is_not_there() {
     threadmark("rounds lost.json")
         .stderr(
-            "error: lost.json: cannot be read: No such file or directory (os error 2)\n  \
+            "error: lost.json: cannot be read: No such file or directory\n  \
              mend: check the file's name and place, and that you may read it\n",
         )
         .code(2)
@@ -93,7 +93,7 @@ fn output_that_cannot_be_written_is_an_error() {
             .expect("the program ends");
         assert_eq!(output.status.code(), Some(2), "{args}");
         let said = String::from_utf8(output.stderr).unwrap();
-        let wanted = "error: the output could not be written: No space left on device (os error 28)\n  \
+        let wanted = "error: the output could not be written: No space left on device\n  \
              mend: check that there is room there\n";
         match args.contains("--json") {
             true => assert!(

@@ -36,7 +36,7 @@ fn a_speech_program_of_the_settings_that_is_gone_is_told_and_left_out() {
         .file("settings.json", "{\"say\": \"no-such-program-here\"}")
         .stdin("\nq\n")
         .stderr(
-            "note: the speech program 'no-such-program-here' cannot be started: No such file or directory (os error 2); \
+            "note: the speech program 'no-such-program-here' cannot be started: No such file or directory; \
              nothing is read aloud, and `s` sets another\n",
         )
         .run();

@@ -292,7 +292,7 @@ impl Session {
     /// The file cannot be read, changed or written.
     pub fn write_paint_to(&self, path: &Path, there: bool) -> Result<bool, String> {
         let old = match there {
-            true => read(path).map_err(|error| error.to_string())?,
+            true => read(path).map_err(|error| plain_file::reason(&error))?,
             false => self.piece.pattern().to_vec(),
         };
         let name = path.display().to_string();
@@ -301,7 +301,7 @@ impl Session {
         if there && new == old {
             return Ok(false);
         }
-        atomic_file::save(path, &new, there).map_err(|error| error.to_string())?;
+        atomic_file::save(path, &new, there).map_err(|error| plain_file::reason(&error))?;
         Ok(true)
     }
 }

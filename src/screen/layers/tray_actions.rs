@@ -4,10 +4,10 @@
 
 use super::menu::{Menu, Prompt, row};
 use super::tray::TrayState;
-use crate::atomic_file;
 use crate::progress::{PieceSummary, PlainText, paths};
 use crate::screen::layer::{Context as _, Flow, Keys, key_table};
 use crate::screen::widgets::{TextEntry, styled};
+use crate::{atomic_file, plain_file};
 use std::error::Error;
 use std::io::ErrorKind;
 
@@ -74,7 +74,7 @@ fn copy_out(_: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
             ErrorKind::AlreadyExists => {
                 format!("{typed} is there already, and was left as it is: type another name")
             }
-            _ => format!("{typed}: {error}"),
+            _ => format!("{typed}: {}", plain_file::reason(&error)),
         })?;
         let whole = std::path::absolute(&file).unwrap_or(file);
         let whole = whole.display().to_string();
