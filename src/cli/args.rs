@@ -394,8 +394,9 @@ pub(super) struct SheetArgs {
     pub(super) of: PatternOrPieceArg,
     /// What to write
     ///
-    /// Without it the ending of FILE says it: .html, .svg or .txt. Without a
-    /// file it is text in a terminal, and HTML for another program.
+    /// Without it the ending of FILE says it: .html, .svg or .txt; without an
+    /// ending it is HTML. Without a file it is text in a terminal, and HTML for
+    /// another program.
     #[arg(long, value_name = "WHAT", value_enum)]
     pub(super) to: Option<SheetKind>,
     /// The file to write; standard output if not given, or if it is -

@@ -142,8 +142,10 @@ fn kind(args: &args::SheetArgs, file: Option<&Path>) -> Result<SheetKind, Failur
             false => SheetKind::Html,
         }));
     };
-    let ending = file.extension().map(|e| e.to_ascii_lowercase());
-    match ending.as_deref().and_then(|e| e.to_str()) {
+    let Some(ending) = file.extension() else {
+        return Ok(SheetKind::Html);
+    };
+    match ending.to_ascii_lowercase().to_str() {
         Some("html" | "htm") => Ok(SheetKind::Html),
         Some("svg") => Ok(SheetKind::Svg),
         Some("txt" | "text") => Ok(SheetKind::Text),
