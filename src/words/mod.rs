@@ -154,32 +154,33 @@ impl Word {
 pub fn found(text: &str) -> Vec<&'static Word> {
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     let text = text.to_lowercase();
-    let mut forms: Vec<(String, &'static Word)> = all()
-        .flat_map(|w| w.spellings().map(move |s| (s, w)))
-        .collect();
-    // The longest first.
-    forms.sort_by_key(|(spelling, _)| std::cmp::Reverse(spelling.len()));
     let mut out: Vec<&'static Word> = vec![];
-    let mut rest = text.as_str();
-    let mut before: Option<char> = None;
-    while let Some(first) = rest.chars().next() {
-        let starts_word = !before.is_some_and(char::is_alphanumeric);
+    // What is left, from the start of a word on.
+    let mut rest = text.trim_start_matches(|c: char| !c.is_alphanumeric());
+    while !rest.is_empty() {
         let ends_word = |s: &str| !rest[s.len()..].starts_with(char::is_alphanumeric);
         let is_here = |(s, _): &&(String, _)| rest.starts_with(s.as_str()) && ends_word(s);
-        let here = starts_word.then(|| forms.iter().find(is_here)).flatten();
-        let length = match here {
-            Some((spelling, word)) => {
-                if !out.contains(word) {
-                    out.push(word);
-                }
-                spelling.len()
+        if let Some((spelling, word)) = spellings().iter().find(is_here) {
+            if !out.contains(word) {
+                out.push(word);
             }
-            None => first.len_utf8(),
-        };
-        before = rest[..length].chars().next_back();
-        rest = &rest[length..];
+            rest = &rest[spelling.len()..];
+        }
+        rest = rest.trim_start_matches(char::is_alphanumeric);
+        rest = rest.trim_start_matches(|c: char| !c.is_alphanumeric());
     }
     out
+}
+
+/// Every spelling of every word, the longest first.
+fn spellings() -> &'static [(String, &'static Word)] {
+    static SPELLINGS: LazyLock<Vec<(String, &'static Word)>> = LazyLock::new(|| {
+        let of = |word: &'static Word| word.spellings().map(move |spelling| (spelling, word));
+        let mut all: Vec<_> = all().flat_map(of).collect();
+        all.sort_by_key(|(spelling, _)| std::cmp::Reverse(spelling.len()));
+        all
+    });
+    &SPELLINGS
 }
 
 /// Characters that are each other's mirror image.
