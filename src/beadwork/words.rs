@@ -85,12 +85,17 @@ impl Sequence {
                 format!("Count the row that ends the strip: {beads}")
             }
             Kind::Count => {
-                let sides = u32::from(self.layout().kind(self.job(m.job).panel()).sides());
-                format!(
-                    "Count the edge: {} up beads, {} on each side",
-                    m.round_target,
-                    m.round_target / sides
-                )
+                let kind = self.layout().kind(self.job(m.job).panel());
+                let sides = (0..kind.sides()).map(Side);
+                let beads: Vec<u32> = sides.map(|s| kind.on_side(kind.last(), s)).collect();
+                let sides = match beads.iter().all(|other| *other == beads[0]) {
+                    true => format!("{} on each side", beads[0]),
+                    false => {
+                        let beads: Vec<String> = beads.iter().map(u32::to_string).collect();
+                        format!("on its sides {}", beads.join(", "))
+                    }
+                };
+                format!("Count the edge: {} up beads, {sides}", m.round_target)
             }
         }
     }
@@ -523,6 +528,23 @@ mod tests {
             counted,
             ["Count the row that ends the strip: 2 beads | row 4 of 4"]
         );
+    }
+
+    /// A triangle has k up beads on each side after round k; a third bead at a corner
+    /// is one more on one side.
+    #[test]
+    fn the_count_of_an_edge_is_that_of_its_sides() {
+        let plain = Sequence::new(testing::single(testing::panel(3, 4)));
+        let said = |seq: &Sequence| {
+            let count = seq.iter().find(|m| m.kind == Kind::Count);
+            seq.say(&count.expect("a panel ends with a count"))
+        };
+        assert_eq!(said(&plain), "Count the edge: 12 up beads, 4 on each side");
+        let at = plain.iter().filter(|m| m.kind == Kind::Increase).last();
+        let at = at.expect("the corners of round 4").step;
+        let more = plain.as_stitched(Step(at.0 - 1), at, 3, None).unwrap();
+        let count = "Count the edge: 13 up beads, on its sides 4, 4, 5";
+        assert_eq!(said(&more.sequence), count);
     }
 
     #[test]
