@@ -227,7 +227,7 @@ impl Plan {
             needle: seq.goal().thread_to_come().needle,
             panels: flat::panels(layout),
             ring: Kaleidocycle::of(layout).map(turning::Turning::of),
-            openings: stone::openings(layout),
+            openings: stone::openings(seq),
             stones: stones.unwrap_or_default(),
             lining: insert(seq, bead),
             kinds: kinds::kinds(layout),

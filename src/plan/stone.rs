@@ -13,7 +13,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::making::Begin;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Growth;
-use crate::beadwork::{BeadSize, Round, Side, plural};
+use crate::beadwork::{BeadSize, Round, Sequence, Side, plural};
 use glam::DVec2;
 
 /// An opening in the middle of a panel.
@@ -27,7 +27,7 @@ pub struct Opening {
     pub beads: Vec<u32>,
     /// Diameter of the incircle of the opening, mm.
     pub incircle_mm: f64,
-    /// The stone that the pattern sets into it, mm.
+    /// The stone that is set into it, mm.
     pub stone_mm: Option<f64>,
 }
 
@@ -59,26 +59,34 @@ impl Opening {
         let (least, most) = self.holds_mm();
         self.incircle_mm > 0.0 && (least..=most).contains(&stone_mm)
     }
+
+    /// How much wider than the opening the stone is that is set into it, mm, if that
+    /// is not the usual.
+    pub fn over_rim_mm(&self) -> Option<f64> {
+        let stone_mm = self.stone_mm.filter(|mm| !self.holds(*mm));
+        stone_mm.map(|mm| mm - self.incircle_mm)
+    }
 }
 
-/// The openings of a piece, one for each kind of panel, in the order in which
-/// they are made.
-pub fn openings(layout: &Layout) -> Vec<Opening> {
+/// The openings of a piece into which no panel is set, in the order of their panels:
+/// of those that are alike in one kind of panel, one.
+pub fn openings(seq: &Sequence) -> Vec<Opening> {
+    let layout = seq.layout();
     let bead = bead(layout);
+    let is_closed = |panel| seq.seams().in_middle_of(panel).is_some();
     let mut found: Vec<Opening> = vec![];
-    for (panel, _) in layout.begun_panels() {
+    for (panel, made) in layout.begun_panels() {
         let making = layout.making(panel);
-        if making.begin == Begin::Ring || making.open == 0 {
+        if making.begin == Begin::Ring || making.open == 0 || is_closed(panel) {
             continue;
         }
-        let spec = &layout.project().panels[layout.panel(panel).spec];
-        let name = &spec.name;
-        if found.iter().all(|o| &o.panel != name) {
-            let opening = opening(name, layout.kind(panel), making.innermost(), bead);
-            found.push(Opening {
-                stone_mm: spec.stone_mm,
-                ..opening
-            });
+        let name = &layout.project().panels[made.spec].name;
+        let opening = Opening {
+            stone_mm: made.stone.map(|stone| stone.mm),
+            ..opening(name, layout.kind(panel), making.innermost(), bead)
+        };
+        if !found.contains(&opening) {
+            found.push(opening);
         }
     }
     found
@@ -200,21 +208,68 @@ pub fn bead(layout: &Layout) -> BeadSize {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::{Amendment, OpeningEnd};
     use crate::beadwork::bead::preset;
-    use crate::beadwork::{Sequence, testing};
+    use crate::beadwork::job::JobKind;
+    use crate::beadwork::project::{Closing, Make};
+    use crate::beadwork::{GoalJob, Step, testing};
 
     /// By hand: four beads a side of cylinder 11/0, 2·4·1.3/√3 − 1.6 = 4.404
     /// mm across, so stones of 4.904 to 5.404 mm.
     #[test]
     fn an_opening_of_four_beads_a_side_is_as_by_hand() {
         let seq = Sequence::new(testing::single(testing::inward(3, 9, 3)));
-        let openings = openings(seq.layout());
+        let openings = openings(&seq);
         assert_eq!(openings.len(), 1);
         let opening = &openings[0];
         assert_eq!(opening.stop_at, Round(4));
         assert_eq!(opening.beads_words(), "4 beads a side");
         assert!((opening.incircle_mm - 4.404).abs() < 0.0005);
         assert!(opening.holds(5.0) && !opening.holds(4.9) && !opening.holds(5.5));
+    }
+
+    /// Of two fills with one kind of panel the first gets a stone, and then a panel is
+    /// set in its middle.
+    #[test]
+    fn openings_and_stones_are_those_of_the_work_and_not_of_the_pattern() {
+        let closings = [(1, Closing::Fill); 2];
+        let make = Make::FoldedPair {
+            faces: vec![0],
+            closings,
+            tips: 0,
+        };
+        let panels = vec![testing::panel(3, 8), testing::inward(3, 8, 3)];
+        let plain = Sequence::new(testing::project(panels, make));
+        let [alike] = &openings(&plain)[..] else {
+            panic!("both fills are alike");
+        };
+        assert_eq!((alike.stop_at, alike.stone_mm), (Round(4), None));
+
+        let jobs = &plain.goal().jobs;
+        let fill = |job: &&GoalJob| matches!(jobs[job.index()], JobKind::Fill { .. });
+        let job = *plain.goal().order.iter().find(fill).expect("a fill");
+        let changed = |how| {
+            let change = Amendment::Opening { job, how };
+            openings(&plain.amended(Step(0), &change).unwrap())
+        };
+        let (kind, tenths, in_time) = (1, 30, true);
+        let mut told = changed(OpeningEnd::Stone {
+            kind,
+            tenths,
+            in_time,
+        });
+        told.sort_by_key(|opening| opening.stop_at);
+        let [holds, other] = &told[..] else {
+            panic!("the fills are not alike: {told:?}");
+        };
+        assert_eq!((holds.stop_at, holds.stone_mm), (Round(2), Some(3.0)));
+        assert_eq!(other, alike);
+        // By hand: 2·2·1.3/√3 − 1.6 = 1.402 mm across.
+        let over = holds.over_rim_mm().expect("a wide stone");
+        assert!((over - 1.598).abs() < 0.0005, "{over}");
+
+        let set_in = changed(OpeningEnd::SetInMiddle { kind: 0, rounds: 5 });
+        assert_eq!(set_in.iter().collect::<Vec<_>>(), [alike]);
     }
 
     /// A rim of 4, 3 and 3 beads has the opening of 10/3 beads a side.
@@ -234,7 +289,7 @@ mod tests {
     fn panels_without_an_opening_have_none() {
         for spec in [testing::panel(3, 9), testing::inward(3, 9, 0)] {
             let seq = Sequence::new(testing::single(spec));
-            assert!(openings(seq.layout()).is_empty());
+            assert!(openings(&seq).is_empty());
         }
     }
 

@@ -270,6 +270,11 @@ fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::{Amendment, OpeningEnd};
+    use crate::beadwork::job::JobKind;
+    use crate::beadwork::project::{Closing, Make};
+    use crate::beadwork::{GoalJob, Step, testing};
+    use crate::plan::Wishes;
 
     /// A number as the pages write it: `6000`.
     fn thousands(n: usize) -> String {
@@ -277,6 +282,34 @@ mod tests {
             n if n >= 1000 => format!("{},{:03}", n / 1000, n % 1000),
             n => n.to_string(),
         }
+    }
+
+    #[test]
+    fn an_opening_in_which_a_panel_is_set_does_not_stay_open() {
+        let make = Make::FoldedPair {
+            faces: vec![0],
+            closings: [(1, Closing::Fill); 2],
+            tips: 0,
+        };
+        let panels = vec![testing::panel(3, 8), testing::inward(3, 8, 3)];
+        let plain = Sequence::new(testing::project(panels, make));
+        let jobs = &plain.goal().jobs;
+        let is_fill = |job: &&GoalJob| matches!(jobs[job.index()], JobKind::Fill { .. });
+        let job = *plain.goal().order.iter().find(is_fill).expect("a fill");
+        let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 5 };
+        let change = Amendment::Opening { job, how };
+        let seq = plain.amended(Step(0), &change).unwrap();
+        let plan = Plan::of(&seq, Wishes::default());
+        let sheet = Sheet::of(&seq, &plan, "Pair", "", SheetOptions::default());
+        let begins = |words: &str| {
+            let kinds = sheet.panels.iter();
+            kinds.filter(|kind| kind.begins.contains(words)).count()
+        };
+        assert_eq!(
+            begins("stop at round 6: another panel is set in its middle"),
+            1
+        );
+        assert_eq!(begins("stop at round 4: its middle stays open"), 1);
     }
 
     #[test]

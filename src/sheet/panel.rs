@@ -65,15 +65,18 @@ impl PanelOnPaper {
 /// The most rounds listed for one kind of panel.
 pub(super) const ROUNDS_LISTED: usize = 400;
 
+/// How a panel is made, and whether another is set in its middle.
+type MadeAlike = (PanelMaking, bool);
+
 /// The kinds of panel in a piece, in the order in which they are first made.
 pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelOnPaper> {
     let layout = seq.layout();
-    let mut kinds: Vec<(PanelMaking, Vec<(Job, Panel)>)> = vec![];
+    let mut kinds: Vec<(MadeAlike, Vec<(Job, Panel)>)> = vec![];
     for (at, job) in seq.jobs().iter().enumerate() {
         let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }) = job.kind else {
             continue;
         };
-        let key = layout.making_of(panel);
+        let key = (layout.making_of(panel), has_middle(seq, panel));
         let made = (Job(at as u16), panel);
         match kinds.iter_mut().find(|(known, _)| *known == key) {
             Some((_, alike)) => alike.push(made),
@@ -84,6 +87,11 @@ pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Ve
     kinds
         .map(|(_, alike)| kind(seq, &alike, hand, budget))
         .collect()
+}
+
+/// Whether another panel is set in the open middle of this one.
+fn has_middle(seq: &Sequence, panel: Panel) -> bool {
+    seq.seams().in_middle_of(panel).is_some()
 }
 
 fn kind(
@@ -143,7 +151,7 @@ fn kind(
         begins: begins(
             making.begin,
             layout.begins_with_strips(panel),
-            making.innermost().0,
+            (making.innermost().0, has_middle(seq, panel)),
             kind.rounds(),
         ),
         beads: making.beads(),
@@ -179,10 +187,13 @@ fn side_letters(seq: &Sequence, rounds: &[RoundInfo]) -> Vec<(u32, String)> {
     all
 }
 
-fn begins(begin: Begin, strips: bool, innermost: u32, last: u32) -> String {
+fn begins(begin: Begin, strips: bool, innermost: (u32, bool), last: u32) -> String {
     let open = match innermost {
-        1 => "until the middle closes: go once more round the last beads".to_string(),
-        inner => format!(
+        (1, _) => "until the middle closes: go once more round the last beads".to_string(),
+        (inner, true) => {
+            format!("and stop at round {inner}: another panel is set in its middle")
+        }
+        (inner, false) => format!(
             "and stop at round {inner}: its middle stays open; go twice round the rim to reinforce it"
         ),
     };

@@ -266,7 +266,8 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     screen.keys("9 9 <enter>").sees("no round of this panel");
     screen
         .keys("<backspace> <backspace> 6 <enter>")
-        .sees("a stone of 6 mm");
+        .sees("a stone of 6 mm")
+        .sees("A new stone: 6 mm in ");
     screen.keys("<enter>").sees("Changed.");
     let changed = steps(&whole);
     assert!(changed.contains("Set the stone: 6 mm"), "{changed}");

@@ -146,6 +146,7 @@ fn lines(session: &Session, change: &Preview) -> Vec<String> {
     for (what, told) in [
         ("job", titles as fn(&Sequence) -> Vec<String>),
         ("join", joins),
+        ("stone", stones),
     ] {
         let (old, new) = (told(before), told(after));
         let gone = old.iter().filter(|words| !new.contains(words));
@@ -266,6 +267,15 @@ fn beads_to_come(before: &Sequence, after: &Sequence, done: Step) -> Vec<String>
 
 fn titles(seq: &Sequence) -> Vec<String> {
     seq.jobs().iter().map(|job| untagged(&job.title)).collect()
+}
+
+/// The stones that are set into openings.
+fn stones(seq: &Sequence) -> Vec<String> {
+    let panels = seq.layout().begun_panels();
+    let stone = panels.filter_map(|(_, panel)| Some((panel.stone?.mm, untagged(&panel.name))));
+    stone
+        .map(|(mm, panel)| format!("{mm} mm in {panel}"))
+        .collect()
 }
 
 /// The next job, if it is a different one than before.
