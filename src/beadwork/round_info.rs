@@ -1,6 +1,6 @@
 //! The rounds of a piece, job by job, in the order in which they are made.
 
-use super::{Begin, Colour, Job, JobKind, Panel, Part, Round, Seat, Sequence, Side, WorkDirection};
+use super::{Begin, Colour, Job, JobKind, Panel, Round, Sequence, Side, WorkDirection};
 
 /// Which way a round goes on from the one before.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -84,26 +84,12 @@ impl RoundInfo {
         side: Side,
     ) -> impl Iterator<Item = Colour> + 'a {
         let layout = seq.layout();
-        let row = layout
-            .row_on(self.panel, side)
-            .map(|at| (at, layout.row(at)));
+        let row = layout.row_on(self.panel, side);
         let beads = self.per_side[side.index()];
         (0..beads).map(move |place| {
-            let (part, place, of) = match (self.base, row) {
-                (RoundBase::Edge, Some((at, row))) if place >= row.beads => {
-                    (Part::Tip(at), place - row.beads, row.tips)
-                }
-                (RoundBase::Edge, Some((at, row))) => (Part::JoinRow(at), place, row.beads),
-                _ => (Part::Face, place, beads),
-            };
-            layout.colour_of(Seat {
-                panel: self.panel,
-                part,
-                round: self.round,
-                side,
-                place,
-                of,
-                index: place,
+            layout.colour_of(match (self.base, row) {
+                (RoundBase::Edge, Some(row)) => layout.row_seat(row, place),
+                _ => layout.face_seat(self.panel, self.round, side, place),
             })
         })
     }
@@ -203,8 +189,10 @@ fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> RoundInfo
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::colours::ColourChange;
+    use crate::beadwork::paint::RoundColours;
     use crate::beadwork::project::{Closing, Solid};
-    use crate::beadwork::{Project, testing};
+    use crate::beadwork::{Bead, ColourWord, Project, testing};
 
     fn numbers(project: Project) -> Vec<(u32, u32, u32)> {
         let seq = Sequence::new(project);
@@ -254,6 +242,36 @@ mod tests {
         assert_eq!(row.round, Round(7));
         assert!(row.per_side.iter().all(|&beads| beads == 0 || beads == 5));
         assert!(row.beads() > 0);
+    }
+
+    /// From the middle of round 4 on another colour is strung.
+    #[test]
+    fn the_colours_of_a_round_are_those_of_its_beads() {
+        for spec in [testing::panel(3, 5), testing::inward(3, 5, 1)] {
+            let mut project = testing::single(spec);
+            project.beads.push(project.beads[0].clone());
+            let plain = Sequence::new(project);
+            let in_four = plain.iter().filter(|m| m.round == Some(Round(4)));
+            let done = in_four.map(|m| m.step).nth(3).expect("a stitch of round 4");
+            let paint = ColourChange::Paint {
+                from: Bead(plain.strung_after(done) + 1),
+                panel: Panel(0),
+                round_colours: RoundColours::Round(Round(4), vec![ColourWord::plain(Colour(1))]),
+            };
+            let seq = plain.recoloured(done, &paint).unwrap();
+            let layout = seq.layout();
+            let mut painted = 0;
+            for round in rounds(&seq) {
+                for side in (0..3).map(Side) {
+                    for (place, colour) in (0..).zip(round.colours(&seq, side)) {
+                        let seat = layout.face_seat(Panel(0), round.round, side, place);
+                        assert_eq!(colour, layout.colour(layout.bead_in(seat)));
+                        painted += colour.0;
+                    }
+                }
+            }
+            assert!((1..12).contains(&painted), "{painted}");
+        }
     }
 
     #[test]
