@@ -86,13 +86,14 @@ pub struct Flattest {
     pub flatness: f64,
 }
 
-/// The flatness of every kind of panel that grows, in the order of the pattern.
-/// Strips are left out: they do not grow, and lie flat.
+/// The flatness of every kind of panel that is made and grows, in the order of the
+/// pattern. Strips are left out: they do not grow, and lie flat.
 pub fn panels(layout: &Layout) -> Vec<Flatness> {
     let project = layout.project();
     let bead = widest(&project.beads);
-    let specs = project.panels.iter();
-    specs.filter_map(|spec| of(spec, bead)).collect()
+    let is_made = |at| layout.begun_panels().any(|(_, panel)| panel.spec == at);
+    let specs = (0..).zip(&project.panels).filter(|(at, _)| is_made(*at));
+    specs.filter_map(|(_, spec)| of(spec, bead)).collect()
 }
 
 /// The bead used for a piece with several bead sizes: the longest and widest,

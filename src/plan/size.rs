@@ -94,8 +94,7 @@ pub fn size(seq: &Sequence) -> Size {
     let is_in_part = seq.goal().is_in_part && layout.begun_panels().count() < layout.panels().len();
     let size = match project.make.shape() {
         _ if is_in_part => own_jobs(seq, longest),
-        Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
-        Make::Single(spec) => panel(project.panels[*spec].sides, layout.lying_edge_mm(*spec)),
+        Make::Single(_) => one_panel(layout).unwrap_or_else(|| own_jobs(seq, longest)),
         Make::Solid { solid, .. } => of_solid(*solid, longest),
         Make::FoldedPair { .. } => folded_pair(longest),
         Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
@@ -126,6 +125,19 @@ fn bellied(seq: &Sequence, least: &Size) -> Bellied {
         height_mm: least.height_mm.map(|least| least.max(high)),
         through_mm: least.through_mm.map(|least| least.max(furthest(&corners))),
     }
+}
+
+/// The one panel of a piece, as it is worked; none if the maker began others.
+fn one_panel(layout: &Layout) -> Option<Size> {
+    let mut made = layout.begun_panels();
+    let ((_, only), None) = (made.next()?, made.next()) else {
+        return None;
+    };
+    let kind = layout.kind_of(only.spec);
+    Some(match kind.strip() {
+        Some(_) => strip(layout, only.spec),
+        None => panel(kind.sides(), layout.lying_edge_mm(only.spec)),
+    })
 }
 
 /// A flat panel of equal sides.
@@ -241,10 +253,11 @@ fn furthest(corners: &[DVec3]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::Amendment;
     use crate::beadwork::job::JobKind;
     use crate::beadwork::number::Panel;
     use crate::beadwork::project::{Closing, JobList};
-    use crate::beadwork::testing;
+    use crate::beadwork::{Step, testing};
 
     /// The largest distance between corners as the layout places them, which is
     /// the size seen in the picture.
@@ -356,6 +369,25 @@ mod tests {
         let ring = size(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
         let told: Vec<_> = ring.measures().map(|m| m.2.is_some()).collect();
         assert_eq!(told, [true, true, true, false]);
+    }
+
+    /// What grows out of a ring is as big as the panel that is planned so from the
+    /// first; a second panel, joined to nothing, leaves no overall size.
+    #[test]
+    fn a_piece_without_a_plan_is_as_big_as_it_is_worked() {
+        let ring = Sequence::new(testing::single(testing::panel(3, 2)));
+        let amended = |seq: &Sequence, change| seq.amended(Step(0), &change).unwrap();
+        let jobs = vec![ring.goal().order[0]];
+        let grown = amended(&ring, Amendment::Rounds { jobs, rounds: 7 });
+        let planned = Sequence::new(testing::single(testing::panel(3, 7)));
+        assert_eq!(size(&grown), size(&planned));
+        let [lies] = &crate::plan::flat::panels(grown.layout())[..] else {
+            panic!("one panel is made");
+        };
+        assert_eq!(lies.rounds, 7);
+
+        let two = amended(&grown, Amendment::Another(0));
+        assert_eq!(size(&two).through_mm, None);
     }
 
     /// 8 rounds of cylinder 11/0: 8 up beads, two bead lengths each.
