@@ -4,6 +4,7 @@
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{Bead, Kind, Movement, Sequence, Step, plural};
 use crate::progress::Moment;
+use crate::screen::session::Session;
 
 /// The movement in as few words as possible: `1 S`, `no bead`, `sew through 4`.
 pub fn short_label(seq: &Sequence, m: &Movement) -> String {
@@ -114,6 +115,14 @@ pub fn seat_words(seq: &Sequence, seat: Seat) -> String {
         Part::Face => format!("{name}, round {}, side {side}, bead {bead}", seat.round),
         Part::JoinRow(_) => format!("{name}, side {side}, join bead {bead}"),
         Part::Tip(_) => format!("{name}, side {side}, tip bead {bead}"),
+    }
+}
+
+/// That no thread is in the work, and what takes one up.
+pub fn no_thread(session: &Session) -> String {
+    match session.movement() {
+        Some(_) => "No thread is in the work: the next movement takes up a new one.".into(),
+        None => "No thread is in the work.".into(),
     }
 }
 

@@ -200,7 +200,7 @@ fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'stati
             "The needle comes out of {}.",
             phrases::bead_words(seq, bead)
         ),
-        None => "No thread is in the work: the next movement takes up a new one.".into(),
+        None => phrases::no_thread(session),
     };
     let next = session.movement().map(|m| {
         let beads = seq.say_passed(&m);

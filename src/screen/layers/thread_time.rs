@@ -8,6 +8,7 @@ use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{
     Busy, Context as _, Flow, Keys, Layer, Opener, key_table, keys, opener,
 };
+use crate::screen::phrases;
 use crate::screen::session::Session;
 use crate::screen::settings;
 use crate::screen::widgets::{Scroll, TextEntry, bold, sections, styled};
@@ -154,9 +155,7 @@ fn thread(session: &Session) -> Said {
             format!(" The plan takes {enough} of it, tails included.")
         });
         let enough = enough.unwrap_or_default();
-        return vec![Line::from(format!(
-            "No thread is in the work: the next movement takes up a new one.{enough}"
-        ))];
+        return vec![Line::from(phrases::no_thread(session) + &enough)];
     };
     let hangs = format!(
         "About {} hang at the needle: {} to stitch with, and {} to weave in.",

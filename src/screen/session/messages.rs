@@ -157,7 +157,7 @@ impl Context for Session {
             return Some((format!("{} {note}", look.signs().note), look.enter_sign()));
         }
         if self.only_looking {
-            let words = "Only looking: this piece is open elsewhere, steps are not kept.";
+            let words = "Only looking: steps are not kept.";
             return Some((words.into(), look.ahead()));
         }
         if !stitching {
