@@ -76,7 +76,7 @@ fn answer_all(screen: &mut Screen, seq: &Sequence, done: Step) -> usize {
             Choices::Number(_) => screen.keys(&format!("{value} <enter>")),
             Choices::OneOf(choices) => {
                 let nth = choices.iter().position(|(v, _)| *v == value);
-                screen.keys(&(nth.expect("a choice") + 1).to_string())
+                screen.keys(&format!("{} <enter>", nth.expect("a choice") + 1))
             }
         };
         search.reply(question.ask, Reply::Value(value));

@@ -32,7 +32,7 @@ impl Layer<Session> for LostPlace {
         answer "Enter" ["Enter answer"] "the answer that is marked, or the number that was typed"
         cannot_tell "? space" ["? can't tell"] "you cannot tell: the next question"
         erase "Backspace left" ["bksp undo answer"] "take back a digit, or the last answer"
-        ~ "0-9" [] "the number that is asked for, or that of an answer"
+        ~ "0-9" [] "the number that is asked for, or that of an answer, which is then marked"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -77,17 +77,18 @@ impl Layer<Session> for LostPlace {
         lines
     }
 
-    /// A digit: the number of a choice answers at once, other numbers are typed
-    /// in full.
+    /// A digit: the number of a choice marks it, other numbers are typed in full.
+    /// Enter answers.
     fn typed(&mut self, c: char, _session: &mut Session) -> Option<Flow<Session>> {
         let digit = c.to_digit(10)?;
         let Choices::OneOf(choices) = &self.question.choices else {
             self.entry.add(c);
             return Some(Flow::Stay);
         };
-        let nth = (digit as usize).checked_sub(1);
-        let value = nth.and_then(|n| choices.get(n)).map(|(value, _)| *value);
-        Some(value.map_or(Flow::Stay, |value| self.reply(Reply::Value(value))))
+        if (1..=choices.len()).contains(&(digit as usize)) {
+            self.scroll.at = digit as usize;
+        }
+        Some(Flow::Stay)
     }
 }
 

@@ -318,8 +318,33 @@ fn a_lost_place_begins_with_what_is_half_done_and_enter_alone_answers_nothing() 
     );
     s.press("!!!");
     assert!(s.shown(80, 24).contains("question 1"));
-    s.press("↓!");
+    // Each answer takes one Enter, whether it is marked or typed.
+    s.press("1");
+    assert!(s.shown(80, 24).contains("question 1"));
+    s.press("!");
     assert!(s.shown(80, 24).contains("question 2"));
+    s.press("<↓!");
+    assert!(s.shown(80, 24).contains("question 2"));
+}
+
+/// A piece that is only looked at need not be open elsewhere, and one that is finished
+/// takes up no thread.
+#[test]
+fn a_finished_piece_that_is_only_looked_at_is_called_no_more_than_that() {
+    let mut s = sit(proof::panel(3, 3));
+    s.session.only_looking = true;
+    s.press("_");
+    let text = s.shown(80, 24);
+    assert!(text.contains("Only looking: steps are not kept."), "{text}");
+    assert!(!text.contains("elsewhere"), "{text}");
+    s.press(&"_".repeat(s.seq.steps() as usize));
+    assert_eq!(s.session.movement(), None);
+    s.stack.open(layers::Card::new());
+    let text = s.shown(80, 24);
+    assert!(text.contains("No thread is in the work."), "{text}");
+    s.press("^h");
+    let text = s.shown(80, 24);
+    assert!(text.contains("No thread is in the work."), "{text}");
 }
 
 #[test]
