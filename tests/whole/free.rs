@@ -33,7 +33,9 @@ fn a_paper_hexagon_is_typed_in() {
     screen.keys("+").sees("Round 6");
     screen.keys("2 1 2 1 =");
     screen.keys("2 1 2").sees("Round 7").sees("Gap 12 of 12");
-    screen.keys("2").sees("Round 7 is whole");
+    screen
+        .keys("2")
+        .sees("Round 7 is whole. A number begins the next");
     // One too many: taken back, and put right.
     screen.keys("z").sees("Gap 12 of 12");
     screen.keys("1").sees("Round 7 is whole");
@@ -57,10 +59,14 @@ fn a_paper_hexagon_is_typed_in() {
     assert_eq!(rounds(&whole, "paper")[7], 18);
 }
 
-/// The same with its six corners marked: sides are counted by them, and the
-/// pattern that is written of it says where they are.
+/// The same with its six corners marked, as docs/without-a-plan.md says: sides are
+/// counted by them, and the pattern that is written of it says where they are.
 #[test]
 fn corners_are_marked_in_free_work() {
+    let page = include_str!("../../docs/without-a-plan.md");
+    for typed in ["`. 2` six times", "`1 1 = = = = =`, `+`, `1 2 = = = = =`"] {
+        assert!(page.contains(typed), "{typed}");
+    }
     let keys = "d 2 = = 1 1 = = . 2 . 2 . 2 . 2 . 2 . . . 2 1 1 = = = = = + 1 2 = = = = = esc q";
     let whole = threadmark("stitch --free Paper --ring 3 --plain")
         .stdin(format!("{}\n", keys.replace(' ', "\n")));

@@ -131,9 +131,7 @@ impl Free {
             Some(_) if in_ring => {
                 format!("A number finishes the ring or string, then the first gap: {many}?")
             }
-            Some(round) => {
-                format!("{what} {round} is whole. The next gap is in the one after it: {many}?")
-            }
+            Some(round) => format!("{what} {round} is whole. A number begins the next: {many}?"),
         }
     }
 
