@@ -93,7 +93,7 @@ error: lantern.json:6:37: beads.A.size: the thread is 0.9 mm across and does not
     no_such_thread:
         lantern(r#""braided 0.15""#, r#""braided 0.16""#),
 r"error: lantern.json:8:13: thread: expected one of 'braided 0.12', 'braided 0.15', 'braided 0.18', 'nylon 0.20', 'nylon 0.30', found the text 'braided 0.16'
-  mend: write 'braided 0.12'";
+  mend: write 'braided 0.15'";
 
     a_thread_of_no_width:
         lantern(r#""braided 0.15""#, r#"{"diameter_mm": 0}"#),
