@@ -13,7 +13,7 @@ use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Step};
 use crate::progress::{Entry, Event, Mode, Moment, Tray};
 use crate::tracking::count::{
-    Answer, CountQuestion, Verdict, answer, answer_sides, expected, mend,
+    Answer, CountQuestion, Mend, Verdict, answer, answer_sides, expected, mend,
 };
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
@@ -228,9 +228,15 @@ fn text(
     if let (Some(at), Some(cause)) = (at, answer.causes.first()) {
         let mend = mend(seq, question, cause, None, at);
         writeln!(out, "If it is the first: {}.", mend.say(seq))?;
+        if let Mend::Unpick { .. } = mend {
+            writeln!(out, "{OR_KEEP}")?;
+        }
     }
     Ok(())
 }
+
+const OR_KEEP: &str = "\
+Or leave it as it is: add --keep and the step of the gap, and the rest is planned from it.";
 
 fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
     if answer.causes.is_empty() {
@@ -283,6 +289,23 @@ mod tests {
             "{json}"
         );
         assert!(text.starts_with("inward. Round 4: 13 counted, there should be 12: 1 too many.\nLikeliest first:\n  1. a bead at a corner"), "{text}");
+    }
+
+    #[test]
+    fn a_bead_too_many_in_a_piece_can_be_unpicked_or_kept() {
+        let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));
+        let (job, round, side) = (Job(0), Round(4), None);
+        let question = CountQuestion { job, round, side };
+        let at = Some(Step(seq.steps()));
+        let answer = answer(&seq, &question, at, 13).unwrap();
+        let mut said = Vec::new();
+        text(&seq, &question, at, &answer, &mut said).unwrap();
+        let said = String::from_utf8(said).unwrap();
+        let [unpick, keep] = [
+            "If it is the first: Unpick",
+            "leave it as it is: add --keep",
+        ];
+        assert!(said.contains(unpick) && said.contains(keep), "{said}");
     }
 
     #[test]
