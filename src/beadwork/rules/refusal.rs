@@ -213,10 +213,10 @@ pub enum Refusal {
     )]
     StringBegins,
     /// The needle leaves this bead already.
-    #[error("the needle leaves bead {0} already")]
+    #[error("the needle comes out of that bead already")]
     AtNeedle(Bead),
     /// No beads that touch lead to this one.
-    #[error("no beads that touch lead to bead {0}")]
+    #[error("no beads that touch lead to that bead")]
     NoWay(Bead),
     /// The needle leaves elsewhere.
     #[error("{}", leaves_elsewhere(*.0))]

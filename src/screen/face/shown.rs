@@ -104,11 +104,11 @@ pub fn told(seq: &Sequence, view: &FaceView, done: Step, is_narrow: bool) -> Vec
             false => phrases::seat_words(seq, seat),
         };
         let sewn = if is_sewn { "in place" } else { "to come" };
-        let passes = passes.map_or("...".into(), |n| format!("{}/{}", n.done, n.all));
+        let passes = passes.map_or("...".into(), |n| format!("{} of {}", n.done, n.all));
         let letter = kind.letter;
         return vec![
             place,
-            format!("{letter} {sewn}, step {step}, passed {passes}"),
+            format!("{letter} {sewn}, step {step}, {passes} passes"),
         ];
     }
     let place = phrases::seat_words(seq, seat);

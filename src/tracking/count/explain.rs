@@ -207,7 +207,7 @@ impl CountedRound<'_> {
                 )
             }
             Mistake::GapSkipped(_) => {
-                format!("{on} look for two low beads with bare thread between them")
+                format!("{on} two low beads lie side by side, with bare thread between them")
             }
             Mistake::StrungOver(_) => {
                 format!(
