@@ -183,26 +183,13 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
         };
         rim.iter().map(side).collect::<Vec<_>>()
     };
-    let mut panels: Vec<(String, PanelFile)> = vec![];
+    let kinds = kinds_as_worked(&file, seq, project);
     let (mut jobs, mut made) = (vec![], String::new());
     for job in &goal.order {
         let kind = &goal[*job];
         if let Some(panel) = kind.makes() {
-            let kind = layout.kind_by_pattern(panel);
-            let (of, mut written) = file.panels.0[kind].clone();
-            panel::rewrite(&mut written, seq, panel, &project.panels[kind]);
-            let is_new = |name: &String| panels.iter().all(|(other, _)| other != name);
-            made = match panels.iter().find(|(_, other)| *other == written) {
-                Some((known, _)) => known.clone(),
-                None => {
-                    let names = [of.clone(), name(&panel)].into_iter();
-                    let mut names = names.chain((2..).map(|n| format!("{of} {n}")));
-                    names.find(is_new).expect("names without end")
-                }
-            };
-            if is_new(&made) {
-                panels.push((made.clone(), written));
-            }
+            let mut of = kinds.iter().filter(|kind| kind.panels.contains(&panel));
+            made = of.next().map_or_else(String::new, |kind| kind.name.clone());
         }
         let called = |panel: &Panel| (name(panel) != made).then(|| Text(name(panel)));
         jobs.push(match kind {
@@ -257,7 +244,8 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
             }),
         });
     }
-    file.panels = NameTable(panels);
+    let panels = kinds.into_iter().map(|kind| (kind.name, kind.written));
+    file.panels = NameTable(panels.collect());
     let shape = match project.make.shape() {
         Make::Ring { tetrahedra, .. } => Some(ShapeFile::Ring(RingShape {
             ring: WholeNumber((*tetrahedra).into()),
@@ -278,6 +266,48 @@ fn own_jobs(mut file: File, seq: &Sequence, project: &Project) -> Result<String,
     same_beads(&file, seq, |seq, panel| {
         seq.layout().panel(panel).name.clone()
     })
+}
+
+/// Panels that were worked alike.
+struct KindAsWorked {
+    /// The pattern's kind from which they come, as an index.
+    of: usize,
+    name: String,
+    written: PanelFile,
+    panels: Vec<Panel>,
+}
+
+/// The kinds of panel as they were worked, in the order of their first panels. The
+/// one of which there are most keeps the name of the pattern's kind; the others are
+/// called like their first panel.
+fn kinds_as_worked(file: &File, seq: &Sequence, project: &Project) -> Vec<KindAsWorked> {
+    let (goal, layout) = (seq.goal(), seq.layout());
+    let mut kinds: Vec<KindAsWorked> = vec![];
+    for panel in goal.ordered().filter_map(JobKind::makes) {
+        let of = layout.kind_by_pattern(panel);
+        let mut written = file.panels.0[of].1.clone();
+        panel::rewrite(&mut written, seq, panel, &project.panels[of]);
+        match kinds.iter_mut().find(|kind| kind.written == written) {
+            Some(kind) => kind.panels.push(panel),
+            None => kinds.push(KindAsWorked {
+                of,
+                name: String::new(),
+                written,
+                panels: vec![panel],
+            }),
+        }
+    }
+    let mut by_number: Vec<usize> = (0..kinds.len()).collect();
+    by_number.sort_by_key(|nth| std::cmp::Reverse(kinds[*nth].panels.len()));
+    for nth in by_number {
+        let of = &file.panels.0[kinds[nth].of].0;
+        let first = goal[kinds[nth].panels[0]].name.clone();
+        let names = [of.clone(), first].into_iter();
+        let mut names = names.chain((2..).map(|n| format!("{of} {n}")));
+        let is_new = |name: &String| kinds.iter().all(|kind| kind.name != *name);
+        kinds[nth].name = names.find(is_new).expect("names without end");
+    }
+    kinds
 }
 
 /// The maker's own steps, each where it was made, but for the stone of a panel and

@@ -1,6 +1,6 @@
 use super::*;
 use crate::beadwork::Colour;
-use crate::beadwork::Step;
+use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, OwnStep, OwnStepKind};
 use crate::beadwork::kaleidocycle::Kaleidocycle;
@@ -9,6 +9,7 @@ use crate::beadwork::planner::PlanRule;
 use crate::beadwork::record::Record;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::verify::verify;
+use crate::beadwork::{Round, Step};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -420,6 +421,29 @@ fn a_changed_first_round_of_a_fill_is_written() {
     assert_proved(&again, &[]);
     let edges = [0, 1, 2].map(|side| again.layout().kind(panel).edge(Side(side)) as usize);
     assert_eq!(edges, [on_side + 1, on_side - 1, on_side]);
+}
+
+/// Of four faces of one kind the first has a bead more in a gap: the three others keep
+/// the name of their kind.
+#[test]
+fn the_panel_that_differs_gets_a_name_of_its_own() {
+    let file = "patterns/lamp-pull.json";
+    let bytes = std::fs::read(file).unwrap();
+    let plain = Sequence::new(read::read(file, &bytes).unwrap().project);
+    let mut steps = (1..=plain.steps()).map(Step);
+    let is_plain = |at: GapOfStep| (at.gap.round, at.gap.beads) == (Round(6), 1);
+    let in_six = |step: &Step| plain.gap_of(*step).is_some_and(is_plain);
+    let at = steps.find(in_six).unwrap();
+    let odd = plain
+        .as_stitched(Step(at.0 - 1), at, 2, Some(Round(7)))
+        .unwrap();
+    let (text, _) = assert_written(&bytes, &odd.sequence);
+    for said in [
+        r#"{ "panel": "Face 1" }"#,
+        r#"{ "panel": "face", "as": "Face 2" }"#,
+    ] {
+        assert!(text.contains(said), "{said}: {text}");
+    }
 }
 
 /// An opening is filled after all with a panel that has one bead at its corners.
