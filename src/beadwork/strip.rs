@@ -50,7 +50,7 @@ impl<'a> Strip<'a> {
     }
 
     /// Whether one bead lies in each gap.
-    fn is_plain(&self) -> bool {
+    pub fn is_plain(&self) -> bool {
         self.layout.beads() == self.widest * self.rows()
     }
 

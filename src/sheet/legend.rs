@@ -71,6 +71,7 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
             "Number on white",
             Element::Label(DVec2::ZERO, number),
             match sheet.joins.is_empty() {
+                _ if sheet.is_of_strips() => "the row, counted from below",
                 true => "in a panel the round, counted from the middle",
                 false => {
                     "in a panel the round, counted from the middle; in a join the order of the needle"
@@ -80,8 +81,13 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         (
             "Strong outline",
             bead(BeadRole::First),
-            "in a panel the first bead of its round: a step-up or step-down goes through two of these; \
-             elsewhere a new bead",
+            match sheet.is_of_strips() {
+                true => "the first bead of its row; elsewhere a new bead",
+                false => {
+                    "in a panel the first bead of its round: a step-up or step-down goes through two of \
+                     these; elsewhere a new bead"
+                }
+            },
         ),
         (
             "Black triangle",
@@ -124,9 +130,10 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         });
     };
     if let Some(other) = sheet.beads.get(1).map(|bead| bead.letter) {
+        let round = if sheet.is_of_strips() { "row" } else { "round" };
         let words = format!(
             "3 × ({letter}2 {other}4): pick up 2 {letter}, then 4 {other}, and all that three times in the \
-             round. An increase takes two of them, a plain stitch one, a decrease none"
+             {round}. An increase takes two of them, a plain stitch one, a decrease none"
         );
         of_lists("Beads in order", words);
     }

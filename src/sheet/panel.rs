@@ -56,9 +56,21 @@ impl PanelOnPaper {
         self.rounds.iter().any(|round| round.per_side.len() == 1)
     }
 
+    /// What it is called: `Panel 'face'`, `Strip 'band'`.
+    pub fn heading(&self) -> String {
+        let what = if self.is_strip() { "Strip" } else { "Panel" };
+        format!("{what} '{}'", self.name)
+    }
+
+    /// What its rounds are called: `round`, or of a strip `row`.
+    pub fn round_word(&self) -> &'static str {
+        if self.is_strip() { "row" } else { "round" }
+    }
+
     /// Says how many more rounds there are, if any.
     pub fn more_words(&self) -> Option<String> {
-        left_out(self.more_rounds as usize, "round", "rounds")
+        let word = self.round_word();
+        left_out(self.more_rounds as usize, word, &format!("{word}s"))
     }
 }
 
@@ -204,8 +216,8 @@ fn begins(begin: Begin, strips: bool, innermost: (u32, bool), last: u32) -> Stri
         ),
         Begin::TwoRows => format!(
             "String rows 1 and 2 together, then turn and work back, and so on back and forth to row \
-             {last}: pick up a bead, sew through the next up bead. At the edges the \
-             work only turns."
+             {last}: pick up a bead, sew through the next up bead. At the end of a \
+             row the work only turns."
         ),
         Begin::FreeStart if strips => format!(
             "Begin at the outer edge with a strip for each side: string rounds {last} and {} of the side together and weave \

@@ -167,7 +167,7 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
             if kind.strip().is_some() {
                 let beads = plural(kind.in_round(kind.last()) as usize, "bead");
                 return format!(
-                    "Work panel '{name}' as drawn. Count the row that ends it: {beads}."
+                    "Work strip '{name}' as drawn. Count the row that ends it: {beads}."
                 );
             }
             let sides: Vec<u32> = (0..kind.sides())

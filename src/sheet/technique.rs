@@ -99,22 +99,17 @@ pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<
     let is_drawn = |word: &&Word| sketches().iter().any(|sketch| sketch.word == word.word);
     let everyday = |word: &&Word| EVERYDAY.contains(&word.word);
     words.retain(|word| !is_drawn(word) && !everyday(word));
-    let explain = |text: &str, words: &mut Vec<&'static Word>| {
-        for word in found(text) {
-            if !words.contains(&word) && !is_drawn(&word) && !everyday(&word) {
-                words.push(word);
-            }
+    for word in techniques
+        .iter()
+        .flat_map(|technique| found(technique.words))
+    {
+        if !words.contains(&word) && !is_drawn(&word) && !everyday(&word) {
+            words.push(word);
         }
-    };
-    for technique in &techniques {
-        explain(technique.words, &mut words);
     }
-    // A meaning can use further words that need explaining.
-    let mut at = 0;
-    while let Some(&word) = words.get(at) {
-        explain(word.in_short(), &mut words);
-        at += 1;
-    }
+    // A strip has rows and edges too, but they join nothing.
+    let joins = |word: &&Word| ["edge", "join row"].contains(&word.word);
+    words.retain(|word| !(joins(word) && sheet.is_of_strips()));
     words.sort_by_key(|word| word.word);
     (techniques, words)
 }
@@ -288,14 +283,21 @@ mod tests {
         ] {
             let sheet = sheet(project, Hand::Right);
             let techniques = sheet.techniques.iter().map(|technique| technique.words);
-            let words = sheet.words.iter().map(|word| word.in_short());
-            let all: Vec<&str> = techniques.chain(words).collect();
+            let all: Vec<&str> = techniques.collect();
             for word in found(&format!("{}. {}", sheet.text(), all.join(" "))) {
                 let drawn = sketches().iter().any(|sketch| sketch.word == word.word);
                 let known = EVERYDAY.contains(&word.word) || sheet.words.contains(&word);
                 assert!(drawn || known, "{}", word.word);
             }
         }
+    }
+
+    /// The words of the trade that a strip takes, and none of joins or solids.
+    #[test]
+    fn words_that_do_not_come_up_are_not_explained() {
+        let sheet = sheet(testing::single(testing::strip(4, 7)), Hand::Right);
+        let words: Vec<&str> = sheet.words.iter().map(|word| word.word).collect();
+        assert_eq!(words, ["gap", "sew through", "up bead"]);
     }
 
     #[test]

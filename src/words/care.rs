@@ -20,7 +20,7 @@ pub const BREAK_OUT: &[&str] = &[
 /// What helps when something is wrong.
 pub const ADVICE: &[&str] = &[
     "Look before the needle goes through; leave the thread loose until the look is right, then pull.",
-    "One bead too many: look at the corners first, then for two beads in one gap.",
+    "One bead too many: look at the corners first, if there are any, then for two beads in one gap.",
     "One too few: look for a gap that was skipped.",
     "Nearly twice as many as there should be: the high and the low beads of the edge were both counted.",
     "The needle sticks in a full bead: do not force it. Take a finer needle, or go through the bead next door.",

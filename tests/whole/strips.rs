@@ -93,7 +93,7 @@ fn plan_sheet_and_check_take_it_in() {
     let [even, odd] = [34, 35].map(|spaces| format!("{}S S S", " ".repeat(spaces)));
     for line in [
         "row 1 below; the string begins on the left",
-        "[ ] round   4  3 plain stitches; turn. Count 3; 12 in all.",
+        "[ ] row     4  3 plain stitches; turn. Count 3; 12 in all.",
         &format!("    2{even}\n    1{odd}\n"),
     ] {
         assert!(told.contains(line), "{line}\n{told}");
@@ -112,4 +112,27 @@ fn plan_sheet_and_check_take_it_in() {
         !over.contains("spirals") && !over.contains("corner"),
         "{over}"
     );
+}
+
+/// A strip has rows and no sides; it is no panel with corners.
+#[test]
+fn the_handout_speaks_of_rows() {
+    let whole = threadmark("sheet a.json --to text").file("a.json", band());
+    let text = whole.run();
+    assert!(text.contains("\nStrip 'band': make 1\n"));
+    assert!(text.contains("\n[ ] row     3  3 plain stitches; turn. Count 3; 9 in all."));
+    assert!(text.contains("Work strip 'band' as drawn."));
+    let page = whole.again("sheet a.json").run();
+    for said in [">Rows of 'band',", ">Row</th>", ">In the row</th>"] {
+        assert!(page.contains(said), "{said}");
+    }
+    for said in [
+        "Each side",
+        "ound of",
+        "In the round",
+        "Panel '",
+        "the corners first, then",
+    ] {
+        assert!(!text.contains(said) && !page.contains(said), "{said}");
+    }
 }

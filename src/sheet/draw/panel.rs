@@ -33,8 +33,8 @@ struct PanelDrawing<'a> {
     seq: &'a Sequence,
     panel: Panel,
     face: FlatFace<'a>,
-    /// Millimetres on paper for each millimetre of the panel.
-    scale: f64,
+    /// Millimetres on paper for each millimetre of the panel, across and up.
+    scale: DVec2,
     /// Distance from round to round, mm on paper.
     row_mm: f64,
 }
@@ -52,11 +52,14 @@ pub fn panel(
     let spec = layout.panel(panel).spec;
     // Side 1 is at the bottom if what lies opposite is at the top.
     let face = FlatFace::turned(layout, panel, f64::from(kind.sides()) / 2.0);
-    let scale = fits(&face, DVec2::new(PAPER.x, height));
+    // Rows that are not equally wide would lie over one another.
+    let are_apart = kind.strip().is_some_and(|strip| !strip.is_plain());
+    let up = if are_apart { 2.0 } else { 1.0 };
+    let scale = fits(&face, DVec2::new(PAPER.x, height), up);
     let paper = PanelDrawing {
         seq,
         panel,
-        row_mm: face.brick().y / 2.0 * scale,
+        row_mm: face.brick().y / 2.0 * scale.y,
         face,
         scale,
     };
@@ -74,15 +77,23 @@ pub fn panel(
     };
     let what = match kind.strip() {
         Some(strip) => format!(
-            "A strip {} beads wide, rows {from} to {to}, row 1 below",
-            strip.columns()
+            "A strip {} beads wide, rows {from} to {to}, row 1 below{}",
+            strip.columns(),
+            match are_apart {
+                true => ", and further apart than they lie, since they are not equally wide",
+                false => "",
+            }
         ),
         None => format!(
             "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}",
             kind.sides()
         ),
     };
-    let title = format!("Panel '{name}', worked {way}");
+    let word = match kind.strip() {
+        Some(_) => "Strip",
+        None => "Panel",
+    };
+    let title = format!("{word} '{name}', worked {way}");
     let mut drawing = Drawing::new(title, format!("{what}: {how}."));
     match each {
         true => paper.beads(&mut drawing),
@@ -95,9 +106,9 @@ pub fn panel(
     drawing.on_paper(1.0).for_hand(hand)
 }
 
-/// The largest scale at which the panel fits on the paper and no bead is longer
-/// than necessary.
-fn fits(face: &FlatFace, paper: DVec2) -> f64 {
+/// The largest scale at which the panel, drawn `up` times as high as it lies, fits
+/// on the paper and no bead is longer than necessary.
+fn fits(face: &FlatFace, paper: DVec2, up: f64) -> DVec2 {
     let layout = face.layout();
     let kind = layout.kind(face.panel());
     let sides = (0..kind.sides()).map(Side);
@@ -107,9 +118,10 @@ fn fits(face: &FlatFace, paper: DVec2) -> f64 {
     };
     let (low, high) = bounds(&corners);
     // The outermost beads extend about one bead beyond the corners.
-    let span = high - low + 2.0 * layout.bead_diameter_mm();
+    let up = DVec2::new(1.0, up);
+    let span = (high - low + 2.0 * layout.bead_diameter_mm()) * up;
     let fit = ((paper - 2.0 * ROOM) / span).min_element();
-    fit.min(LONGEST / layout.bead_length_mm())
+    fit.min(LONGEST / layout.bead_length_mm()) * up
 }
 
 impl PanelDrawing<'_> {
@@ -131,7 +143,12 @@ impl PanelDrawing<'_> {
         let layout = self.seq.layout();
         let bead = layout.bead_kind(layout.colour_of(seat));
         let lies = self.face.lies(seat);
-        let size = DVec2::new(bead.size.length_mm, bead.size.diameter_mm) * self.scale * BODY;
+        let room = match layout.kind(self.panel).strip() {
+            Some(strip) => strip.size(layout.project().bead_mm()).x / f64::from(seat.of.max(1)),
+            None => f64::INFINITY,
+        };
+        let length = bead.size.length_mm.min(room);
+        let size = DVec2::new(length, bead.size.diameter_mm) * self.scale.x * BODY;
         let mut brick = BeadOnPaper {
             turn: turn(self.on_paper(lies.along)),
             letter: Some(bead.letter),
@@ -291,7 +308,7 @@ impl PanelDrawing<'_> {
         if layout.kind(self.panel).strip().is_some() {
             return;
         }
-        let beside = layout.bead_diameter_mm() * self.scale * 0.35 + 3.2;
+        let beside = layout.bead_diameter_mm() * self.scale.x * 0.35 + 3.2;
         for side in (0..layout.kind(self.panel).sides()).map(Side) {
             let middle = self.at(side, 1.0, 0.5);
             let away = middle.normalize_or_zero();
@@ -427,6 +444,39 @@ mod tests {
             .filter(|s| matches!(s, Element::Sign(_, Sign::Decrease)));
         // Rounds 6, 5 and 4 are worked on; round 3 is the innermost.
         assert_eq!(marks.count(), 9);
+    }
+
+    /// A strip that takes beads in and out keeps every letter: no bead lies over
+    /// another.
+    #[test]
+    fn rows_that_are_not_equally_wide_do_not_lie_over_one_another() {
+        use crate::beadwork::gap_word::GapWord;
+        use crate::beadwork::project::Growth;
+        use crate::geometry::polygon::overlap;
+        let words = [
+            [1, 1, 1, 1].to_vec(),
+            vec![1, 2, 2, 1],
+            vec![1; 6],
+            vec![2; 6],
+        ];
+        let words = words.map(GapWord::new).to_vec();
+        let mut spec = testing::strip(4, 6);
+        spec.growth = Growth::Rows { beads: 4, words };
+        let drawing = drawn(testing::single(spec));
+        let bricks = bricks(&drawing);
+        assert_eq!(bricks.len(), 4 * 3 + 6 * 2 + 12);
+        for (i, a) in bricks.iter().enumerate() {
+            for b in &bricks[i + 1..] {
+                assert!(!overlap(&a.outline(), &b.outline()), "{a:?} {b:?}");
+            }
+        }
+        let numbered = tags(&drawing).len();
+        let letters = bricks.iter().filter(|brick| brick.letter.is_some()).count();
+        assert!(
+            letters + numbered >= bricks.len(),
+            "{letters} and {numbered}"
+        );
+        assert!(drawing.size.x <= PAPER.x && drawing.size.y <= PAPER.y);
     }
 
     #[test]

@@ -113,43 +113,89 @@ fn other_fonts_take_as_many_pages() {
     }
 }
 
+/// Handouts, laid out in frames so wide, px.
+struct Frames {
+    widths: Vec<u32>,
+    /// The room of a page, px.
+    height: f32,
+    /// Lines of words are at least so wide, px.
+    narrow: u32,
+    /// The style for which they are laid out: `print`, or none for the screen.
+    media: Option<&'static str>,
+}
+
+/// Nothing runs over the edge of a frame, or lies over other words.
+fn assert_all_has_room(browser: &Browser, calls: &[&str], frames: &Frames) {
+    let dir = threadmark("");
+    let laid = |call: &&str| {
+        let page = dir.again(&format!("sheet {call}")).run();
+        assert!(page.contains("@media print") && page.contains("default-src 'none';"));
+        let script = include_str!("measure.js")
+            .replace("HEIGHT", &frames.height.to_string())
+            .replace("NARROW", &frames.narrow.to_string())
+            .replace("CALL", call);
+        let page = match frames.media {
+            Some(media) => page.replace(&format!("@media {media}"), "@media all"),
+            None => page,
+        };
+        let laid = page
+            .replace("default-src 'none';", "script-src 'unsafe-inline';")
+            .replace("</body>", &format!("<script>{script}</script></body>"))
+            .replace('&', "&amp;")
+            .replace('"', "&quot;");
+        let frame = |width: &u32| {
+            format!("<iframe width=\"{width}\" height=\"1000\" srcdoc=\"{laid}\"></iframe>")
+        };
+        frames.widths.iter().map(frame).collect::<String>()
+    };
+    let laid: String = calls.iter().map(laid).collect();
+    let laid = format!("<!DOCTYPE html><style>iframe {{ border: 0 }}</style>{laid}");
+    std::fs::write(dir.dir().join("frames.html"), laid).unwrap();
+    let dom = browser.dom(dir.dir(), "frames.html");
+    let measured = dom.split("<pre class=\"measured\">").skip(1);
+    let measured: Vec<&str> = measured.filter_map(|m| m.split("</pre>").next()).collect();
+    // Nothing but its name is said of each.
+    let widths = frames.widths.len();
+    let all = calls
+        .iter()
+        .flat_map(|call| std::iter::repeat_n(*call, widths));
+    assert_eq!(measured, all.collect::<Vec<_>>());
+}
+
 #[test]
 fn nothing_runs_over_the_paper_or_over_other_words() {
     let Some(browser) = Browser::find("measuring the handout") else {
         return;
     };
-    let calls = PRINTED.map(|(pattern, ..)| format!("sheet {pattern}"));
-    let more = ["practice-decrease --inches", "night-kite --left-handed"];
-    let more = more.map(|call| format!("sheet {call}"));
     // As narrow as A4 and as short as Letter: what fits there fits both.
     let room = |mm: f32| (mm - 2.0 * MARGIN) * PIXELS;
     let (width, height) = PAPER.iter().fold((f32::MAX, f32::MAX), |(w, h), paper| {
         (w.min(paper.1), h.min(paper.2))
     });
-    let dir = threadmark("");
-    // Each in a frame of one page.
-    let frame = |call: &String| {
-        let page = dir.again(call).run();
-        assert!(page.contains("@media print") && page.contains("default-src 'none';"));
-        let script = include_str!("measure.js")
-            .replace("HEIGHT", &room(height).to_string())
-            .replace("CALL", call);
-        let laid = page
-            .replace("@media print", "@media all")
-            .replace("default-src 'none';", "script-src 'unsafe-inline';")
-            .replace("</body>", &format!("<script>{script}</script></body>"))
-            .replace('&', "&amp;")
-            .replace('"', "&quot;");
-        let width = room(width) as u32;
-        format!("<iframe width=\"{width}\" height=\"1000\" srcdoc=\"{laid}\"></iframe>")
+    let frames = Frames {
+        widths: vec![room(width) as u32],
+        height: room(height),
+        narrow: 0,
+        media: Some("print"),
     };
-    let calls: Vec<String> = calls.into_iter().chain(more).collect();
-    let frames: String = calls.iter().map(frame).collect();
-    let frames = format!("<!DOCTYPE html><style>iframe {{ border: 0 }}</style>{frames}");
-    std::fs::write(dir.dir().join("frames.html"), frames).unwrap();
-    let dom = browser.dom(dir.dir(), "frames.html");
-    let measured = dom.split("<pre class=\"measured\">").skip(1);
-    let measured: Vec<&str> = measured.filter_map(|m| m.split("</pre>").next()).collect();
-    // Nothing but its name is said of each.
-    assert_eq!(measured, calls);
+    let more = ["practice-decrease --inches", "night-kite --left-handed"];
+    let calls = PRINTED.map(|(pattern, ..)| pattern);
+    assert_all_has_room(&browser, &[&calls[..], &more].concat(), &frames);
+}
+
+/// A page that a browser lays out anew at 320 px reads without scrolling to the side
+/// (WCAG 2.2, 1.4.10 Reflow); wider ones, up to where tables have their columns, too.
+#[test]
+fn it_reads_on_a_telephone() {
+    let Some(browser) = Browser::find("the handout on a telephone") else {
+        return;
+    };
+    let frames = Frames {
+        widths: vec![320, 500, 700],
+        height: f32::from(u16::MAX),
+        narrow: 120,
+        media: None,
+    };
+    let calls = ["practice-pair --inches", "harbour-lantern"];
+    assert_all_has_room(&browser, &calls, &frames);
 }
