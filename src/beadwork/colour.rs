@@ -183,38 +183,62 @@ impl Colours {
 ///           pattern     | A is N from bead 7 on
 /// ```
 #[derive(Clone, Debug, PartialEq)]
-pub struct PanelColours(Vec<(Bead, Arc<Colours>)>);
+pub struct PanelColours {
+    rules: Vec<(Bead, Arc<Colours>)>,
+    /// The planned rules, while beads are chosen one by one instead.
+    planned: Option<Arc<Colours>>,
+}
 
 impl PanelColours {
     /// The same rules for all beads.
     pub fn new(rules: Arc<Colours>) -> Self {
-        PanelColours(vec![(Bead(1), rules)])
+        PanelColours {
+            rules: vec![(Bead(1), rules)],
+            planned: None,
+        }
     }
 
     /// The rules for beads that are still to come.
     pub fn to_come(&self) -> &Arc<Colours> {
-        &self.0.last().expect("there is a first one").1
+        &self.rules.last().expect("there is a first one").1
+    }
+
+    /// The planned rules, while beads are chosen one by one instead.
+    pub(super) fn planned(&self) -> Option<&Arc<Colours>> {
+        self.planned.as_ref()
+    }
+
+    /// The planned rules are these, while beads are chosen one by one.
+    pub(super) fn plan(&mut self, rules: Arc<Colours>) {
+        self.planned = Some(rules);
+    }
+
+    /// The planned rules again from a bead on, if beads were chosen instead.
+    pub(super) fn as_planned(&mut self, from: Bead) {
+        if let Some(planned) = self.planned.take() {
+            self.change(from, planned);
+        }
     }
 
     /// Whether all beads go by the same rules.
     pub fn is_plain(&self) -> bool {
-        self.0.len() == 1
+        self.rules.len() == 1
     }
 
     /// The rules for a bead.
     pub fn at(&self, bead: Bead) -> &Arc<Colours> {
-        &self.0[self.index_at(bead)].1
+        &self.rules[self.index_at(bead)].1
     }
 
     fn index_at(&self, bead: Bead) -> usize {
-        let after = self.0.partition_point(|(from, _)| *from <= bead);
+        let after = self.rules.partition_point(|(from, _)| *from <= bead);
         after.saturating_sub(1)
     }
 
     /// The rules for a run of beads: how many beads of the run come before
     /// each, and the rules.
     pub fn of_run(&self, first: Bead, last: Bead) -> Vec<(u32, Arc<Colours>)> {
-        let of_run = &self.0[self.index_at(first)..=self.index_at(last.max(first))];
+        let of_run = &self.rules[self.index_at(first)..=self.index_at(last.max(first))];
         let rules = of_run.iter();
         let before = |(from, rules): &(Bead, Arc<Colours>)| {
             (from.0.saturating_sub(first.0), Arc::clone(rules))
@@ -224,21 +248,24 @@ impl PanelColours {
 
     /// Other rules for all that lies in one panel.
     pub(super) fn map(&self, other: impl Fn(&Colours) -> Colours) -> Self {
-        let rules = self.0.iter();
+        let rules = self.rules.iter();
         let rules = rules.map(|(from, rules)| (*from, Arc::new(other(rules))));
-        PanelColours(rules.collect())
+        PanelColours {
+            rules: rules.collect(),
+            planned: self.planned.as_ref().map(|rules| Arc::new(other(rules))),
+        }
     }
 
     /// The same rules where beads have other numbers.
     pub(super) fn renumber(&mut self, number: impl Fn(Bead) -> Bead) {
-        let changes = self.0.iter_mut().skip(1);
+        let changes = self.rules.iter_mut().skip(1);
         changes.for_each(|(from, _)| *from = number(*from));
     }
 
     /// Other rules from a bead on.
     pub(super) fn change(&mut self, from: Bead, rules: Arc<Colours>) {
-        self.0.retain(|(begin, _)| *begin < from);
-        self.0.push((from, rules));
+        self.rules.retain(|(begin, _)| *begin < from);
+        self.rules.push((from, rules));
     }
 }
 

@@ -162,6 +162,9 @@ pub trait Layer<C: Context> {
         true
     }
 
+    /// Called when the maker closes it.
+    fn closed(&mut self, _context: &mut C) {}
+
     /// Whether beads are worked here, so that the program returns here after a
     /// change.
     fn is_work(&self) -> bool {

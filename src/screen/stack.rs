@@ -184,7 +184,10 @@ impl<C: Context> Stack<C> {
     fn follow(&mut self, context: &mut C, next: Flow<C>) -> Option<Exit> {
         match next {
             Flow::Stay => {}
-            Flow::Close => self.close(),
+            Flow::Close => {
+                self.top_mut().closed(context);
+                self.close();
+            }
             Flow::Lowest => {
                 let is_work = |open: &Open<C>| open.layer.is_work();
                 let last = self.layers.iter().rposition(is_work);

@@ -1,6 +1,7 @@
 //! Without a pattern: a piece that is typed in gap by gap.
 
 use crate::builder::{Whole, threadmark};
+use crate::pattern::pattern;
 use crate::pty::Screen;
 use serde_json::Value;
 
@@ -247,6 +248,31 @@ fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
         assert_eq!(colours(&whole, "sail"), meant.replace(' ', ""), "{plain}");
         whole.is_proved("sail");
     }
+}
+
+/// In a piece of a pattern the beads chosen are for the gaps worked so; what comes
+/// after them has the pattern's colours, round a bead too many as well.
+#[test]
+fn after_esc_the_rest_has_the_colours_of_the_pattern() {
+    let fields = r#""sides": 3, "rounds": 5, "colours": ["all: S*", "5: A S* A"]"#;
+    let file = pattern(&[("face", fields)], r#"{ "panel": "face" }"#);
+    let edge = "AASSS".repeat(3);
+    let stitched = |keys: &str| {
+        let whole = threadmark("stitch a.json --plain").file("a.json", file.clone());
+        let typed = whole.again("stitch a.json --plain");
+        let keys = keys.replace(' ', "\n");
+        typed.stdin(format!("\n{keys}\nq\n")).run();
+        whole.is_proved("evening-star");
+        colours(&whole, "evening-star")
+    };
+    let meant = ["SSS", "SSAASS", "SSSSSSSSS", "SSSSSSSSSSSS", &edge];
+    assert_eq!(stitched("d 2 A 2 S 2 esc"), meant.concat());
+    // Two beads in the second gap of round 3, where the pattern has one.
+    let longer = stitched("d 2 2 2 A 2 2 esc");
+    assert_eq!(longer[..13], *"SSSSSSSSSAAAA");
+    let (round_3_and_4, edge) = longer[13..].split_at(longer.len() - 13 - 16);
+    assert_eq!(round_3_and_4.matches('A').count(), 0, "{longer}");
+    assert_eq!(edge.matches('A').count(), 6, "{longer}");
 }
 
 /// Inward from a string of rounds 5 and 4 of a triangle, corners drawn together

@@ -30,7 +30,7 @@ pub enum ColourChange {
         round_colours: RoundColours,
     },
     /// Set the next beads of a panel one by one, and all after them like the
-    /// last. Its join rows and tip beads stay.
+    /// last, until they are as planned again. Its join rows and tip beads stay.
     Take {
         /// The first bead of the piece to which it applies.
         from: Bead,
@@ -38,6 +38,12 @@ pub enum ColourChange {
         panel: Panel,
         /// The colours, at least one.
         beads: Vec<Colour>,
+    },
+    /// Beads that were chosen one by one end: the next are as planned, but for
+    /// rounds beyond those of the pattern.
+    AsPlanned {
+        /// The first bead of the piece to which it applies.
+        from: Bead,
     },
 }
 
@@ -167,6 +173,9 @@ impl ColourChange {
                 let (letters, name) = (letters.join(" "), name(panel));
                 format!("{letters} from bead {from} on, in {name}")
             }
+            ColourChange::AsPlanned { from } => {
+                format!("The colours of the plan again, from bead {from} on")
+            }
         }
     }
 
@@ -174,7 +183,9 @@ impl ColourChange {
         match self {
             ColourChange::NewBead(_) => None,
             ColourChange::Swap(swap) => Some(swap.from),
-            ColourChange::Paint { from, .. } | ColourChange::Take { from, .. } => Some(*from),
+            ColourChange::Paint { from, .. }
+            | ColourChange::Take { from, .. }
+            | ColourChange::AsPlanned { from } => Some(*from),
         }
     }
 }
@@ -282,7 +293,17 @@ impl Goal {
                     let plain = Colours::plain(colour, 1);
                     let rules = Colours { row, tip, ..plain };
                     if rules != **was {
+                        if colours.planned().is_none() {
+                            colours.plan(colours.to_come().clone());
+                        }
                         colours.change(bead, Arc::new(rules));
+                    }
+                }
+            }
+            ColourChange::AsPlanned { .. } => {
+                for (nth, panel) in self.panels.iter_mut().enumerate() {
+                    if !layout.is_past_pattern(Panel(nth as u16), from) {
+                        panel.colours.as_planned(from);
                     }
                 }
             }
@@ -324,6 +345,12 @@ impl Goal {
             if is_affected(Some(Panel(nth as u16)), panel.spec, to_come) {
                 let rules = changed(to_come);
                 panel.colours.change(from, rules);
+            }
+            if let Some(planned) = panel.colours.planned()
+                && is_affected(Some(Panel(nth as u16)), panel.spec, planned)
+            {
+                let rules = changed(planned);
+                panel.colours.plan(rules);
             }
         }
     }
@@ -501,6 +528,47 @@ mod tests {
         }
     }
 
+    /// A change of the plan while beads are chosen holds in the plan, too; and a
+    /// panel with rounds that the pattern does not have keeps the last bead there.
+    #[test]
+    fn after_beads_that_were_chosen_the_rest_is_as_planned() {
+        let plain = Sequence::new(in_two_colours(testing::single(testing::panel(3, 5))));
+        let take = ColourChange::Take {
+            from: Bead(4),
+            panel: Panel(0),
+            beads: vec![AMBER],
+        };
+        let chosen = plain.recoloured(Step(0), &take).unwrap();
+        let back = |seq: &Sequence, sewn| {
+            let (done, from) = (plain.step_of(Bead(sewn)), Bead(sewn + 1));
+            let back = ColourChange::AsPlanned { from };
+            seq.recoloured(done, &back).unwrap()
+        };
+        let rounds = |seq: &Sequence| [2, 3].map(|round| spelt(seq, round));
+        let planned = back(&chosen, 5);
+        assert_eq!(rounds(&planned), ["AASSSS", "SSSSSSSSS"]);
+        assert_eq!(back(&planned, 7).goal(), planned.goal());
+        let swapped = chosen.recoloured(plain.step_of(Bead(4)), &swap(5, 1, 0, SwapScope::All));
+        let swapped = back(&swapped.unwrap(), 9);
+        assert_eq!(rounds(&swapped), ["AASSSS", "SSSSSSSSS"]);
+        // Beads 46 to 63 are round 6, which the pattern does not have.
+        let jobs = vec![chosen.goal().order[0]];
+        let more = Amendment::Rounds { jobs, rounds: 6 };
+        let longer = chosen.amended(Step(0), &more).unwrap();
+        let slate = ColourChange::Take {
+            from: Bead(44),
+            panel: Panel(0),
+            beads: vec![Colour(0)],
+        };
+        let longer = longer.recoloured(plain.step_of(Bead(43)), &slate).unwrap();
+        for (sewn, last) in [(44, AMBER), (46, Colour(0))] {
+            let done = longer.step_of(Bead(sewn));
+            let from = Bead(sewn + 1);
+            let back = longer.recoloured(done, &ColourChange::AsPlanned { from });
+            assert_eq!(back.unwrap().layout().colour(Bead(60)), last, "{sewn}");
+        }
+    }
+
     #[test]
     fn a_swap_in_one_panel_leaves_the_other_panels_as_planned() {
         let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
@@ -673,7 +741,8 @@ mod tests {
         let kinds = layout.bead_kinds().len() as u32;
         let from = seq.strung_after(done) + 1;
         let scopes = seq.swap_scopes(done);
-        match dice[0] % 4 {
+        match dice[0] % 5 {
+            4 => ColourChange::AsPlanned { from: Bead(from) },
             0 if kinds == 2 => ColourChange::NewBead(plum()),
             1 => {
                 let panel = Panel((dice[1] % layout.panels().len() as u32) as u16);

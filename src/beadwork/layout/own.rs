@@ -9,7 +9,7 @@ use crate::beadwork::paint::RoundColours;
 use crate::beadwork::project::OwnKind;
 use crate::beadwork::{
     Bead, Begin, Colour, ColourWord, Colours, GapChange, Growth, Panel, PanelLayout, PanelSpec,
-    Round, Side, SpecIndex,
+    Round, Side, SpecIndex, WorkDirection,
 };
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -86,6 +86,19 @@ impl Layout {
             true => self.planned_panel(panel).1,
             false => self.kind(panel).clone(),
         }
+    }
+
+    /// Whether a panel that is worked outward has all beads of the pattern's rounds
+    /// before bead `from`, and has more rounds.
+    pub(in crate::beadwork) fn is_past_pattern(&self, panel: Panel, from: Bead) -> bool {
+        let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
+        let is_by_pattern = |bead| {
+            let seat = self.seat(Bead(bead));
+            (seat.panel, seat.part) == (panel, Part::Face) && seat.round.0 <= rounds
+        };
+        self.begin(panel).way() == WorkDirection::Outward
+            && self.kind(panel).rounds() > rounds
+            && !(from.0..=self.beads).any(is_by_pattern)
     }
 
     /// The colours of the beads to come in a panel, as planned.

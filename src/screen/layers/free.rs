@@ -63,6 +63,14 @@ impl Layer<Session> for Free {
         true
     }
 
+    /// The beads after those that were chosen are as planned.
+    fn closed(&mut self, session: &mut Session) {
+        let from = Bead(session.seq.strung_after(session.done()) + 1);
+        if let Err(why) = session.recolour(ColourChange::AsPlanned { from }) {
+            session.say(cannot(why));
+        }
+    }
+
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
         Some((self.place(session), session.look().seat()))
     }
