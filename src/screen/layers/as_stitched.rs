@@ -13,7 +13,7 @@ use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words, in_gap};
 use crate::screen::widgets::{TextEntry, scene};
 use crate::tracking::count::{RoundPlace, numbers};
-use std::collections::BTreeSet;
+use std::collections::BTreeMap;
 
 pub(super) const GAP: &Keys = &Keys::new("A gap as stitched", LOOK);
 
@@ -68,27 +68,32 @@ fn kept_for_counts(session: &Session) -> Vec<ChangeRow> {
     kept.iter().filter_map(line).collect()
 }
 
-/// Keeps what a count has found: this many beads more, or fewer, in one of the
-/// gaps at these places.
-pub(super) fn found(session: &mut Session, places: &[RoundPlace], by: i32) -> Flow<Session> {
+/// Keeps what a count has found: a number of beads more, or fewer, in one of the
+/// gaps at each of these places.
+pub(super) fn found(session: &mut Session, places: &[(RoundPlace, i32)]) -> Flow<Session> {
     let line = |(at, beads)| {
         let words = gap_words(&session.seq, at, beads);
         (at, gap_row(words, at, beads))
     };
-    let rows = gaps_with(session, places, by).map(line).unzip();
+    let rows = gaps_with(session, places).map(line).unzip();
     let asked = "In which gap is it? It becomes part of the work, as stitched.";
     in_which_gap(session, asked, rows)
 }
 
-/// Breaks the extra bead that a count has found out of one of the gaps at these
-/// places.
-pub(super) fn found_to_break_out(session: &mut Session, places: &[RoundPlace]) -> Flow<Session> {
+/// Breaks the extra bead that a count has found out of one of the gaps at those of
+/// these places that have more beads.
+pub(super) fn found_to_break_out(
+    session: &mut Session,
+    places: &[(RoundPlace, i32)],
+) -> Flow<Session> {
     let line = |(at, beads)| {
         let gap = gap_words(&session.seq, at, beads);
         let words = format!("{gap}; break out the last of them");
         (at, row(words, move |session| break_out(session, at, false)))
     };
-    let rows = gaps_with(session, places, 1).map(line).unzip();
+    let places = places.iter().filter(|(_, by)| *by > 0);
+    let places: Vec<_> = places.map(|(place, _)| (*place, 1)).collect();
+    let rows = gaps_with(session, &places).map(line).unzip();
     let asked = "In which gap is the bead too many? It is broken out, and the gap closes.";
     in_which_gap(session, asked, rows)
 }
@@ -112,16 +117,14 @@ fn in_which_gap(
 }
 
 /// The steps of gaps at these places, and the number of beads in each with
-/// `more` more.
-fn gaps_with(
-    session: &Session,
-    places: &[RoundPlace],
-    more: i32,
-) -> impl Iterator<Item = (Step, u8)> {
-    let steps = places.iter();
-    let steps = steps.flat_map(|place| place.steps.0.0..=place.steps.1.0);
-    let steps: BTreeSet<u32> = steps.collect();
-    let gap = move |step: u32| {
+/// so many more.
+fn gaps_with(session: &Session, places: &[(RoundPlace, i32)]) -> impl Iterator<Item = (Step, u8)> {
+    let steps = places.iter().flat_map(|(place, more)| {
+        let steps = place.steps.0.0..=place.steps.1.0;
+        steps.map(|step| (step, *more))
+    });
+    let steps: BTreeMap<u32, i32> = steps.collect();
+    let gap = move |(step, more): (u32, i32)| {
         let at = Step(step);
         let (beads, most) = worked(session, at).ok()?;
         let beads = u8::try_from(i32::from(beads) + more).ok();

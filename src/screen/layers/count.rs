@@ -311,7 +311,7 @@ impl Answered {
             let keep =
                 "Or leave it as it is: k keeps it, as stitched, and the work goes on from it.";
             lines.push(Line::from(keep));
-            if self.answer.counted > self.answer.expected {
+            if self.places(session).iter().any(|(_, by)| *by > 0) {
                 lines.push(Line::from("Or ! breaks the bead too many out."));
             }
         }
@@ -361,7 +361,7 @@ impl Answered {
                 "The sides differ, but no bead is too many or too few in all: m, and name the gaps.",
             );
         }
-        as_stitched::found(session, &self.places(), by)
+        as_stitched::found(session, &self.places(session))
     }
 
     /// Breaks out the extra bead.
@@ -369,22 +369,24 @@ impl Answered {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
         }
-        as_stitched::found_to_break_out(session, &self.places())
+        as_stitched::found_to_break_out(session, &self.places(session))
     }
 
     /// The place that was named, or the places of the chosen cause; if that
-    /// cause is not in the work, the places of all the others.
-    fn places(&self) -> Vec<RoundPlace> {
-        if let Some(place) = self.place() {
-            return vec![*place];
-        }
-        match self.cause().filter(|cause| !cause.places.is_empty()) {
-            Some(cause) => cause.places.clone(),
-            None => {
+    /// cause is not in the work, the places of all the others. Each with the beads
+    /// that a gap there has more, or negative fewer; none where the sides are right.
+    fn places(&self, session: &Session) -> Vec<(RoundPlace, i32)> {
+        let places = match (self.place(), self.cause()) {
+            (Some(place), _) => vec![*place],
+            (None, Some(cause)) if !cause.places.is_empty() => cause.places.clone(),
+            (None, _) => {
                 let causes = self.answer.causes.iter();
                 causes.flat_map(|cause| cause.places.clone()).collect()
             }
-        }
+        };
+        let by = |place: &RoundPlace| self.answer.by_at(&session.seq, self.question.job, place);
+        let places = places.into_iter().map(|place| (place, by(&place)));
+        places.filter(|(_, by)| *by != 0).collect()
     }
 
     /// The chosen cause.

@@ -244,6 +244,51 @@ fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
 }
 
 /// The edge has three up beads on each of its sides.
+/// Where a side has one too few, no bead too many is looked for, whatever the others
+/// have.
+#[test]
+fn the_gaps_of_a_count_by_sides_are_those_of_the_sides_that_differ() {
+    let seq = proof::panel(3, 5);
+    let mut all = seq.iter();
+    let at = all.find(|m| m.round == Some(Round(5)) && m.round_beads == 12);
+    let at = at.unwrap().step;
+    let question = count::current_question(&seq, at).unwrap();
+    let there = count::BeadsInRound::at(&seq, question.job, question.round, Some(at));
+    let there = there.unwrap().there;
+    let touches_1 = |at| {
+        let corners = [2, 0].map(|side| GapPlace::AtCorner(Side(side)));
+        let place = seq.place_of_gap(at).unwrap();
+        matches!(place, GapPlace::OnSide(Side(0), _)) || corners.contains(&place)
+    };
+    for (side_1, side_3, key) in [
+        (-1, 2, 'k'),
+        (-1, 2, '\u{21}'),
+        (1, 0, 'k'),
+        (1, 0, '\u{21}'),
+    ] {
+        let mut s = super::at(seq.clone(), at.0 as usize);
+        let side = |side: usize, by| there[side].saturating_add_signed(by);
+        s.press(&format!(
+            "{} {} {}!",
+            side(0, side_1),
+            there[1],
+            side(2, side_3)
+        ));
+        assert_eq!(s.open(), "The answer to a count");
+        s.key(KeyCode::Char(key));
+        let text = s.shown(120, 60);
+        let gaps: Vec<&str> = text.lines().filter(|line| line.contains("Step ")).collect();
+        assert_eq!(gaps.is_empty(), side_1 < 0, "{text}");
+        for gap in gaps {
+            let step = gap
+                .split(['p', ','])
+                .nth(1)
+                .and_then(|step| step.trim().parse().ok());
+            assert!(touches_1(Step(step.unwrap())), "{text}");
+        }
+    }
+}
+
 #[test]
 fn the_count_of_one_side_is_told_first_and_changes_nothing() {
     let seq = proof::panel(3, 3);

@@ -69,6 +69,28 @@ pub struct Answer {
     pub causes: Vec<Cause>,
 }
 
+impl Answer {
+    /// How many beads more than planned, or negative fewer, a gap at this place holds if
+    /// what was counted there is right; 0 if the sides next to it differ by none, or one
+    /// by too many and the other by too few.
+    pub fn by_at(&self, seq: &Sequence, job: Job, place: &RoundPlace) -> i32 {
+        if self.sides.is_empty() {
+            return self.counted as i32 - self.expected as i32;
+        }
+        let next = seq
+            .layout()
+            .kind(seq.job(job).panel())
+            .next_side(place.side);
+        let is_here = |side| side == place.side || place.corner && side == next;
+        let sides = self.sides.iter().filter(|(side, _)| is_here(*side));
+        let by: Vec<i32> = sides.map(|(_, by)| *by).collect();
+        match by.iter().all(|b| *b > 0) || by.iter().all(|b| *b < 0) {
+            true => by.iter().fold(0, |sum, b| sum.saturating_add(*b)),
+            false => 0,
+        }
+    }
+}
+
 /// The most causes that are listed.
 const MAX_CAUSES: usize = 6;
 
