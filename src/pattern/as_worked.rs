@@ -32,11 +32,22 @@ pub enum NotWritten {
     #[error("the piece's own copy of the pattern cannot be read: {0}")]
     NoPattern(Problems),
     /// A pattern file cannot describe what was worked.
-    #[error("a pattern file cannot say what was worked: {0}")]
+    #[error("a pattern file cannot say what was worked: {}", first(.0))]
     Refused(Problems),
     /// The pattern would not give the same beads.
     #[error("as a pattern it would not give the same beads")]
     OtherBeads,
+}
+
+/// The first problem of a pattern that nobody has seen.
+fn first(problems: &Problems) -> String {
+    let first = problems.list.first();
+    first.map_or_else(String::new, |problem| {
+        let field = problem.place.as_ref().map(|place| &place.field);
+        let field = field.filter(|field| !field.is_empty());
+        let field = field.map(|field| format!("{field}: ")).unwrap_or_default();
+        format!("{field}{}", problem.sentence())
+    })
 }
 
 /// The text of a pattern that gives a piece as it was worked so far and as it

@@ -11,7 +11,7 @@ use crate::beadwork::own_rounds::GapChange;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::sequence::Sequence;
-use crate::pattern::file::{GapFile, List, PanelFile, StoneMm, WholeNumber};
+use crate::pattern::file::{GapFile, List, PanelFile, StoneMm, WayFile, WholeNumber};
 use crate::pattern::gap_text::spell;
 use crate::pattern::{colour_write, growth, paint};
 
@@ -22,6 +22,13 @@ pub(super) fn rewrite(panel: &mut PanelFile, seq: &Sequence, made: Panel, patter
     let (open, stone) = (piece.panel(made).open(), stone(seq, made));
     if open != pattern.open {
         panel.open = Some(WholeNumber(open));
+    }
+    // A panel that is worked outward elsewhere can fill an opening.
+    let (_, changes) = piece.planned_kind_and_changes(made);
+    let is_outward = matches!(panel.way, None | Some(WayFile::Outward));
+    let is_inward = piece.way(made) == WorkDirection::Inward;
+    if is_outward && is_inward && (open > 0 || !changes.is_empty()) {
+        panel.way = Some(WayFile::Inward);
     }
     panel.stone = stone.map(|stone| StoneMm(stone.mm));
     write_growth(panel, piece, made, pattern);

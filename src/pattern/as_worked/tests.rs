@@ -1,15 +1,14 @@
 use super::*;
-use crate::beadwork::Colour;
 use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
-use crate::beadwork::amend::{Amendment, OwnStep, OwnStepKind};
+use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind};
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::planner::PlanRule;
 use crate::beadwork::record::Record;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::verify::verify;
-use crate::beadwork::{Round, Step};
+use crate::beadwork::{Colour, Round, Step};
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 
@@ -223,7 +222,13 @@ fn a_piece_with_too_many_steps_of_its_own_is_not_written() {
         let written = as_worked(BEGUN.as_bytes(), &seq);
         match n {
             200 => assert_eq!(written.unwrap().matches("look").count(), 200),
-            201 => assert!(matches!(written, Err(NotWritten::Refused(_)))),
+            201 => {
+                let why = written.unwrap_err();
+                assert!(matches!(why, NotWritten::Refused(_)));
+                let said = "a pattern file cannot say what was worked: own: ";
+                let said = why.to_string().starts_with(said) && !why.to_string().contains('\n');
+                assert!(said, "{why}");
+            }
             _ => {}
         }
     }
@@ -463,6 +468,54 @@ fn a_fill_with_corner_beads_is_written() {
     let filled = plain.amended(Step(0), &fills.next().unwrap()).unwrap();
     let (text, again) = assert_written(text.as_bytes(), &filled);
     assert!(text.contains("\"fill\": \"lid\""), "{text}");
+    assert_proved(&again, &[]);
+}
+
+/// A fill takes a panel that is worked outward elsewhere: stopped early, with a stone,
+/// with a panel in its middle or a gap as stitched, it is written as an inward one.
+#[test]
+fn a_changed_fill_of_an_outward_panel_is_written() {
+    let (panels, _) = BEGUN.split_once("\"panels\"").unwrap();
+    let text = format!(
+        r#"{panels}"panels": {{ "face": {{ "sides": 3, "rounds": 6, "colours": ["all: A*"] }} }},
+  "make": {{ "solid": "tetrahedron", "faces": ["face"], "close": "fill" }} }}"#
+    );
+    let plain = read_again(&text);
+    let fill = plain.jobs().last().unwrap();
+    let panel = fill.panel();
+    let mut open = 0;
+    let job = *plain.goal().order.last().unwrap();
+    let (kind, in_time) = (0, true);
+    let stones = [20, 30, 40].map(|tenths| OpeningEnd::Stone {
+        kind,
+        tenths,
+        in_time,
+    });
+    let stones = stones.map(|how| Amendment::Opening { job, how });
+    for done in [fill.steps_before - 3, fill.steps_before + 40].map(Step) {
+        for change in plain.amendments(done).into_iter().chain(stones.clone()) {
+            let Ok(changed) = plain.amended(done, &change) else {
+                continue;
+            };
+            if panel.index() < changed.layout().panels().len()
+                && changed.layout().panel(panel).rim.is_some()
+                && changed.layout().panel(panel).open() > 0
+            {
+                open += 1;
+                let (text, again) = assert_written(text.as_bytes(), &changed);
+                assert!(text.contains("\"way\": \"inward\""), "{text}");
+                assert_proved(&again, &[]);
+            }
+        }
+    }
+    assert!(open > 4, "{open}");
+    let is_later = |step: &Step| {
+        let gap = plain.gap_of(*step).filter(|at| at.panel == panel);
+        gap.is_some_and(|at| at.gap.round == Round(4) && at.gap.gap == 2)
+    };
+    let at = (1..=plain.steps()).map(Step).find(is_later).unwrap();
+    let changed = plain.as_stitched(Step(at.0 - 1), at, 2, None).unwrap();
+    let (_, again) = assert_written(text.as_bytes(), &changed.sequence);
     assert_proved(&again, &[]);
 }
 
