@@ -103,7 +103,7 @@ impl Sequence {
     /// The same, and of a way through beads already there which beads, in order; of
     /// a fold that is tied which corners.
     ///
-    /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1)`
+    /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1) of Panel 5`
     pub fn say_fully(&self, m: &Movement) -> String {
         let said = self.say(m);
         let passed = || self.say_passed(m).filter(|_| self.is_named(m));
@@ -201,43 +201,66 @@ impl Sequence {
 
     /// The beads already there that a movement goes through: `A, S`, and those of
     /// another panel than the job's `A of Panel 3`; on a way through beads
-    /// already there with their places: `A (side 1 bead 8) of Panel 3`. Nothing
-    /// if it goes through none.
+    /// already there with their places: `A (side 1 bead 8) of Panel 3`. A way over
+    /// several panels, or in a job of two, names the panel of each. Nothing if it
+    /// goes through none.
     pub fn say_passed(&self, m: &Movement) -> Option<String> {
-        let old = m.passes.iter().enumerate();
-        let old = old.filter(|(_, bead)| !m.strings.contains(bead));
-        let turns = match m.kind {
-            Kind::StartThread | Kind::EndThread => self.turns(m),
-            _ => vec![],
-        };
         let own = self.job(m.job).panel();
         let mut said: Vec<(Panel, Vec<String>)> = vec![];
-        for (nth, &bead) in old {
+        for (back, bead) in self.entered(m) {
             let seat = self.layout().seat(bead);
             let placed = is_a_way(m) || seat.panel != own && m.kind != Kind::Zip;
-            let letter = self.letter(bead);
             let bead = match placed {
-                true => format!("{letter} ({})", self.say_place(seat)),
-                false => letter.to_string(),
-            };
-            let bead = match turns.get(nth) {
-                Some(true) => format!("back through {bead}"),
-                _ => bead,
+                true => format!("{back}{}", self.say_placed(bead)),
+                false => format!("{back}{}", self.letter(bead)),
             };
             match said.last_mut() {
                 Some((last, beads)) if *last == seat.panel => beads.push(bead),
                 _ => said.push((seat.panel, vec![bead])),
             }
         }
+        let is_of_two = matches!(self.job(m.job).kind, JobKind::Tie(..));
+        let all = is_a_way(m) && (is_of_two || said.len() > 1);
         let parts = said.into_iter().map(|(panel, beads)| {
             let beads = beads.join(", ");
-            match panel == own {
+            match panel == own && !all {
                 true => beads,
                 false => format!("{beads} of {}", self.layout().panel(panel).name),
             }
         });
         let parts: Vec<String> = parts.collect();
         (!parts.is_empty()).then(|| parts.join(", then "))
+    }
+
+    /// One of these beads, counted from 0, when they are taken one at a time:
+    /// `back through S (round 4 side 3 bead 1) of Panel 6`.
+    pub fn say_one_passed(&self, m: &Movement, nth: usize) -> Option<String> {
+        let (back, bead) = self.entered(m).into_iter().nth(nth)?;
+        let panel = self.layout().seat(bead).panel;
+        let name = &self.layout().panel(panel).name;
+        Some(format!("{back}{} of {name}", self.say_placed(bead)))
+    }
+
+    /// The beads already there that a movement goes through, and the words `back
+    /// through ` where an end of thread turns back on its way into one.
+    fn entered(&self, m: &Movement) -> Vec<(&'static str, Bead)> {
+        let turns = match m.kind {
+            Kind::StartThread | Kind::EndThread => self.turns(m),
+            _ => vec![],
+        };
+        let beads = m.passes.iter().enumerate();
+        let old = beads.filter(|(_, bead)| !m.strings.contains(bead));
+        old.map(|(nth, &bead)| match turns.get(nth) {
+            Some(true) => ("back through ", bead),
+            _ => ("", bead),
+        })
+        .collect()
+    }
+
+    /// A bead with its place in its panel: `S (round 4 side 3 bead 1)`.
+    fn say_placed(&self, bead: Bead) -> String {
+        let place = self.say_place(self.layout().seat(bead));
+        format!("{} ({place})", self.letter(bead))
     }
 
     /// Where in its panel a bead sits: `side 1 bead 8`, `round 5 side 2 bead 3`,
@@ -593,6 +616,46 @@ mod tests {
             let (_, named) = said.split_once("adding none: ").expect("beads with names");
             assert_eq!(named.matches('(').count(), m.passes.len(), "{said}");
         }
+    }
+
+    /// By ear, a bead without the name of its panel could be on either.
+    #[test]
+    fn the_beads_of_a_tie_and_of_a_way_over_several_panels_are_named_with_their_panels() {
+        let seq = Sequence::new(testing::folded_pair(4, 0));
+        let is_tie = |m: &Movement| matches!(seq.job(m.job).kind, JobKind::Tie(..));
+        let (mut ties, mut over_several) = (0, 0);
+        for m in seq.iter().filter(is_a_way) {
+            let said = seq.say_passed(&m).unwrap_or_default();
+            let parts: Vec<&str> = said.split(", then ").collect();
+            if is_tie(&m) && !said.is_empty() || parts.len() > 1 {
+                ties += usize::from(is_tie(&m));
+                over_several += usize::from(parts.len() > 1);
+                assert!(parts.iter().all(|part| part.contains(") of ")), "{said}");
+            }
+        }
+        assert!(ties > 1 && over_several > 1, "{ties} {over_several}");
+    }
+
+    #[test]
+    fn one_bead_of_an_end_of_thread_is_said_whole() {
+        let seq = Sequence::new(testing::folded_pair(4, 0));
+        let end = seq
+            .iter()
+            .find(|m| m.kind == Kind::EndThread && m.passes.len() > 4);
+        let end = end.expect("an end that is woven in");
+        let said: Vec<String> = (0..end.passes.len())
+            .filter_map(|nth| seq.say_one_passed(&end, nth))
+            .collect();
+        assert_eq!(said.len(), end.passes.len());
+        assert!(
+            said.iter().all(|said| said.contains(") of Panel ")),
+            "{said:?}"
+        );
+        assert!(
+            said.iter().any(|said| said.starts_with("back through ")),
+            "{said:?}"
+        );
+        assert_eq!(seq.say_one_passed(&end, end.passes.len()), None);
     }
 
     #[test]

@@ -73,7 +73,7 @@ pub fn explained(session: &Session) -> Vec<Line<'static>> {
             let word = Span::styled(format!("{}: ", term.word), bold());
             Line::from(vec![word, Span::raw(term.means)])
         });
-        let now = std::iter::once(styled(seq.say(&m), bold()));
+        let now = std::iter::once(styled(seq.say_fully(&m), bold()));
         let now = now.chain(place.map(Line::from)).chain(terms);
         parts.push(("Now", now.collect()));
     }

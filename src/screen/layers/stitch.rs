@@ -71,7 +71,7 @@ impl Layer<Session> for Stitches {
                 let letters = if high >= 38 { 8 } else { 4 };
                 large(session, m, rows(body, top, letters), buf);
                 top += letters;
-                let sentence = session.seq.say_fully(m);
+                let sentence = sentence(session, m);
                 let least = if body.width < WIDE { 2 } else { 1 };
                 let high = text::height(sentence.as_str(), body.width);
                 let high = high.clamp(least, MOST_SENTENCE);
@@ -140,6 +140,35 @@ impl Stitches {
     }
 }
 
+/// What to do: the movement, or the next bead of it while they are taken one at a
+/// time.
+fn sentence(session: &Session, m: &Movement) -> String {
+    match one_bead(session, m) {
+        Some((bead, sew)) => format!("Bead {bead}: {sew}"),
+        None => session.seq.say_fully(m),
+    }
+}
+
+/// Which bead comes next while they are taken one at a time, and the way into it:
+/// `3 of 8` and `sew back through S (round 4 side 3 bead 1) of Panel 6`.
+fn one_bead(session: &Session, m: &Movement) -> Option<(String, String)> {
+    let taken = session.one_at_a_time?;
+    let bead = session.seq.say_one_passed(m, taken)?;
+    Some((
+        format!("{} of {}", taken + 1, entered(m)),
+        sew_through(&bead),
+    ))
+}
+
+/// `sew through A`, or where an end of thread turns back at once `sew back through
+/// N`.
+fn sew_through(beads: &str) -> String {
+    match beads.starts_with("back ") {
+        true => format!("sew {beads}"),
+        false => format!("sew through {beads}"),
+    }
+}
+
 /// For a screen too small for the picture: the most important things first.
 fn few_words(session: &Session) -> Vec<Line<'static>> {
     let (seq, look) = (&session.seq, session.look());
@@ -147,7 +176,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     let Some(m) = session.movement() else {
         return vec![styled("Finished: all steps are done.", bold())];
     };
-    lines.push(styled(seq.say_fully(&m), bold()));
+    lines.push(styled(sentence(session, &m), bold()));
     if let Some(trouble) = session.trouble() {
         lines.push(styled(trouble, look.alarm()));
     }
@@ -185,11 +214,10 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(words));
         return lines;
     };
-    lines.push(Line::from(step_line(seq, m.step)));
-    if let Some(taken) = session.one_at_a_time {
-        let words = format!("Bead {} of {}.", taken + 1, entered(&m));
-        lines.push(Line::from(words));
-    }
+    lines.push(Line::from(match one_bead(session, &m) {
+        Some((bead, sew)) => format!("step {} of {}, bead {bead}: {sew}.", m.step, seq.steps()),
+        None => step_line(seq, m.step),
+    }));
     if let Some(words) = phrases::announced_after(seq, &m) {
         lines.push(Line::from(format!("Next: {words}.")));
     }
@@ -213,26 +241,26 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
     };
     let mut line = format!("step {step} of {}: {}.", seq.steps(), seq.say(&m));
     let place = seq.say_where(&m);
-    let mut letters = place.chars();
-    if let Some(first) = letters.next() {
-        line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
+    if !place.is_empty() {
+        line.push_str(&format!(" {}.", capital(&place)));
     }
     if let Some(corners) = seq.say_corners(&m) {
         line.push_str(&format!(" The corners: {corners}."));
     }
     if let Some(beads) = seq.say_passed(&m) {
-        // An end can turn back at once: `Sew back through N`.
-        let through = if beads.starts_with("back ") {
-            ""
-        } else {
-            "through "
-        };
-        line.push_str(&format!(" Sew {through}{beads}."));
+        line.push_str(&format!(" {}.", capital(&sew_through(&beads))));
     }
     if let Some(beads) = count::say_before(seq, &m) {
         line.push_str(&format!(" {beads}."));
     }
     line
+}
+
+/// With a capital letter first.
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
 }
 
 /// The movement in big letters, the bead's patch, and the numbers.
@@ -259,9 +287,14 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
 fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16 {
     let (look, seq) = (session.look(), &session.seq);
     let patch = 4 * m.strings.len() as u16;
-    let sentence = seq.say_fully(m);
     let narrow = text::columns(area, patch, area.width);
-    let taken = text::wrapped(rows(narrow, 0, 2), buf, &sentence, bold());
+    // A bead that is taken by itself is said whole.
+    let most = if session.one_at_a_time.is_some() {
+        3
+    } else {
+        2
+    };
+    let taken = text::wrapped(rows(narrow, 0, most), buf, &sentence(session, m), bold());
     let here = text::columns(rows(area, 0, taken), 0, patch.saturating_sub(1));
     big::patch(look, seq, m, here, buf);
     let place = seq.say_where(m);

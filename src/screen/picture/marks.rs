@@ -42,6 +42,13 @@ impl Marks {
         Marks(leaves.into_iter().chain(new).chain(enters).collect())
     }
 
+    /// The bead to go into first.
+    pub fn first_entered(&self) -> Option<Bead> {
+        let mut marks = self.0.iter();
+        let entered = marks.find(|(mark, _)| matches!(mark, BeadMark::Enter(..)));
+        entered.map(|(_, bead)| *bead)
+    }
+
     /// All marks with their beads.
     pub fn all(&self) -> Vec<(BeadMark, Bead)> {
         let marked = |(_, bead): &(_, Bead)| Some((self.of_bead(*bead)?, *bead));

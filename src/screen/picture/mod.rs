@@ -9,7 +9,7 @@ use crate::beadwork::{Bead, Sequence, Side, Step};
 use crate::screen::look::Look;
 use crate::screen::widgets::text::{columns, rows};
 use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
-use patch::{Extent, Occupied, WorkView, draw_ruler};
+use patch::{Extent, Hold, Occupied, WorkView, draw_ruler};
 use ratatui::prelude::{Buffer, Rect};
 use strip::Half;
 use subject::Subject;
@@ -49,18 +49,31 @@ fn rightward(scene: &StripScene) -> bool {
 /// Columns that each part of a picture of several panels needs.
 const PART: u16 = 22;
 
-/// Draws the picture into an area of any size; returns the beads that are
-/// marked but do not fit in it.
-pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> Vec<(BeadMark, Bead)> {
+/// Which signs a picture has.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct DrawnSigns {
+    /// The marks in it.
+    pub seen: Vec<BeadMark>,
+    /// The beads that are marked but do not fit in it.
+    pub hidden: Vec<(BeadMark, Bead)>,
+    /// Whether a bead is drawn that is to come later than in this movement.
+    pub to_come: bool,
+}
+
+/// Draws the picture into an area of any size; returns the signs in it.
+pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> DrawnSigns {
     let marks = Marks::of(scene.seq, scene.done, scene.taken);
-    let mut hidden = marks.all();
+    let mut signs = DrawnSigns {
+        hidden: marks.all(),
+        ..DrawnSigns::default()
+    };
     if area.width < 4 || area.height < 3 {
-        return hidden;
+        return signs;
     }
     // Several panels are drawn side by side, first the one from which the
     // needle comes.
-    let mut subjects = Subject::all(scene.seq, scene.done);
-    subjects.truncate(usize::from(area.width / PART).max(1));
+    let most = usize::from(area.width / PART).max(1);
+    let subjects = Subject::all(scene.seq, scene.done, scene.taken, most);
     let parts = subjects.len() as u16;
     for (i, subject) in subjects.iter().enumerate() {
         let nth = match rightward(scene) {
@@ -69,9 +82,9 @@ pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> Vec<(BeadMark, 
         };
         let wide = area.width / parts;
         let part = columns(area, nth * wide, wide - u16::from(parts > 1));
-        draw_subject(scene, subject, &marks, part, buf, &mut hidden);
+        draw_subject(scene, subject, &marks, part, buf, &mut signs);
     }
-    hidden
+    signs
 }
 
 fn draw_subject(
@@ -80,7 +93,7 @@ fn draw_subject(
     marks: &Marks,
     area: Rect,
     buf: &mut Buffer,
-    hidden: &mut Vec<(BeadMark, Bead)>,
+    signs: &mut DrawnSigns,
 ) {
     let strung = scene.seq.strung_after(scene.done);
     let whole = area;
@@ -91,8 +104,15 @@ fn draw_subject(
         across,
         rounds: i32::from(area.height) / scale.half + 1,
     };
-    let patch = subject.patch(scene.seq, strung, extent);
-    let view = WorkView::new(&patch, scale, area, rightward(scene));
+    let mut patch = subject.patch(scene.seq, strung, extent);
+    let mut view = WorkView::new(&patch, scale, area, rightward(scene));
+    // The bead to go into first is kept in view, also where there are few rows.
+    let first = marks.first_entered();
+    let first = patch.bricks.iter().find(|brick| Some(brick.bead) == first);
+    if let Some(level) = first.map(|brick| brick.level).filter(|l| !view.shows(*l)) {
+        patch.hold = Hold::Middle(level);
+        view = WorkView::new(&patch, scale, area, rightward(scene));
+    }
     let mut taken = Occupied::new(area);
     let mut canvas = Canvas { buf, area };
     for brick in &patch.bricks {
@@ -102,11 +122,15 @@ fn draw_subject(
         }
         // A mark is in the lower half of its bead.
         if y + 2 * scale.half <= i32::from(area.bottom()) {
-            hidden.retain(|(_, bead)| *bead != brick.bead);
+            let seen = |(_, bead): &mut (BeadMark, Bead)| *bead == brick.bead;
+            let seen = signs.hidden.extract_if(.., seen);
+            signs.seen.extend(seen.map(|(mark, _)| mark));
         }
         let kind = scene.seq.layout().colour(brick.bead);
         let kind = scene.seq.layout().bead_kind(kind);
         let mark = marks.of_bead(brick.bead);
+        let placed = brick.bead.0 <= strung;
+        signs.to_come |= !placed && mark != Some(BeadMark::Seat);
         let goes_forward = match mark {
             Some(BeadMark::Enter(_, end)) => brick.forward == (end == End::Front),
             _ => true,
@@ -114,7 +138,7 @@ fn draw_subject(
         let bead = Drawn {
             letter: kind.letter,
             colour: kind.colour,
-            placed: brick.bead.0 <= strung,
+            placed,
             mark,
             rightward: goes_forward == rightward(scene),
         };

@@ -133,6 +133,13 @@ impl WorkView {
         i32::from(self.area.x) + i32::from(self.area.width) / 2 + away - self.scale.wide / 2
     }
 
+    /// Whether the bricks of a level are in the area from top to bottom.
+    pub fn shows(&self, level: i32) -> bool {
+        let (_, y) = self.place(0, level);
+        let rows = i32::from(self.area.top())..=i32::from(self.area.bottom());
+        rows.contains(&y) && rows.contains(&(y + 2 * self.scale.half))
+    }
+
     /// The upper left cell of a brick.
     pub fn place(&self, x: Half, level: i32) -> (i32, i32) {
         let row = (self.top - (level + 1)) * self.scale.half;

@@ -49,24 +49,32 @@ impl Subject {
     }
 
     /// The same, but for a movement that leads from panel to panel one subject
-    /// for each panel, in the order in which the needle reaches them.
-    pub fn all(seq: &Sequence, done: Step) -> Vec<Subject> {
+    /// for each panel, in the order in which the needle reaches them; `most` at
+    /// most. `taken` of the beads to enter have been taken one at a time.
+    pub fn all(seq: &Sequence, done: Step, taken: usize, most: usize) -> Vec<Subject> {
         let now = seq.step(Step(done.0 + 1));
         let run = |m: &Movement| matches!(seq.stage_of(m.step), Stage::Through(_));
         let Some(m) = now.filter(|m| run(m) && !m.passes.is_empty()) else {
             return Subject::of(seq, done).into_iter().collect();
         };
+        let ahead = &m.passes[taken.min(m.passes.len() - 1)..];
+        let leaves = match taken {
+            0 => seq.leaves(done),
+            n => m.passes.get(n - 1).copied(),
+        };
+        // What is entered matters more than what is left.
+        let leaves = leaves.filter(|_| most > 1);
         let mut seats: Vec<Seat> = vec![];
-        for &bead in seq.leaves(done).iter().chain(&m.passes) {
+        for &bead in leaves.iter().chain(ahead) {
             let seat = seq.layout().seat(bead);
             match seats.iter_mut().find(|s| s.panel == seat.panel) {
                 None => seats.push(seat),
-                // What is entered matters more than what is left.
-                Some(first) if bead == m.passes[0] => *first = seat,
+                Some(first) if bead == ahead[0] => *first = seat,
                 Some(_) => {}
             }
         }
-        seats.iter().map(|seat| near(seq, *seat, done)).collect()
+        let seats = seats.iter().take(most);
+        seats.map(|seat| near(seq, *seat, done)).collect()
     }
 }
 

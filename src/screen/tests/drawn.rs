@@ -39,9 +39,50 @@ fn every_movement_shows_its_sentence_and_its_beads_at_every_full_size() {
     }
 }
 
+/// While beads are taken one at a time, the next one is said whole and is in the
+/// picture, also where the way leads far; the help lists them all.
+#[test]
+fn of_a_long_way_the_next_bead_is_said_whole_and_drawn() {
+    let bytes = include_bytes!("../../../patterns/harbour-lantern.json");
+    let lantern = crate::pattern::read("harbour-lantern", bytes).unwrap();
+    let seq = Sequence::new(lantern.project);
+    for (wide, high) in [(80, 24), (40, 12)] {
+        for step in [733, 737] {
+            let mut session = sit(seq.clone());
+            session.go_to(step);
+            let m = session.movement().unwrap();
+            let beads = crate::screen::session::entered(&m);
+            session.press("?");
+            let help = session.stack.spoken_of_top(&session.session);
+            let help: Vec<String> = help.collect();
+            assert!(help.contains(&seq.say_fully(&m)), "{help:?}");
+            session.press("^");
+            if step == 733 {
+                let text = session.shown(wide, high);
+                assert!(text.contains("▶2▶") || text.contains("2: A"), "{text}");
+            }
+            session.press("x");
+            for nth in 0..beads {
+                let text = session.shown(wide, high);
+                let bead = seq.say_one_passed(&m, nth).unwrap();
+                assert!(running(&text).contains(&bead), "{bead}\n{text}");
+                let n = nth + 1;
+                assert!(
+                    running(&text).contains(&format!("Bead {n} of {beads}: ")),
+                    "{text}"
+                );
+                let marks = [format!("◀{n}"), format!("▶{n}")];
+                assert!(marks.iter().any(|mark| text.contains(mark)), "{text}");
+                session.press("_");
+            }
+            assert_eq!(session.next_step().0, step + 1);
+        }
+    }
+}
+
 #[test]
 fn done_and_to_come_differ_without_any_colour() {
-    let mut session = at(proof::panel(3, 5), 25);
+    let mut session = at(proof::inward(3, 6, 0), 30);
     let area = Rect::new(0, 0, 80, 24);
     let mut buf = Buffer::empty(area);
     session.draw(area, &mut buf);
@@ -283,6 +324,34 @@ fn beside(text: &str) -> String {
     lines.map(|(_, right)| right).collect::<Vec<_>>().join(" ")
 }
 
+/// If there is a legend, it names the signs in the picture and no others.
+#[track_caller]
+fn the_legend_names_what_is_drawn(text: &str) {
+    let signs = [
+        (&['◆'][..], " needle"),
+        (&['╔'], "╗ new bead"),
+        (&['◀', '▶'], " go in here"),
+        (&['┌'], "┐ to come"),
+    ];
+    let is_legend = |l: &&str| {
+        let begins = |(sign, means): &(&[char], &str)| {
+            let rest = l.strip_prefix(*sign);
+            rest.is_some_and(|rest| rest.starts_with(means))
+        };
+        signs.iter().any(begins)
+    };
+    let Some(legend) = text.lines().find(is_legend) else {
+        return;
+    };
+    let picture: String = text.lines().filter(|l| *l != legend).collect();
+    for (sign, means) in signs {
+        let (drawn, named) = (picture.contains(sign), legend.contains(means));
+        // Where there is little room, what is to come is not explained.
+        let is_fine = drawn == named || drawn && means.ends_with("to come");
+        assert!(is_fine, "{means}\n{text}");
+    }
+}
+
 /// The tour at its smallest full size: each lesson in full, and with it the
 /// whole movement and every bead that it is about.
 #[test]
@@ -301,6 +370,10 @@ fn a_lesson_hides_neither_itself_nor_the_movement_nor_the_picture() {
                 assert!(all.contains(&session.seq.say(&m)), "{text}");
                 if !m.strings.is_empty() {
                     assert!(text.contains('╔') || text.contains("new: "), "{text}");
+                }
+                // In more columns there is a map, which has the needle too.
+                if wide <= 80 {
+                    the_legend_names_what_is_drawn(&text);
                 }
                 let entered = crate::screen::session::entered(&m);
                 for n in 1..=entered {
