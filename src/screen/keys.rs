@@ -162,7 +162,9 @@ pub const SCROLLING: Keys = key_table!("";
     down "down" ["up/down move"] "down a line"
     up "up" [] "up a line"
     page_down "PageDown" [] "down a page"
-    page_up "PageUp" [] "up a page");
+    page_up "PageUp" [] "up a page"
+    first "Home" [] "to the first line"
+    last "End" [] "to the last line");
 
 /// The key of every list that can be filtered.
 pub const FINDING: Keys = key_table!("";

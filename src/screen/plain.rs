@@ -3,8 +3,9 @@
 //! works from a pipe.
 //!
 //! A line is a key (`u`), a key and the text typed after it (`g 120`, `g120`,
-//! `h n 34`), the name of a key that types no letter (`esc`, `down`), or empty,
-//! which is Enter. Where text is asked for, the line is the text.
+//! `h n 34`), the name of a key that types no letter (`esc`, `down`), how often it
+//! is pressed in a list (`down 3`), the number of a line of a list, or empty, which
+//! is Enter. Where text is asked for, the line is the text.
 
 use super::input::Input;
 use super::keys;
@@ -108,7 +109,8 @@ impl<W: Write> Plain<W> {
     /// Does what a line asks for, and says the result.
     fn obey(&mut self, line: &str) -> Result<Option<Exit>, Error> {
         let was_lowest = self.stack.is_lowest();
-        let before = (self.session.done(), self.session.taken());
+        let at = |session: &Session| (session.done(), session.one_at_a_time);
+        let before = at(&self.session);
         self.session.said.clear();
         let (understood, exit) = self.press(line);
         if exit.is_some() {
@@ -128,7 +130,7 @@ impl<W: Write> Plain<W> {
             self.leave_pages();
         }
         self.say_pages()?;
-        let moved = before != (self.session.done(), self.session.taken());
+        let moved = before != at(&self.session);
         let lowest = self.stack.is_lowest();
         if !lowest || moved || !was_lowest || line == "r" {
             self.say_layer()?;
@@ -188,12 +190,17 @@ impl<W: Write> Plain<W> {
                         self.heard.clear();
                         exit.or_else(|| self.type_in(letters.as_str()))
                     }
+                    None if !known => return (self.choose(line), None),
                     None => exit.or_else(|| {
                         let mut keys = letters.filter(|c| *c != ' ');
                         keys.find_map(|c| self.key(KeyCode::Char(c)))
                     }),
                 };
                 (known, exit)
+            }
+            Some(code) if self.moves(code) && rest.parse::<u16>().is_ok() => {
+                let times = rest.parse::<u16>().unwrap_or_default();
+                (true, (0..times).find_map(|_| self.key(code)))
             }
             Some(code) if self.knows(code) => {
                 let exit = self.key(code);
@@ -233,6 +240,27 @@ impl<W: Write> Plain<W> {
         let event = KeyEvent::new(code, KeyModifiers::NONE);
         let now = Moment::now();
         self.stack.handle(&mut self.session, Input::Key(event), now)
+    }
+
+    /// Chooses the line of a list with this number, from 1; returns whether there
+    /// is a list.
+    fn choose(&mut self, number: &str) -> bool {
+        let list = self.stack.top_mut().scroll();
+        let Some((list, lines)) = list.and_then(|list| list.lines().map(|n| (list, n))) else {
+            return false;
+        };
+        match number.parse::<usize>() {
+            Ok(nth) if (1..=lines).contains(&nth) => list.at = nth - 1,
+            _ => self.session.said = format!("The lines of this list are 1 to {lines}."),
+        }
+        true
+    }
+
+    /// Whether a key moves in an open list, and a number is no key there.
+    fn moves(&mut self, code: KeyCode) -> bool {
+        keys::SCROLLING.find(&code.into()).is_some()
+            && self.stack.top_mut().scroll().is_some()
+            && !self.knows(KeyCode::Char('1'))
     }
 
     fn knows(&mut self, code: KeyCode) -> bool {

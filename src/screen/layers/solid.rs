@@ -52,6 +52,7 @@ impl Layer<Session> for SolidScreen {
             view::legend(&solid.view, &standing, true),
         ];
         lines.extend(view::cannot(solid));
+        lines.extend(solid::meetings(&solid.view));
         lines.into_iter().map(Line::from).collect()
     }
 

@@ -8,7 +8,7 @@ use super::cells::CELL;
 use crate::beadwork::frame::side_of;
 use crate::geometry::shape::apart;
 use crate::geometry::{FaceState, PlateSide, Shape, Standing, names};
-use crate::picture::Picture;
+use crate::picture::{Picture, View};
 use glam::{DVec2, DVec3};
 
 /// A text at least this long has a free cell on both sides.
@@ -46,6 +46,54 @@ pub fn word(state: FaceState) -> (char, &'static str) {
     }
 }
 
+/// The same by ear: for each letter the sides that will meet, and the corners that
+/// will be tied.
+pub fn meetings(view: &View) -> Vec<String> {
+    let (body, places) = (&view.body, &view.places()[..]);
+    let side = |s: &PlateSide| format!("side {} of {}", s.side + 1, body.plates[s.plate].name);
+    let mut lines = vec![];
+    for (one, other) in &body.ties {
+        if is_open(body, places, (*one, *other)) {
+            let (one, other) = (side(one), side(other));
+            lines.push(format!("{TIE}: the end of {one}, the end of {other}"));
+        }
+    }
+    for (nth, seam) in body.seams.iter().enumerate() {
+        let sides = seam.sides.iter();
+        let sides: Vec<String> = sides
+            .filter(|s| is_apart(body, places, nth, **s))
+            .map(side)
+            .collect();
+        if sides.len() > 1 {
+            lines.push(format!("{}: {}", names::seam(nth), sides.join(", ")));
+        }
+    }
+    let more = lines.len().saturating_sub(MOST_SAID);
+    if more > 0 {
+        lines.truncate(MOST_SAID);
+        lines.push(format!("and {more} more"));
+    }
+    lines
+}
+
+/// The most letters that are said.
+const MOST_SAID: usize = 40;
+
+/// Whether a side will meet others against which it does not lie yet.
+fn is_apart(body: &Shape, places: &[Vec<DVec3>], seam: usize, side: PlateSide) -> bool {
+    let (from, to) = side_of(&places[side.plate], side.side);
+    let long = from.distance(to);
+    let mut others = body.seams[seam].sides.iter().filter(|o| **o != side);
+    others.any(|other| apart(places, side, *other) > MET * long)
+}
+
+/// Whether two corners that will be tied do not lie together yet.
+fn is_open(body: &Shape, places: &[Vec<DVec3>], (one, other): (PlateSide, PlateSide)) -> bool {
+    let corner = |at: PlateSide| places[at.plate][at.side];
+    let (a, b) = (corner(one), corner(other));
+    a.distance(b) > MET * a.distance(body.plates[one.plate].middle())
+}
+
 /// What the labels are made from.
 pub struct Writing<'a> {
     /// The faces and seams.
@@ -71,8 +119,7 @@ impl Writing<'_> {
             out.extend(label);
         }
         for (one, other) in &self.body.ties {
-            let (a, b) = (self.corner(*one), self.corner(*other));
-            if a.distance(b) > MET * a.distance(self.body.plates[one.plate].middle()) {
+            if is_open(self.body, self.places, (*one, *other)) {
                 out.extend(self.tie(picture, *one));
                 out.extend(self.tie(picture, *other));
             }
@@ -80,7 +127,7 @@ impl Writing<'_> {
         for (nth, seam) in self.body.seams.iter().enumerate() {
             let before = out.len();
             for &side in &seam.sides {
-                if self.is_apart(nth, side) {
+                if is_apart(self.body, self.places, nth, side) {
                     let label = self.letter(picture, nth, side, &out);
                     out.extend(label);
                 }
@@ -91,11 +138,6 @@ impl Writing<'_> {
             }
         }
         out
-    }
-
-    /// Where the corner at the end of a side is now, mm.
-    fn corner(&self, at: PlateSide) -> DVec3 {
-        self.places[at.plate][at.side]
     }
 
     /// The label at a corner that will be tied, if the corner is visible.
@@ -132,14 +174,6 @@ impl Writing<'_> {
             texts.push(sign.to_string());
         }
         texts
-    }
-
-    /// Whether a side will meet others against which it does not lie yet.
-    fn is_apart(&self, seam: usize, side: PlateSide) -> bool {
-        let (from, to) = side_of(&self.places[side.plate], side.side);
-        let long = from.distance(to);
-        let mut others = self.body.seams[seam].sides.iter().filter(|o| **o != side);
-        others.any(|other| apart(self.places, side, *other) > MET * long)
     }
 
     fn letter(

@@ -12,6 +12,6 @@ use cells::{CELL, label, on_cells, show};
 pub use fine_picture::{FinePicture, FineShown};
 use labels::Writing;
 
-pub use labels::word;
+pub use labels::{meetings, word};
 pub use pictures::{SmallPicture, before_and_after, draw_view};
 pub use view::SolidView;

@@ -1,7 +1,7 @@
 //! The plain mode: the same keys, line by line.
 
 use super::*;
-use crate::beadwork::testing;
+use crate::beadwork::{Kind, testing};
 
 fn talk_to(seq: Sequence, typed: &str) -> String {
     let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
@@ -132,6 +132,70 @@ fn every_movement_names_the_beads_that_it_goes_through() {
         );
     }
     assert!(said.contains(" of Face 1, then "), "{said}");
+}
+
+#[test]
+fn beads_taken_one_at_a_time_are_said_one_at_a_time() {
+    let seq = proof::folded_pair(4, 1);
+    let end = |m: &crate::beadwork::Movement| m.kind == Kind::EndThread && m.passes.len() > 4;
+    let end = seq.iter().find(end).expect("an end that is woven in");
+    let said = talk_to(seq.clone(), &format!("g {}\nx\n\n\nq\n", end.step));
+    let head = format!("step {} of {}, bead", end.step, seq.steps());
+    let lines: Vec<&str> = said.lines().filter(|l| l.starts_with(&head)).collect();
+    let of = end.passes.len();
+    for (nth, line) in lines.iter().enumerate() {
+        let bead = seq.say_one_passed(&end, nth).unwrap();
+        let through = if bead.starts_with("back ") {
+            ""
+        } else {
+            "through "
+        };
+        assert_eq!(
+            *line,
+            format!("{head} {} of {of}: sew {through}{bead}.", nth + 1)
+        );
+    }
+    assert_eq!(lines.len(), 3, "{said}");
+}
+
+#[test]
+fn in_a_list_lines_are_counted_and_chosen_by_number() {
+    let said = talk_to(
+        proof::panel(3, 5),
+        "m\ndown 3\nup 2\n4\nend\nhome\n99\nesc\nq\n",
+    );
+    let list: Vec<&str> = said.lines().skip_while(|l| !l.starts_with("> ")).collect();
+    let lines = list
+        .iter()
+        .take_while(|l| l.starts_with(['>', ' ']))
+        .count();
+    // What is chosen is said alone, after the list as it was at first.
+    let rows = |chosen: usize| format!("> {}", list[chosen].trim_start_matches(['>', ' ']));
+    let last = list[..lines]
+        .iter()
+        .rposition(|l| l.starts_with("  "))
+        .unwrap();
+    assert_eq!(
+        list[last + 1..][..5],
+        [3, 1, 3, last, 0].map(rows),
+        "{said}"
+    );
+    let most = format!("The lines of this list are 1 to {}.", last + 1);
+    assert!(said.contains(&most), "{said}");
+    assert!(!said.contains("not understood"), "{said}");
+}
+
+#[test]
+fn the_solid_unfolded_says_which_sides_will_meet() {
+    let seq = Sequence::new(testing::folded_pair(4, 0));
+    let said = talk_to(seq, "v\nn\nesc\nq\n");
+    assert!(said.contains("the same letters meet"), "{said}");
+    assert!(
+        said.contains("\nh: side 2 of Panel 3, side 2 of Face A\n"),
+        "{said}"
+    );
+    assert_eq!(said.matches(" of Face ").count(), 4, "{said}");
+    assert!(said.contains("\ntie: the end of side "), "{said}");
 }
 
 #[test]

@@ -58,10 +58,17 @@ impl Scroll {
             Some("up") => -1,
             Some("page_down") => self.page as isize,
             Some("page_up") => -(self.page as isize),
+            Some("first") => isize::MIN,
+            Some("last") => isize::MAX,
             _ => return false,
         };
         self.at = self.at.saturating_add_signed(by).min(self.last);
         true
+    }
+
+    /// The number of lines of a list.
+    pub fn lines(&self) -> Option<usize> {
+        self.is_list.then_some(self.last + 1)
     }
 
     /// Fits it to `rows` rows, of which `seen` are visible at once.
