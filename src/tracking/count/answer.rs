@@ -123,6 +123,7 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
         Some(_) => None,
         None => round.one_side(counted),
     };
+    let on_thread = round.on_thread(counted, expected);
     let verdict = Verdict::of(counted, expected);
     Some(Answer {
         expected,
@@ -130,7 +131,7 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
         whole,
         verdict,
         sides: vec![],
-        causes: causes(&round, verdict, one_side, seen),
+        causes: causes(&round, verdict, one_side, on_thread, seen),
     })
 }
 
@@ -172,22 +173,27 @@ pub fn answer_sides(
         }
         (verdict, _) => verdict,
     };
+    let on_thread = counted_round.on_thread(total, expected);
     Some(Answer {
         expected,
         counted: total,
         whole: beads.whole.iter().sum(),
         verdict,
-        causes: causes(&counted_round, verdict, None, |o| o.sides == counted),
+        causes: causes(&counted_round, verdict, None, on_thread, |o| {
+            o.sides == counted
+        }),
         sides,
     })
 }
 
 /// The mistakes that explain the count, likeliest first: single ones, or two at
 /// once if no single one does. `one_side`: that only one side was counted.
+/// `on_thread`: what it is if beads are being strung and nothing else explains it.
 fn causes(
     round: &CountedRound<'_>,
     verdict: Verdict,
     mut one_side: Option<MistakeOutcome>,
+    on_thread: Option<MistakeOutcome>,
     seen: impl Fn(&MistakeOutcome) -> bool,
 ) -> Vec<Cause> {
     if verdict == Verdict::Match {
@@ -202,7 +208,8 @@ fn causes(
         (round, true),
         (&anywhere, true),
     ];
-    for (round, two) in tries {
+    let most = if on_thread.is_some() { 1 } else { tries.len() };
+    for (round, two) in tries.into_iter().take(most) {
         let mut found = match two {
             false => round.single_mistakes(),
             true => round.double_mistakes(),
@@ -213,7 +220,7 @@ fn causes(
             return combined(round, found);
         }
     }
-    vec![]
+    combined(round, on_thread.into_iter().collect())
 }
 
 /// Combines the same mistake at several places to one cause with several places
@@ -270,6 +277,7 @@ fn combined(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cau
 
 #[cfg(test)]
 mod tests {
+    use super::super::expected::BeadsInRound;
     use super::*;
     use crate::beadwork::testing;
 
@@ -388,8 +396,12 @@ mod tests {
                     let Some(cause) = a.causes.first().filter(|_| is_first) else {
                         continue;
                     };
-                    let words = "that is one side; all round there should be";
+                    let words = match a.expected < a.whole {
+                        true => "that is one side; on all sides so far there should be",
+                        false => "that is one side; all round there should be",
+                    };
                     assert_eq!(cause.cause, format!("{words} {}", a.expected));
+                    assert_eq!(cause.look.ends_with("to the needle"), a.expected < a.whole);
                     let done = at.unwrap_or(Step(0));
                     let mend = super::super::mend(&seq, &q, cause, None, done);
                     assert_eq!(mend, super::super::Mend::CountAgain);
@@ -407,6 +419,51 @@ mod tests {
         let side = Some(Side(0));
         let of_side = answer(&seq, &CountQuestion { side, ..q }, at, 2).unwrap();
         assert!(of_side.causes.iter().all(|c| c.mistake != Mistake::OneSide));
+    }
+
+    /// The corner before side 1 of an outward round gives side 3 its first bead.
+    #[test]
+    fn half_a_corner_pair_is_no_side() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 7)));
+        let at = seq
+            .iter()
+            .find(|m| m.round == Some(Round(7)) && m.round_beads == 12);
+        let (job, round, side) = (Job(0), Round(7), None);
+        let q = CountQuestion { job, round, side };
+        let at = at.map(|m| m.step);
+        let there = BeadsInRound::at(&seq, job, round, at).unwrap().there;
+        assert_eq!(there, [7, 4, 1]);
+        let first = |counted| answer(&seq, &q, at, counted).unwrap().causes.remove(0);
+        assert_ne!(first(1).mistake, Mistake::OneSide);
+        for counted in [7, 4] {
+            assert_eq!(first(counted).mistake, Mistake::OneSide);
+        }
+    }
+
+    #[test]
+    fn while_beads_are_strung_no_round_is_taken_for_another() {
+        for spec in [testing::panel(3, 6), testing::inward(3, 6, 0)] {
+            let seq = Sequence::new(testing::single(spec));
+            // The thread begins at step 1.
+            let at = Some(Step(2));
+            let q = super::super::current_question(&seq, Step(2)).unwrap();
+            for counted in [0, 2, 3, 5, 7, 50] {
+                let a = answer(&seq, &q, at, counted).unwrap();
+                assert_eq!(a.expected, 1);
+                let first = &a.causes[0];
+                let of_string = |mistake: &Mistake| {
+                    use Mistake::{OnThread, OtherStep, StrungOver, StrungUnder};
+                    let found = matches!(mistake, OnThread(_) | OtherStep(_) | StrungOver(_));
+                    found || matches!(mistake, StrungUnder(_))
+                };
+                assert!(a.causes.iter().all(|c| of_string(&c.mistake)), "{a:?}");
+                if counted == 50 {
+                    assert_eq!(first.mistake, Mistake::OnThread(49));
+                    assert_eq!(first.cause, "49 beads too many on the thread");
+                    assert_eq!(first.look, "nothing is closed yet: take 49 off the thread");
+                }
+            }
+        }
     }
 
     #[test]

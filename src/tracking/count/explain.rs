@@ -125,7 +125,15 @@ impl CountedRound<'_> {
             }
             Mistake::OneSide => {
                 let all: u32 = self.sides().iter().sum();
-                format!("that is one side; all round there should be {all}")
+                match self.is_begun() {
+                    true => format!("that is one side; on all sides so far there should be {all}"),
+                    false => format!("that is one side; all round there should be {all}"),
+                }
+            }
+            Mistake::OnThread(by) => {
+                let beads = plural(by.unsigned_abs() as usize, "bead");
+                let off = if *by > 0 { "many" } else { "few" };
+                format!("{beads} too {off} on the thread")
             }
             Mistake::Two(a, b) => match (self.cause(a), self.cause(b)) {
                 (a, b) if a == b => format!("{a}, at two places"),
@@ -242,9 +250,19 @@ impl CountedRound<'_> {
                 "side 1 is the first that is worked behind the round's first bead; count from there"
                     .into()
             }
+            Mistake::OneSide if self.is_begun() => {
+                "count on past the corners, from the first bead of the round to the needle".into()
+            }
             Mistake::OneSide => {
                 "count on past the corners, until you are back at the bead that you began with"
                     .into()
+            }
+            Mistake::OnThread(by) => {
+                let beads = by.unsigned_abs();
+                match *by > 0 {
+                    true => format!("nothing is closed yet: take {beads} off the thread"),
+                    false => format!("nothing is closed yet: pick up {beads} more"),
+                }
             }
             Mistake::Two(a, b) if self.cause(a) == self.cause(b) => {
                 self.look(a, &[[&places[..], second].concat(), vec![]])

@@ -2,7 +2,7 @@
 
 use super::expected::BeadsInRound;
 use crate::beadwork::project::WorkDirection;
-use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
+use crate::beadwork::{Job, Kind, Movement, Panel, Round, Sequence, Side, Step};
 
 /// A place of a round: some gaps of one side, or the corner after it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,6 +55,9 @@ pub enum Mistake {
     WrongSide(Side),
     /// Only one side was counted, and not all round.
     OneSide,
+    /// So many beads too many are on the thread, or too few, while it is being
+    /// strung.
+    OnThread(i64),
     /// Two of them at once.
     Two(Box<Mistake>, Box<Mistake>),
 }
@@ -67,7 +70,8 @@ impl Mistake {
             | Mistake::BothEdges(_)
             | Mistake::OtherStep(_)
             | Mistake::WrongSide(_)
-            | Mistake::OneSide => false,
+            | Mistake::OneSide
+            | Mistake::OnThread(_) => false,
             Mistake::Two(a, b) => a.is_in_the_work() || b.is_in_the_work(),
             _ => true,
         }
@@ -152,6 +156,17 @@ impl CountedRound<'_> {
         self.seq.job(self.job).kind.is_zip()
     }
 
+    /// Whether the beads that the panel begins with are being strung: nothing is
+    /// closed yet, and no other round is begun.
+    pub(super) fn is_being_strung(&self) -> bool {
+        let layout = self.seq.layout();
+        let kind = layout.kind(self.panel());
+        let strung = layout.making(self.panel()).strung_rounds(kind);
+        let m = self.at.and_then(|at| self.seq.step(at));
+        let strings = |m: Movement| m.kind == Kind::Ring && !m.strings.is_empty();
+        strung.contains(&self.round.0) && m.is_some_and(|m| m.job == self.job && strings(m))
+    }
+
     pub(super) fn direction(&self) -> WorkDirection {
         self.seq.layout().making(self.panel()).begin.way()
     }
@@ -198,6 +213,12 @@ impl CountedRound<'_> {
         let first = beads.map(|i| layout.bead(panel, round, i)).min();
         let strung = self.at.map(|at| self.seq.strung_after(at));
         strung.zip(first).is_some_and(|(n, first)| first.0 > n)
+    }
+
+    /// Whether some of its beads are in place, and not yet all.
+    pub(super) fn is_begun(&self) -> bool {
+        let beads = self.beads();
+        beads.is_some_and(|beads| beads.there != beads.whole && *beads.due() == beads.there[..])
     }
 
     /// The last movement of the round, if the round is not finished.

@@ -63,7 +63,8 @@ impl CountedRound<'_> {
             sides[place.side.index()] += 1;
             add(Mistake::TurnMissed, sides, odds::TURN_MISSED, vec![place]);
         }
-        for round in self.neighbours() {
+        let is_strung = self.is_being_strung();
+        for round in self.neighbours().into_iter().filter(|_| !is_strung) {
             let sides = self.sides_of(round);
             let odds = match self.is_to_come(round) {
                 true => odds::ROUND_TO_COME,
@@ -71,7 +72,7 @@ impl CountedRound<'_> {
             };
             add(Mistake::OtherRound(round), sides, odds, vec![]);
         }
-        if let Some(under) = self.worked_on().filter(|_| !self.is_zip()) {
+        if let Some(under) = self.worked_on().filter(|_| !self.is_zip() && !is_strung) {
             let low = self.sides_of(under);
             let both = right.iter().zip(&low).map(|(&high, &low)| match high {
                 0 => 0,
@@ -94,18 +95,37 @@ impl CountedRound<'_> {
     }
 
     /// One side counted instead of all round, if a side has that number, in
-    /// place or planned.
+    /// place or planned. In an unfinished round, a side that only has its half of
+    /// a corner pair is none that anybody counts.
     pub(super) fn one_side(&self, counted: u32) -> Option<MistakeOutcome> {
         let beads = self.beads()?;
         let all: u32 = beads.due().iter().sum();
-        let mut sides = beads.there.iter().chain(&beads.whole);
-        (0 < counted && counted < all && sides.any(|&side| side == counted)).then(|| {
-            MistakeOutcome {
-                mistake: Mistake::OneSide,
-                sides: vec![counted],
-                odds: odds::ONE_SIDE,
-                places: [vec![], vec![]],
-            }
+        let here = self.last_of_unfinished().and_then(|m| m.side);
+        let is_counted = |side: usize| {
+            let is_whole = beads.there[side] == beads.whole[side];
+            is_whole || here.is_none_or(|here| here.index() == side)
+        };
+        let in_place = (0..beads.there.len()).filter(|side| is_counted(*side));
+        let in_place = in_place.map(|side| beads.there[side]);
+        let mut sides = in_place.chain(beads.whole.iter().copied());
+        let is_side = 0 < counted && counted < all && sides.any(|side| side == counted);
+        (is_side && !self.is_being_strung()).then(|| MistakeOutcome {
+            mistake: Mistake::OneSide,
+            sides: vec![counted],
+            odds: odds::ONE_SIDE,
+            places: [vec![], vec![]],
+        })
+    }
+
+    /// More or fewer beads on the thread than there should be, if they are being
+    /// strung.
+    pub(super) fn on_thread(&self, counted: u32, expected: u32) -> Option<MistakeOutcome> {
+        let by = i64::from(counted) - i64::from(expected);
+        (by != 0 && self.is_being_strung()).then(|| MistakeOutcome {
+            mistake: Mistake::OnThread(by),
+            sides: vec![counted],
+            odds: odds::STRUNG,
+            places: [vec![], vec![]],
         })
     }
 
