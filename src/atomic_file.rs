@@ -54,6 +54,19 @@ pub fn save(path: &Path, bytes: &[u8], over: bool) -> io::Result<()> {
     }
 }
 
+/// The directory of a file that is to be saved is not there.
+#[derive(Debug, thiserror::Error)]
+#[error("the directory {} is not there: {}", .0.display(), NoDirectory::MEND)]
+pub struct NoDirectory(
+    /// The directory.
+    pub PathBuf,
+);
+
+impl NoDirectory {
+    /// What can be done.
+    pub const MEND: &str = "make it, or name another";
+}
+
 /// Puts a new file under this name, with the permissions of the old one if
 /// there was one.
 fn put(path: &Path, bytes: &[u8], over: bool, old: Option<Permissions>) -> io::Result<()> {
@@ -62,9 +75,7 @@ fn put(path: &Path, bytes: &[u8], over: bool, old: Option<Permissions>) -> io::R
         _ => PathBuf::from("."),
     };
     if !dir.is_dir() {
-        let dir = dir.display();
-        let words = format!("the directory {dir} is not there: make it, or name another");
-        return Err(io::Error::new(io::ErrorKind::NotFound, words));
+        return Err(io::Error::new(io::ErrorKind::NotFound, NoDirectory(dir)));
     }
     let mut builder = Builder::new();
     builder.prefix(".new-");

@@ -1,7 +1,6 @@
 //! The command line: every command and option. Help, man page and shell
 //! completions are made from this.
 
-use std::num::NonZeroU32;
 use std::path::PathBuf;
 
 use clap::builder::NonEmptyStringValueParser;
@@ -10,7 +9,7 @@ use clap_complete::engine::ArgValueCompleter;
 
 use super::completion;
 use super::value::{
-    Counts, bead_colour, counted, millimetres, percent, seconds, shape, tetrahedra,
+    Counts, bead_colour, counted, millimetres, percent, seconds, shape, tetrahedra, whole,
 };
 
 /// A stitch-along companion for geometric beadwork
@@ -247,8 +246,9 @@ pub(super) struct JsonOption {
 /// with its own copy of the pattern. Without a name it opens the demo.
 ///
 /// A name or title is looked up first in the tray, then among the patterns that
-/// come with the program. A name with a slash, or one that ends in .json, is a
-/// file.
+/// come with the program; but the name of one of these patterns means the
+/// unfinished piece of it that you worked on last, also where another piece has
+/// that name. A name with a slash, or one that ends in .json, is a file.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -279,11 +279,12 @@ pub(super) struct StitchArgs {
     /// If this, --size and --ring are all left out, the program asks.
     #[arg(long, value_name = "START", requires = "free")]
     pub(super) start: Option<FreeShape>,
-    /// Rounds of a free piece from a string, or beads across a strip
-    #[arg(long, value_name = "NUMBER", requires = "free", value_parser = clap::value_parser!(u16).range(2..=200))]
+    /// Rounds of a free piece from a string, or beads across a strip: 2 to 200
+    #[arg(long, value_name = "NUMBER", requires = "free", value_parser = whole::<u16>(2, 200))]
     pub(super) size: Option<u16>,
-    /// Sides of a free piece in rounds; a ring has the same number of beads
-    #[arg(long, value_name = "BEADS", requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
+    /// Sides of a free piece in rounds, 3 to 12; a ring has the same number of
+    /// beads
+    #[arg(long, value_name = "BEADS", requires = "free", value_parser = whole::<u8>(3, 12))]
     pub(super) ring: Option<u8>,
     /// Look at the piece without writing anything. With --new, try out the
     /// pattern
@@ -324,10 +325,10 @@ pub(super) struct StepsArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// The first step to print
-    #[arg(long, value_name = "N", default_value = "1")]
-    pub(super) from: NonZeroU32,
+    #[arg(long, value_name = "N", default_value = "1", value_parser = whole::<u32>(1, u32::MAX))]
+    pub(super) from: u32,
     /// How many steps to print; all if not given
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", value_parser = whole::<u32>(0, u32::MAX))]
     pub(super) count: Option<u32>,
     #[command(flatten)]
     pub(super) json: JsonOption,
@@ -446,8 +447,8 @@ pub(super) struct PictureArgs {
     /// Show how far the piece is worked, instead of finished
     #[arg(long)]
     pub(super) worked: bool,
-    /// Width and height, pixels
-    #[arg(long, value_name = "POINTS", default_value_t = 800, value_parser = clap::value_parser!(u16).range(100..=1200))]
+    /// Width and height in pixels, 100 to 1200
+    #[arg(long, value_name = "POINTS", default_value_t = 800, value_parser = whole::<u16>(100, 1200))]
     pub(super) width: u16,
     #[command(flatten)]
     pub(super) json: JsonOption,
@@ -509,7 +510,7 @@ pub(super) struct DraftArgs {
     #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big", "json"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) from: Option<String>,
     /// Rounds of its panels
-    #[arg(long, value_name = "N", group = "how_big")]
+    #[arg(long, value_name = "N", group = "how_big", value_parser = whole::<u32>(1, u32::MAX))]
     pub(super) rounds: Option<u32>,
     /// Length of a finished edge
     #[arg(long, value_name = "MM", group = "how_big", value_parser = millimetres)]
@@ -546,7 +547,7 @@ pub(super) struct DraftArgs {
     #[arg(long, value_name = "NAME")]
     pub(super) thread: Option<String>,
     /// The needle, by its size
-    #[arg(long, value_name = "SIZE")]
+    #[arg(long, value_name = "SIZE", value_parser = whole::<u32>(1, u32::MAX))]
     pub(super) needle: Option<u32>,
     /// The title of the piece
     #[arg(long, value_name = "TITLE")]
@@ -570,16 +571,19 @@ pub(super) struct DraftArgs {
 Examples:
   threadmark check practice-triangle --job 1 --round 4 --count 12
   threadmark check evening-star --job lid --round 5 --sides 5,5,6
-  threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep 41")]
+  threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep 41
+  threadmark check practice-pair --job zip --count 2        the teeth of a zip")]
 pub(super) struct CheckArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// The job: its number from 1, its title or a part of the title
     #[arg(long, value_name = "J")]
     pub(super) job: String,
-    /// The round, from 1 at the middle; join rows are the round after the last
-    #[arg(long, value_name = "R")]
-    pub(super) round: NonZeroU32,
+    /// The round, from 1 at the middle; not needed for a join row or a zip
+    ///
+    /// Join rows, and the teeth of a zip, are the round after the last.
+    #[arg(long, value_name = "R", value_parser = whole::<u32>(1, u32::MAX))]
+    pub(super) round: Option<u32>,
     /// The beads counted in the round, or on each side as in --sides
     #[arg(long, value_name = "N", required_unless_present = "sides", value_parser = counted)]
     pub(super) count: Option<Counts>,
@@ -588,8 +592,8 @@ pub(super) struct CheckArgs {
     pub(super) sides: Vec<Counts>,
     /// Keep the difference in a piece as stitched, in the gap that this step
     /// worked
-    #[arg(long, value_name = "STEP")]
-    pub(super) keep: Option<NonZeroU32>,
+    #[arg(long, value_name = "STEP", value_parser = whole::<u32>(1, u32::MAX))]
+    pub(super) keep: Option<u32>,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

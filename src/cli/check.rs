@@ -50,7 +50,7 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
     let found = source::sequence(tray, &args.of.name)?;
     let seq = found.seq;
     let job = jobs::find(&seq, &args.job)?;
-    let round = Round(args.round.get());
+    let round = round_of(&seq, job, args.round.map(Round))?;
     let sides = expected_per_side(&seq, job, round)?.len();
     let each: Vec<u32> = args.sides.iter().flat_map(|c| &c.0).copied().collect();
     let count = args.count.as_ref().map_or(&[][..], |counted| &counted.0);
@@ -78,9 +78,7 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
         }
     };
     let by = i64::from(answer.counted) - i64::from(answer.expected);
-    let keeping = args
-        .keep
-        .map(|at| keep(tray, &args.of.name, Step(at.get()), by));
+    let keeping = args.keep.map(|at| keep(tray, &args.of.name, Step(at), by));
     let kept = keeping.as_ref().and_then(|keeping| keeping.as_ref().ok());
     out::answer(args.json, [line(&answer, kept.copied())], |out| {
         let side = None;
@@ -167,18 +165,28 @@ fn expected_per_side(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>,
     expected::per_side(seq, job, round).ok_or_else(|| no_round(seq, job, round))
 }
 
+/// The round that is counted, if the job has it.
+fn round_of(seq: &Sequence, job: Job, given: Option<Round>) -> Result<Round, Failure> {
+    let (first, last) = expected::rounds(seq, job);
+    match given.or(expected::only_round(seq, job)) {
+        Some(round) if (first..=last).contains(&round) => Ok(round),
+        Some(round) => Err(no_round(seq, job, round)),
+        None => Err(Failure::new(
+            format!("the job '{}' has many rounds", seq.job(job).title),
+            format!("say which was counted: --round {first} to --round {last}"),
+        )),
+    }
+}
+
 fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
-    let (layout, info) = (seq.layout(), seq.job(job));
-    let panel = info.panel();
-    let (first, last) = (
-        layout.making(panel).innermost(),
-        Round(layout.kind(panel).rounds() + 1),
-    );
+    let (first, last) = expected::rounds(seq, job);
+    let info = seq.job(job);
     Failure::new(
         format!("the job '{}' has no round {round}", info.title),
-        match first == last {
-            true => format!("its only round is {first}"),
-            false => format!("give a round from {first} to {last}"),
+        match expected::only_round(seq, job) {
+            Some(_) if info.kind.is_zip() => "leave --round out: its teeth are counted".into(),
+            Some(_) => "leave --round out: its join beads are counted".into(),
+            None => format!("give a round from {first} to {last}"),
         },
     )
 }

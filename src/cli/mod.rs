@@ -36,7 +36,7 @@ mod verify;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
-use clap::Parser;
+use clap::{CommandFactory, FromArgMatches};
 
 use args::{Cli, Command};
 use failure::Failure;
@@ -48,11 +48,25 @@ pub fn run() -> ExitCode {
     // If this fails, the program works as before; a maker need not know.
     let _ = ignore_file_size_signal();
     completion::answer();
-    let cli = match Cli::try_parse() {
+    let cli = match parsed() {
         Ok(cli) => cli,
         Err(error) => return exit_code(print_call_error(&error)),
     };
     exit_code(command(cli).map(ExitCode::from))
+}
+
+/// The arguments. A number below zero after an option is its value, so that the
+/// option says what it expects.
+///
+/// # Errors
+/// They are wrong, or only ask for help.
+fn parsed() -> Result<Cli, clap::Error> {
+    let takes_any = |arg: clap::Arg| match arg.is_positional() || !arg.get_action().takes_values() {
+        true => arg,
+        false => arg.allow_negative_numbers(true),
+    };
+    let command = Cli::command().mut_subcommands(|command| command.mut_args(takes_any));
+    Cli::from_arg_matches(&command.try_get_matches()?)
 }
 
 fn exit_code(outcome: Result<ExitCode, Failure>) -> ExitCode {

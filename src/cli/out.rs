@@ -10,7 +10,7 @@ use super::CommandEnd;
 use super::args::JsonOption;
 use super::failure::Failure;
 use super::line::Lines;
-use crate::atomic_file;
+use crate::atomic_file::{self, NoDirectory};
 use crate::clean::clean;
 use crate::plain_file;
 
@@ -68,6 +68,12 @@ pub(super) fn answer<L: Serialize>(
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
     atomic_file::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();
+        let gone = error.get_ref().and_then(|inner| inner.downcast_ref());
+        if let Some(NoDirectory(dir)) = gone {
+            let dir = dir.display();
+            let what = format!("{file}: cannot be written: the directory {dir} is not there");
+            return Failure::new(what, NoDirectory::MEND);
+        }
         match error.kind() {
             io::ErrorKind::AlreadyExists => Failure::new(
                 format!("{file} is there already, and was left as it is"),
@@ -75,7 +81,7 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
             ),
             _ => Failure::new(
                 format!("{file}: cannot be written: {}", plain_file::reason(&error)),
-                "check that the directory is there, that there is room, and that you may write there",
+                "check that there is room, and that you may write there",
             ),
         }
     })

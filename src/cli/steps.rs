@@ -17,7 +17,7 @@ use crate::progress::Tray;
 /// The pattern or piece cannot be opened, or there is no such step.
 pub(super) fn run(args: &args::StepsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;
-    let from = args.from.get();
+    let from = args.from;
     if from > seq.steps() {
         let steps = seq.steps();
         return Err(Failure::new(

@@ -18,6 +18,18 @@ fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String>
     }
 }
 
+/// A whole number from `least` to `most`.
+pub(super) fn whole<T: TryFrom<u32>>(
+    least: u32,
+    most: u32,
+) -> impl Fn(&str) -> Result<T, String> + Clone {
+    move |text| {
+        let found = text.parse().ok().filter(|n| (least..=most).contains(n));
+        let found = found.and_then(|n| T::try_from(n).ok());
+        found.ok_or_else(|| format!("expected a whole number from {least} to {most}"))
+    }
+}
+
 /// A length, mm, or another measure above zero.
 pub(super) fn millimetres(text: &str) -> Result<f64, String> {
     number(text, 0.0, true, 100_000.0)
@@ -117,5 +129,10 @@ mod tests {
         assert!(millimetres("0").is_err() && millimetres("NaN").is_err());
         assert!(percent("0").is_ok() && percent("-1").is_err());
         assert!(tetrahedra("7").is_err() && tetrahedra("8").is_ok());
+        assert_eq!(whole::<u16>(100, 1200)("1200"), Ok(1200));
+        for wrong in ["5", "99", "1201", "-100", "99999999999", "1.5", "many", ""] {
+            let why = Err("expected a whole number from 100 to 1200".to_string());
+            assert_eq!(whole::<u16>(100, 1200)(wrong), why);
+        }
     }
 }

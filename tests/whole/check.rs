@@ -114,6 +114,39 @@ fn what_cannot_be_checked_is_refused() {
     }
 }
 
+/// A zip and a join row have no rounds: the screen and the paper count 2 teeth there.
+#[test]
+fn the_teeth_of_a_zip_need_no_round_and_no_round_of_the_panel_is_taken_for_them() {
+    let check = |args: &str| threadmark(&format!("check practice-pair {args}"));
+    for round in ["", " --round 4"] {
+        check(&format!("--job 4 --count 2{round}"))
+            .stdout("Zip far sail to near sail. The teeth: 2. Yes, that is right.\n")
+            .run();
+        check(&format!("--job 2 --count 2{round}"))
+            .stdout("Join row on near sail, side 1. The join row: 2. Yes, that is right.\n")
+            .run();
+    }
+    for (args, said) in [
+        (
+            "--job 4 --round 2 --count 2",
+            "error: the job 'Zip far sail to near sail' has no round 2\n  \
+             mend: leave --round out: its teeth are counted\n",
+        ),
+        (
+            "--job 2 --round 3 --count 2",
+            "error: the job 'Join row on near sail, side 1' has no round 3\n  \
+             mend: leave --round out: its join beads are counted\n",
+        ),
+        (
+            "--job 1 --count 9",
+            "error: the job 'near sail' has many rounds\n  \
+             mend: say which was counted: --round 1 to --round 4\n",
+        ),
+    ] {
+        check(args).stderr(said).code(2).run();
+    }
+}
+
 #[test]
 fn a_part_of_many_titles_is_asked_back() {
     threadmark("check a.json --job row --round 4 --count 6")

@@ -69,6 +69,49 @@ fn a_call_that_is_wrong_ends_with_two_as_well() {
     }
 }
 
+#[test]
+fn a_number_that_does_not_fit_its_option_says_what_is_expected() {
+    for (args, expected) in [
+        ("draft triangle --edge -3", "a number above 0 up to 100000"),
+        ("plan a.json --spare -5", "a number from 0 up to 1000"),
+        (
+            "draft ring --tetrahedra -6",
+            "an even number from 6 to 1000",
+        ),
+        (
+            "steps a.json --from -1",
+            "a whole number from 1 to 4294967295",
+        ),
+        (
+            "check a.json --job 1 --count 3 --round 0",
+            "a whole number from 1 to 4294967295",
+        ),
+        (
+            "picture a.json -o a.png --width 5",
+            "a whole number from 100 to 1200",
+        ),
+        ("stitch --free --ring 13", "a whole number from 3 to 12"),
+    ] {
+        let said = errors(&threadmark(args).file("a.json", triangle(2)));
+        let (option, value) = args.rsplit_once(' ').unwrap();
+        let option = option.rsplit(' ').next().unwrap();
+        let start = format!("error: invalid value '{value}' for '{option} <");
+        assert!(said.starts_with(&start), "{said}");
+        assert!(said.contains(&format!("expected {expected}\n")), "{said}");
+    }
+}
+
+#[test]
+fn a_directory_that_is_not_there_is_told_once() {
+    threadmark("draft triangle -o nowhere/x.json")
+        .stderr(
+            "error: nowhere/x.json: cannot be written: the directory nowhere is not there\n  \
+             mend: make it, or name another\n",
+        )
+        .code(2)
+        .run();
+}
+
 /// A disk without room is told, and is not taken for done.
 #[cfg(target_os = "linux")]
 #[test]

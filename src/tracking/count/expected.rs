@@ -37,6 +37,27 @@ impl CountQuestion {
     }
 }
 
+/// The first and the last round that can be counted of a job. A zip and a join
+/// row have only the round after the panel's last: the rest lies there already.
+pub fn rounds(seq: &Sequence, job: Job) -> (Round, Round) {
+    let (layout, info) = (seq.layout(), seq.job(job));
+    let kind = layout.kind(info.panel());
+    let first = match is_after_the_last(&info.kind) {
+        true => Round(kind.last().0 + 1),
+        false => layout.making(info.panel()).innermost(),
+    };
+    (first, Round(kind.rounds() + 1))
+}
+
+/// The round of a job that has only one: the teeth of a zip, or a join row.
+pub fn only_round(seq: &Sequence, job: Job) -> Option<Round> {
+    is_after_the_last(&seq.job(job).kind).then(|| rounds(seq, job).0)
+}
+
+fn is_after_the_last(job: &JobKind) -> bool {
+    job.is_zip() || matches!(job, JobKind::JoinRow { .. })
+}
+
 /// Beads on each side of a finished round; for a zip, the teeth of each side
 /// that it locks. `None` if the job's panel has no such round.
 pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
