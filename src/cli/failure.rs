@@ -165,7 +165,9 @@ impl From<progress::Error> for Failure {
             }
             Error::BadSettings { .. } => "mend that line, or take it out; nothing was changed",
             Error::InUse { .. } => "close it there and try again",
-            Error::NotACopy { .. } => "export it again with `threadmark pieces export`",
+            Error::NotACopy { .. } => {
+                "name a file that `threadmark pieces export` wrote; if it is one, export it again"
+            }
             Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
             Error::Format { .. } | Error::UnknownFormat { .. } => {
                 "nothing was changed; a newer threadmark opens it"

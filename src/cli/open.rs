@@ -5,7 +5,7 @@ use super::shipped;
 use super::source::{self, FoundPattern, Named};
 use crate::beadwork::Sequence;
 use crate::pattern;
-use crate::progress::{Entry, Mode, Moment, Piece, PieceSummary, Setting, Tray, Value};
+use crate::progress::{Entry, Mode, Moment, Notice, Piece, PieceSummary, Setting, Tray, Value};
 use std::path::Path;
 
 /// A piece and its sequence of steps.
@@ -36,7 +36,7 @@ impl OpenOptions {
 }
 
 /// The piece of this name; or else the unfinished piece worked on last of the
-/// pattern of this name, or a new one. A finished piece does not hide the
+/// pattern of this name, or a new one. A piece of a pattern does not hide the
 /// pattern of the same name.
 ///
 /// # Errors
@@ -48,11 +48,18 @@ pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened,
             "save the pattern in a file and name that",
         ));
     }
-    let finished = |piece: &PieceSummary| piece.name == name && piece.finished;
-    let is_pattern = how.new
-        || (!how.look && shipped::bytes(name).is_some() && tray.pieces()?.iter().any(finished));
-    if is_pattern {
+    if how.new {
         return of_pattern(tray, source::pattern(name)?, how);
+    }
+    if let Some(found) = source::shipped_pattern(name).filter(|_| !how.look) {
+        let has_name = |piece: &PieceSummary| {
+            piece.name == name || piece.title.as_str().eq_ignore_ascii_case(name)
+        };
+        let hides =
+            |piece: &PieceSummary| has_name(piece) && !piece.finished && !is_of(piece, &found);
+        if !tray.pieces()?.iter().any(hides) {
+            return of_pattern(tray, found, how);
+        }
     }
     match source::piece_or_pattern(tray, name, how.mode())? {
         Named::Piece(piece) => resume(*piece),
@@ -60,26 +67,38 @@ pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened,
     }
 }
 
-/// The unfinished piece of this pattern worked on last, or a new one.
-fn of_pattern(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Opened, Failure> {
+/// Whether a piece was begun from this pattern.
+fn is_of(piece: &PieceSummary, found: &FoundPattern) -> bool {
     let absolute = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
-    let file = found.file.as_deref().map(absolute);
-    let crc32 = crc32fast::hash(&found.bytes);
-    let is_of_pattern = |piece: &PieceSummary| match (&file, &piece.source) {
-        (Some(file), Some(source)) => absolute(source) == *file,
+    match (&found.file, &piece.source) {
+        (Some(file), Some(source)) => absolute(source) == absolute(file),
         // A piece can be renamed, and the program's patterns can change.
         (None, None) => {
-            piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == found.pattern.title
+            piece.pattern_crc32 == Some(crc32fast::hash(&found.bytes))
+                || piece.title.as_str() == found.pattern.title
         }
         _ => false,
-    };
-    if !how.new {
-        let mut pieces = tray.pieces()?.into_iter();
-        if let Some(begun) = pieces.find(|piece| !piece.finished && is_of_pattern(piece)) {
-            return piece(tray, &begun.name, how);
-        }
     }
-    begin(tray, found, how)
+}
+
+/// The unfinished piece of this pattern worked on last, or a new one.
+fn of_pattern(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Opened, Failure> {
+    if how.new {
+        return begin(tray, found, how);
+    }
+    let pieces = tray.pieces()?.into_iter();
+    let unfinished = pieces.filter(|piece| !piece.finished && is_of(piece, &found));
+    let mut names = unfinished.map(|piece| piece.name);
+    let Some(last) = names.next() else {
+        return begin(tray, found, how);
+    };
+    let (seq, mut opened) = piece(tray, &last, how)?;
+    let others: Vec<String> = names.collect();
+    if !others.is_empty() {
+        let piece = last;
+        opened.notify(Notice::LastOfSeveral { piece, others });
+    }
+    Ok((seq, opened))
 }
 
 /// The piece of this name in the tray.
@@ -263,6 +282,38 @@ mod tests {
             work(&tray, (seq, piece), steps);
             assert_eq!(step(OpenOptions::WORK), 7, "the other is finished");
             assert_eq!(step(new), 0);
+        }
+    }
+
+    #[test]
+    fn of_two_pieces_of_a_pattern_its_name_means_the_one_worked_on_last() {
+        let (_dir, tray) = tray();
+        let new = OpenOptions {
+            new: true,
+            ..OpenOptions::WORK
+        };
+        let opened = |name: &str| named(&tray, name, OpenOptions::WORK).unwrap().1;
+        work(&tray, named(&tray, shipped::DEMO, new).unwrap(), 7);
+        assert!(opened(shipped::DEMO).notices().is_empty());
+        work(&tray, named(&tray, shipped::DEMO, new).unwrap(), 9);
+        for name in [shipped::DEMO, "Harbour lantern"] {
+            let piece = opened(name);
+            assert_eq!((piece.name(), piece.state().step), ("harbour-lantern-2", 9));
+            assert_eq!(
+                piece.notices()[0].to_string(),
+                "this is 'harbour-lantern-2', worked on last. 'harbour-lantern' is begun too: open it \
+                 from the tray (t), or give it another name with `threadmark pieces rename`"
+            );
+        }
+        tray.rename(shipped::DEMO, "The first one").unwrap();
+        assert_eq!(opened("the-first-one").state().step, 7);
+        // A piece of another pattern keeps its name for itself.
+        let other = named(&tray, "flat-hexagon", new).unwrap();
+        let name = other.1.name().to_string();
+        work(&tray, other, 3);
+        tray.rename(&name, "Night kite").unwrap();
+        for name in ["night-kite", "Night kite"] {
+            assert_eq!(opened(name).state().step, 3);
         }
     }
 

@@ -63,15 +63,29 @@ fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
             return read(name, &mut &*bytes, None).map(Some);
         }
         if !Path::new(name).exists() {
-            let mut shipped_patterns =
-                shipped::names().filter_map(|shipped_patterns| pattern(shipped_patterns).ok());
-            let title = name.to_lowercase().replace('-', " ");
-            return Ok(shipped_patterns.find(|found| found.pattern.title.to_lowercase() == title));
+            return Ok(of_title(&name.replace('-', " ")));
         }
     }
     let path = Path::new(name);
     let mut file = plain_file::open(path).map_err(|error| Failure::no_file(name, &error))?;
     read(name, &mut file, Some(path.into())).map(Some)
+}
+
+/// The pattern that comes with the program and has this title.
+fn of_title(title: &str) -> Option<FoundPattern> {
+    let title = title.to_lowercase();
+    let mut all = shipped::names().filter_map(|name| pattern(name).ok());
+    all.find(|found| found.pattern.title.to_lowercase() == title)
+}
+
+/// The pattern that comes with the program and has exactly this name, or this
+/// title as it is written.
+pub(super) fn shipped_pattern(name: &str) -> Option<FoundPattern> {
+    match shipped::bytes(name) {
+        Some(_) => pattern(name).ok(),
+        None if is_file_name(name) || Path::new(name).exists() => None,
+        None => of_title(name),
+    }
 }
 
 fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<FoundPattern, Failure> {
@@ -80,6 +94,12 @@ fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<FoundP
     from.take(limit::FILE_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| Failure::no_file(name, &error))?;
+    if progress::is_exported(&bytes) {
+        return Err(Failure::new(
+            format!("{name} is an exported piece, and no pattern"),
+            "bring it into the tray with `threadmark pieces import FILE`, then name the piece",
+        ));
+    }
     Ok(FoundPattern {
         pattern: pattern::read(name, &bytes)?,
         bytes,

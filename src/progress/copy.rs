@@ -46,6 +46,11 @@ struct Head {
     journal_crc32: u32,
 }
 
+/// Whether these bytes begin as an exported piece does.
+pub fn is_exported(bytes: &[u8]) -> bool {
+    bytes.starts_with(br#"{"threadmark":"copy""#)
+}
+
 impl Tray {
     /// A piece as the bytes of one file, with the good lines only if its
     /// journal is damaged. The path of the pattern's file is left out, since
@@ -95,7 +100,11 @@ impl Tray {
         now: Moment,
         check: impl FnOnce(&mut Piece) -> Result<u32, E>,
     ) -> Result<String, E> {
-        let mut from = BufReader::new(plain_file::open(path).map_err(Error::reading(path))?);
+        let opened = plain_file::open(path).map_err(|error| match plain_file::is_refused(&error) {
+            true => not_a_copy(path, "it is not a plain file"),
+            false => Error::reading(path)(error),
+        });
+        let mut from = BufReader::new(opened?);
         let head = head(path, &mut from)?;
         let failed = || Error::io("cannot import a piece into", self.dir());
         fs::create_dir_all(self.dir()).map_err(failed())?;

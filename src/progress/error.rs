@@ -20,12 +20,14 @@ pub enum Error {
         source: io::Error,
     },
     /// The tray has no piece of this name.
-    #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = nearest_hint(.nearest))]
+    #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = hint(.titled, .nearest))]
     NoSuchPiece {
         /// The name asked for, safe to show.
         name: String,
         /// The tray that was searched.
         tray: PathBuf,
+        /// The names of pieces that have the name asked for as their title.
+        titled: Vec<String>,
         /// The most similar name.
         nearest: Option<String>,
     },
@@ -119,9 +121,14 @@ impl Error {
     }
 }
 
-fn nearest_hint(nearest: &Option<String>) -> String {
-    nearest
-        .as_ref()
-        .map(|name| format!("; did you mean '{name}'?"))
-        .unwrap_or_default()
+fn hint(titled: &[String], nearest: &Option<String>) -> String {
+    match (titled, nearest) {
+        ([], Some(name)) => format!("; did you mean '{name}'?"),
+        ([], None) => String::new(),
+        ([one], _) => format!("; '{one}' has that title"),
+        (several, _) => {
+            let names = crate::problem::names(several, "and");
+            format!("; {names} have that title: name one of them")
+        }
+    }
 }

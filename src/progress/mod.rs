@@ -68,6 +68,7 @@ mod version;
 
 pub use anchored::Anchored;
 pub use check::{Check, Stitched};
+pub use copy::is_exported;
 pub use entry::{Entry, Event, MoveReason};
 pub use error::Error;
 pub use maker::MakerSettings;

@@ -119,9 +119,29 @@ pub enum Notice {
         /// Why, in trade words.
         why: String,
     },
+    /// The maker named a pattern, and several pieces of it are not finished: this
+    /// one was worked on last.
+    #[error(
+        "this is '{piece}', worked on last. {others} too: open it from the tray (t), or give it another \
+         name with `threadmark pieces rename`",
+        others = begun(.others)
+    )]
+    LastOfSeveral {
+        /// This piece, by its name in the tray.
+        piece: String,
+        /// The others.
+        others: Vec<String>,
+    },
     /// This file system has no locks: the piece can be opened twice.
     #[error("this file system gives no locks: see to it that the piece is open only once")]
     NoLock,
+}
+
+fn begun(others: &[String]) -> String {
+    match others {
+        [one] => format!("'{one}' is begun"),
+        _ => format!("{} are begun", crate::problem::names(others, "and")),
+    }
 }
 
 fn newer(entries: u64) -> String {

@@ -12,7 +12,7 @@ use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece};
 use super::piece_dir::{JOURNAL, PATTERN};
-use super::piece_metadata::{self, PieceMetadata};
+use super::piece_metadata::{self, MetadataRead, PieceMetadata};
 use super::summary::PieceSummary;
 use crate::atomic_file;
 
@@ -138,7 +138,15 @@ impl Tray {
             .unwrap_or_default()
             .into_iter()
             .filter(|other| near(other) >= 0.6);
+        let has_title = |other: &String| match PieceMetadata::read(&self.dir.join(other)) {
+            Ok(MetadataRead::PieceMetadata(metadata)) => metadata.title.as_str() == name.trim(),
+            _ => false,
+        };
+        let titled = self.names().unwrap_or_default().into_iter();
+        let mut titled: Vec<String> = titled.filter(has_title).collect();
+        titled.sort();
         Error::NoSuchPiece {
+            titled,
             name: super::plain::PlainText::new(name).to_string(),
             tray: self.dir.clone(),
             nearest: nearest.max_by(|a, b| near(a).total_cmp(&near(b))),

@@ -340,7 +340,31 @@ fn of_a_spoiled_copy_nothing_is_kept() {
     refused(b"", "nothing");
     let directory = whole.again("pieces import tray").code(2);
     let said = String::from_utf8(directory.output().stderr).unwrap();
-    assert!(said.contains("tray is not a plain file"), "{said}");
+    assert!(
+        said.contains("tray cannot be imported: it is not a plain file"),
+        "{said}"
+    );
+    assert!(
+        said.contains("mend: name a file that `threadmark pieces export` wrote"),
+        "{said}"
+    );
+}
+
+#[test]
+fn an_exported_piece_is_no_pattern() {
+    let whole = with_piece(threadmark(""), "Evening star", 8);
+    whole.again("pieces export evening-star").run();
+    for command in ["plan", "stitch --plain"] {
+        whole
+            .again(command)
+            .arg("evening-star.piece")
+            .stderr(
+                "error: evening-star.piece is an exported piece, and no pattern\n  \
+                 mend: bring it into the tray with `threadmark pieces import FILE`, then name the piece\n",
+            )
+            .code(2)
+            .run();
+    }
 }
 
 #[test]

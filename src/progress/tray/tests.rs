@@ -141,6 +141,25 @@ fn a_wrong_name_suggests_the_nearest() {
 }
 
 #[test]
+fn a_title_that_is_no_name_any_more_names_the_pieces_that_have_it() {
+    let (_dir, tray) = tray();
+    for _ in 0..3 {
+        drop(begin(&tray, "Evening star"));
+    }
+    let said = |tray: &Tray| {
+        tray.rename("Evening star", "Other")
+            .unwrap_err()
+            .to_string()
+    };
+    tray.put_away("evening-star").unwrap();
+    let several = "; 'evening-star-2' and 'evening-star-3' have that title: name one of them";
+    assert!(said(&tray).ends_with(several), "{}", said(&tray));
+    tray.put_away("evening-star-2").unwrap();
+    let one = "; 'evening-star-3' has that title";
+    assert!(said(&tray).ends_with(one), "{}", said(&tray));
+}
+
+#[test]
 fn damage_and_newer_formats_show_in_the_tray() {
     let (_dir, tray) = tray();
     for title in ["Newer piece", "Newer journal", "Torn", "Spoiled facts"] {
