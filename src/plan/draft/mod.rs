@@ -16,7 +16,7 @@ use super::fullest::Help;
 use crate::beadwork::Sequence;
 use crate::pattern::file::{File, NeedleFile, NeedleSize, ThreadFile};
 use crate::pattern::{self, Pattern};
-use crate::problem::Problem;
+use crate::problem::{Problem, Problems};
 
 /// A new pattern.
 #[derive(Clone, Debug)]
@@ -37,6 +37,18 @@ pub struct PatternDraft {
 /// An option that cannot be met, or a pattern that the reader refuses (too many
 /// beads, a hole that no needle goes through).
 pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
+    for (nth, colour) in ask.colours.iter().enumerate() {
+        let letter = colour.letter;
+        if ask.colours[..nth]
+            .iter()
+            .any(|other| other.letter == letter)
+        {
+            return Err(Problem::new(
+                format!("two beads have the letter '{letter}'"),
+                "give each --bead a letter of its own",
+            ));
+        }
+    }
     let rounds = sized::rounds(ask)?;
     let stop_at = sized::stop_at(ask, rounds)?;
     let mut file = file::file(ask, rounds, stop_at);
@@ -56,13 +68,34 @@ pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
 /// Reads a drafted file like any other, and plans it.
 fn read(file: &File) -> Result<(Pattern, Plan), Problem> {
     let text = pattern::write(file);
-    let pattern = pattern::read("the draft", text.as_bytes()).map_err(|problems| {
-        let what = format!("such a pattern cannot be sewn: {problems}");
-        Problem::new(what, "take fewer rounds, or other beads")
-    })?;
+    let read = pattern::read("the draft", text.as_bytes());
+    let pattern = read.map_err(|problems| refused(&problems))?;
     let seq = Sequence::new(pattern.project.clone());
     let plan = Plan::of(&seq, super::Wishes::default());
     Ok((pattern, plan))
+}
+
+/// Why the reader refused a draft: an option that cannot be as it is, by its name,
+/// or the pattern as a whole.
+fn refused(problems: &Problems) -> Problem {
+    let first = &problems.list[0];
+    let field = first.place.as_ref().map_or("", |place| &place.field);
+    let (top, last) = (field.split('.').next(), field.rsplit('.').next());
+    let option = match (top, last) {
+        (Some("title"), _) => "--title",
+        (Some("thread"), _) => "--thread",
+        (Some("needle"), _) => "--needle",
+        (Some("beads"), Some("diameter_mm")) => "--diameter",
+        (Some("beads"), Some("length_mm")) => "--length",
+        (Some("beads"), Some("hole_mm")) => "--hole",
+        (Some("beads"), Some("per_gram")) => "--per-gram",
+        (Some("beads"), _) => "--bead",
+        _ => {
+            let what = format!("such a pattern cannot be sewn: {}", first.sentence());
+            return Problem::new(what, "take fewer rounds, or other beads");
+        }
+    };
+    Problem::new(format!("{option}: {}", first.sentence()), &first.mend)
 }
 
 /// Chooses a finer needle or a thinner thread where the usual one would be

@@ -4,9 +4,9 @@
 use super::{DraftOptions, Measure, file};
 use crate::beadwork::bead::{BeadSize, PRESETS};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::{Round, Side};
+use crate::beadwork::{Round, Sequence, Side};
 use crate::pattern;
-use crate::plan::stone;
+use crate::plan::{size, stone};
 use crate::problem::Problem;
 
 /// The most rounds that a pattern file takes.
@@ -20,7 +20,7 @@ const AROUND: u32 = 3;
 
 /// Rounds of the panels: as asked for, or those that come nearest.
 pub(super) fn rounds(ask: &DraftOptions) -> Result<u32, Problem> {
-    let bead = size(ask)?;
+    let bead = bead_size(ask)?;
     match ask.measure {
         None => {
             let usual = ask.shape.usual_rounds();
@@ -50,7 +50,7 @@ pub(super) fn rounds(ask: &DraftOptions) -> Result<u32, Problem> {
     }
 }
 
-fn size(ask: &DraftOptions) -> Result<BeadSize, Problem> {
+fn bead_size(ask: &DraftOptions) -> Result<BeadSize, Problem> {
     let size = ask.bead.size();
     let bead = size.ok_or_else(|| {
         let name = ask.bead.name.as_deref().unwrap_or_default();
@@ -124,8 +124,9 @@ fn rounds_out_of_range(ask: &DraftOptions, rounds: u32) -> Problem {
     )
 }
 
-/// Rounds whose edge comes nearest to this length; the fewer if two are equally
-/// near.
+/// Rounds whose edge comes nearest to this length, or whose greatest width does to
+/// that of such an edge; the fewer if two are equally near. Of a range the middle
+/// counts.
 fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Problem> {
     let largest = layout(ask, MOST_ROUNDS);
     let edge = |k: u32| 2.0 * bead.length_mm * f64::from(edge_beads(&largest, k));
@@ -133,26 +134,42 @@ fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Prob
         let rounds = (edge_mm / edge(MOST_ROUNDS) * f64::from(MOST_ROUNDS)) as u32;
         return Err(rounds_out_of_range(ask, rounds));
     }
+    let fits = (1..=MOST_ROUNDS).filter(|&k| can_be(ask, &largest, k));
+    let mut all: Vec<u32> = fits.collect();
     if ask.shape.is_joined() {
-        let off = |k: &u32| (edge(*k) - edge_mm).abs();
-        let fit = (1..=MOST_ROUNDS).filter(|&k| can_be(ask, &largest, k));
-        let best = fit.min_by(|a, b| off(a).total_cmp(&off(b)));
-        return Ok(best.unwrap_or(least(ask)));
+        // The middle of a range is no less than its least.
+        let enough = all.partition_point(|&k| edge(k) < edge_mm);
+        all.truncate(enough + 1);
     }
-    // A panel by itself lies as long as its beads need, and longer with each round.
-    let lying = |rounds: u32| {
-        let text = pattern::write(&file::file(ask, rounds, None));
-        let read = pattern::read("the draft", text.as_bytes());
-        read.map_or(f64::MAX, |read| {
-            read.project.lying_edge_mm(0, &layout(ask, rounds))
-        })
-    };
-    let all: Vec<u32> = (least(ask)..=MOST_ROUNDS).collect();
-    let longer = all.partition_point(|&rounds| lying(rounds) < edge_mm);
+    // Every size grows with the rounds.
+    let longer = all.partition_point(|&k| middle_mm(ask, k, edge(k)) < edge_mm);
     let near = all[longer.saturating_sub(1)..].iter().take(2);
-    let near = near.map(|&rounds| (rounds, (lying(rounds) - edge_mm).abs()));
+    let near = near.map(|&k| (k, (middle_mm(ask, k, edge(k)) - edge_mm).abs()));
     let nearest = near.min_by(|(_, a), (_, b)| a.total_cmp(b));
     Ok(nearest.map_or(least(ask), |(rounds, _)| rounds))
+}
+
+/// The edge of a draft of this many rounds, or if its width is asked for the edge
+/// of plates of that width: of a range the middle. `edge_mm` is the edge of plates.
+fn middle_mm(ask: &DraftOptions, rounds: u32, edge_mm: f64) -> f64 {
+    let text = pattern::write(&file::file(ask, rounds, None));
+    let Ok(read) = pattern::read("the draft", text.as_bytes()) else {
+        return f64::MAX;
+    };
+    let lying = || read.project.lying_edge_mm(0, &layout(ask, rounds));
+    match (ask.shape.is_joined(), ask.measure) {
+        // A panel by itself lies as long as its beads need.
+        (false, _) => lying(),
+        (true, Some(Measure::AcrossMm(_))) => {
+            let size = size::size(&Sequence::new(read.project));
+            let most = size.bellied.and_then(|most| most.through_mm);
+            let both = size.through_mm.zip(most);
+            both.map_or(edge_mm, |(least, most)| {
+                edge_mm * (1.0 + most / least) / 2.0
+            })
+        }
+        (true, _) => (edge_mm + lying().max(edge_mm)) / 2.0,
+    }
 }
 
 /// Up beads on a side of a panel that stops at a round: a corner bead counts
@@ -168,7 +185,7 @@ pub(super) fn stop_at(ask: &DraftOptions, rounds: u32) -> Result<Option<Round>, 
         return Ok(None);
     };
     length("a stone", stone_mm)?;
-    let bead = size(ask)?;
+    let bead = bead_size(ask)?;
     let kind = layout(ask, rounds);
     let fit = stone::stop_for("face", &kind, stone_mm, bead);
     if let Some(opening) = &fit.held {

@@ -112,10 +112,73 @@ fn finished_millimetres_are_met_as_near_as_beads_can() {
         measure: Some(Measure::AcrossMm(40.0)),
         ..DraftOptions::new(DraftShape::Octahedron)
     };
-    let through = draft(&ask).unwrap().plan.size.through_mm.unwrap();
+    let size = draft(&ask).unwrap().plan.size;
+    let through = (size.through_mm.unwrap() + size.bellied.unwrap().through_mm.unwrap()) / 2.0;
     assert!(
         (through - 40.0).abs() <= 2.6 * 2f64.sqrt() / 2.0 + 1e-9,
         "{through}"
+    );
+}
+
+/// Of the range that is printed the middle counts.
+#[test]
+fn a_joined_piece_has_the_rounds_whose_range_comes_nearest() {
+    let drafted = |shape, measure| {
+        let ask = DraftOptions {
+            measure: Some(measure),
+            tetrahedra: 6,
+            ..DraftOptions::new(shape)
+        };
+        let draft = draft(&ask).unwrap();
+        let (size, most) = (draft.plan.size, draft.plan.size.bellied.unwrap());
+        let through = size.through_mm.zip(most.through_mm).unwrap();
+        let middle = match measure {
+            Measure::AcrossMm(_) => (through.0 + through.1) / 2.0,
+            _ => (size.edge_mm + most.edge_mm) / 2.0,
+        };
+        (draft.rounds, middle)
+    };
+    let edge = drafted(DraftShape::Tetrahedron, Measure::EdgeMm(30.0));
+    let across = drafted(DraftShape::Ring, Measure::AcrossMm(50.0));
+    assert_eq!((edge.0, across.0), (11, 9));
+    for rounds in [10, 12] {
+        let (_, other) = drafted(DraftShape::Tetrahedron, Measure::Rounds(rounds));
+        assert!((other - 30.0).abs() > (edge.1 - 30.0).abs(), "{rounds}");
+    }
+    assert!((across.1 - 50.0).abs() < 2.6, "{across:?}");
+}
+
+#[test]
+fn an_option_that_the_reader_refuses_is_named_with_its_own_mend() {
+    let refused = |ask: DraftOptions| draft(&ask).expect_err("a refusal").to_string();
+    let usual = || DraftOptions::new(DraftShape::Hexagon);
+    let colour = |name: &str| ColourAsk {
+        letter: 'P',
+        name: name.into(),
+        colour: Rgb(70, 30, 70),
+    };
+    assert_eq!(
+        refused(DraftOptions {
+            colours: vec![colour("plum"), colour("pearl")],
+            ..usual()
+        }),
+        "error: two beads have the letter 'P'\n  mend: give each --bead a letter of its own"
+    );
+    assert_eq!(
+        refused(DraftOptions {
+            title: Some("x".repeat(130)),
+            ..usual()
+        }),
+        "error: --title: this text has 130 characters; 120 is the most\n  mend: shorten it"
+    );
+    let bead = BeadSort {
+        diameter_mm: Some(0.1),
+        ..BeadSort::default()
+    };
+    assert_eq!(
+        refused(DraftOptions { bead, ..usual() }),
+        "error: --hole: a hole of 0.8 mm in a bead 0.1 mm across\n  \
+         mend: measure again: the hole must be narrower than the bead"
     );
 }
 
