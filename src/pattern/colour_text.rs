@@ -46,6 +46,7 @@ impl Letters {
             ),
             match near {
                 Some(near) => format!("write '{near}', or add a bead \"{letter}\""),
+                None if self.0.is_empty() => format!("add a bead \"{letter}\""),
                 None => format!("add a bead \"{letter}\", or use {}", names(&known(), "or")),
             },
         )

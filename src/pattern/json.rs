@@ -45,10 +45,11 @@ pub(super) fn parse<'t>(file: &'t str, text: &'t str) -> Result<Source<'t>, Prob
     let parsed = jsonc_parser::parse_to_ast(text, &Default::default(), &STRICT)
         .map_err(|error| at(error.range().start, broken(&error)))?;
     let Some(top) = parsed.value else {
-        return Err(at(
-            0,
-            not_json("the file is empty", "write a pattern into it"),
-        ));
+        let what = match text.is_empty() {
+            true => "the file is empty",
+            false => "the file holds nothing but blanks",
+        };
+        return Err(at(0, not_json(what, "write a pattern into it")));
     };
     // A second, strict reader decides, because the first accepts a few things
     // that are not JSON, such as a line break within a text.

@@ -25,6 +25,9 @@ pub(super) const TEXT: &str = "a text in quotes";
 pub(super) const GROUP: &str = "a group in { }";
 pub(super) const LIST: &str = "a list in [ ]";
 
+/// The mend of a field that is given twice.
+const FIELD_TWICE: &str = "take one of the two out";
+
 /// Whether a field is for other programs, and so ignored: `$schema` tells an
 /// editor where the schema is, and names that begin with `x-` are free for
 /// anyone.
@@ -196,8 +199,9 @@ impl<'n> Node<'n> {
         }
     }
 
-    /// The group that is expected here, with each name given once.
-    fn group(self) -> Option<&'n Object<'n>> {
+    /// The group that is expected here, with each name given once. `mend`: what to
+    /// do with a name that is given twice.
+    fn group(self, mend: &str) -> Option<&'n Object<'n>> {
         let Some(Value::Object(group)) = self.value else {
             self.wrong(GROUP, None);
             return None;
@@ -206,10 +210,7 @@ impl<'n> Node<'n> {
         for entry in &group.properties {
             let name = entry.name.as_str();
             if !seen.insert(name) {
-                let twice = Problem::new(
-                    format!("{} is given twice", quoted(name)),
-                    "take one of the two out, or give it a name of its own",
-                );
+                let twice = Problem::new(format!("{} is given twice", quoted(name)), mend);
                 self.at.key(name).note_at(entry.start(), twice);
             }
         }
@@ -254,7 +255,7 @@ impl<'n> Node<'n> {
                 false => (variants[0], Node { or_else, ..self }),
             };
         }
-        let Some(group) = self.group() else {
+        let Some(group) = self.group(FIELD_TWICE) else {
             return (variants[0], self.stand_in());
         };
         let mut heads = variants.iter().copied();
@@ -351,7 +352,8 @@ impl<'de> Deserializer<'de> for Node<'_> {
     }
 
     fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
-        let entries = self.group().map(|group| &group.properties[..]);
+        let mend = "take one of the two out, or give it a name of its own";
+        let entries = self.group(mend).map(|group| &group.properties[..]);
         let node = if entries.is_some() {
             self
         } else {
@@ -371,7 +373,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
         known: &'static [&'static str],
         visitor: V,
     ) -> Result<V::Value, ValueRefusal> {
-        let Some(group) = self.group() else {
+        let Some(group) = self.group(FIELD_TWICE) else {
             let stand_ins = known.iter().map(|name| (*name, self.stand_in()));
             return visitor.visit_map(MapDeserializer::new(stand_ins));
         };

@@ -1,6 +1,6 @@
 //! Colours that do not read or do not fit.
 
-use super::face;
+use super::{face, lantern};
 
 refused! {
     no_colon:
@@ -54,6 +54,17 @@ r"error: lantern.json:11:51: panels.face.colours: nothing is in here
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S* Q"]"#),
 r#"error: lantern.json:11:52: panels.face.colours[1]: no bead has the letter 'Q' of the word 'S* Q'
   mend: add a bead "Q", or use 'S' or 'A'"#;
+
+    no_bead_with_a_letter:
+        lantern(r#""S": {"#, r#""Sea": {"#).replace(r#""A": {"#, r#""Am": {"#),
+r#"error: lantern.json:5:5: beads.Sea: 'Sea' is not one letter
+  mend: name the bead by a single letter such as "S"; its full name goes into "name"
+error: lantern.json:6:5: beads.Am: 'Am' is not one letter
+  mend: name the bead by a single letter such as "S"; its full name goes into "name"
+error: lantern.json:11:52: panels.face.colours[1]: no bead has the letter 'S' of the word 'S*'
+  mend: add a bead "S"
+error: lantern.json:12:82: panels.window.colours[1]: no bead has the letter 'A' of the word 'A*'
+  mend: add a bead "A""#;
 
     a_letter_of_the_other_case:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: s*"]"#),

@@ -8,6 +8,11 @@ refused! {
 r"error: lantern.json:1:1: not JSON: the file is empty
   mend: write a pattern into it";
 
+    a_file_of_blanks:
+        "  \n\n",
+r"error: lantern.json:1:1: not JSON: the file holds nothing but blanks
+  mend: write a pattern into it";
+
     a_missing_comma:
         lantern(r#""needle": 12,"#, r#""needle": 12"#),
 r"error: lantern.json:9:15: not JSON: a comma is missing

@@ -33,7 +33,7 @@ r#"error: lantern.json:1:1: the field 'make' is missing
         lantern(r#""needle": 12,"#, r#""needle": 12,
   "needle": 10,"#),
 r"error: lantern.json:10:3: needle: 'needle' is given twice
-  mend: take one of the two out, or give it a name of its own";
+  mend: take one of the two out";
 
     a_bead_given_twice:
         lantern(r#""A": {"#, r#""S": {"#),
