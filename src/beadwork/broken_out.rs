@@ -53,13 +53,11 @@ impl Work {
         let span = self.spans().iter().find(works)?;
         Some(Step(span.steps_before + at - span.run.from + 1))
     }
-}
 
-impl Sequence {
     /// The beads that are broken out, in the order in which they were strung.
     pub(super) fn find_broken_out(&self) -> Vec<BrokenOut> {
-        let known = self.work().break_outs().filter_map(|(removed, gap)| {
-            let strung = self.work().step_of_gap(&gap)?;
+        let known = self.break_outs().filter_map(|(removed, gap)| {
+            let strung = self.step_of_gap(&gap)?;
             Some(BrokenOut {
                 bead: Bead(0),
                 strung,
@@ -75,7 +73,9 @@ impl Sequence {
         }
         broken
     }
+}
 
+impl Sequence {
     /// The number of a bead of the work among all that were strung.
     pub fn bead_as_made(&self, bead: Bead) -> Bead {
         let broken = self.broken_out();

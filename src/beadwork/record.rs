@@ -416,6 +416,12 @@ impl Sequence {
         // The steps ahead follow the current rule, except for thread ends.
         let ahead = rule.max(PlanRule::ShortEnds);
         let planned = Sequence::with_rule(project.clone(), ahead).painted(painted);
+        if record.played.is_empty() {
+            return Resumed {
+                sequence: planned,
+                refused: None,
+            };
+        }
         let begun_with = match record.is_all_facts() || rule == ahead {
             true => None,
             false => Some(Sequence::with_rule(project, rule).painted(painted)),

@@ -12,13 +12,14 @@ use super::{
     Refusal, Seams, SpecIndex, Stage, Step, Work,
 };
 use serde::{Deserialize, Serialize};
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 /// A piece planned to its end: the work as it will be when all is made, with
 /// every movement that leads there.
 ///
 /// A step is looked up by arithmetic; memory follows the panels and the
-/// lengths of thread, not the steps.
+/// lengths of thread, not the steps. A piece is planned when it is first asked
+/// for a step, so that a screen need not wait for it; clones share the plan.
 ///
 /// ```
 /// use threadmark::beadwork::{Bead, Kind, Sequence, Step};
@@ -33,6 +34,12 @@ use std::sync::Arc;
 /// ```
 #[derive(Clone, Debug)]
 pub struct Sequence {
+    planned: Arc<LazyLock<Planned, Box<dyn FnOnce() -> Planned + Send>>>,
+}
+
+/// What planning gives.
+#[derive(Debug)]
+struct Planned {
     work: Work,
     /// What is to be made, without what cannot be made as it lies.
     goal: Arc<Goal>,
@@ -48,12 +55,13 @@ impl Sequence {
 
     /// Plans a project as pieces were planned that were begun under this rule.
     pub fn with_rule(mut project: Project, rule: PlanRule) -> Self {
-        project.forget_own();
-        let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
-        let mut goal = Goal::of(&project, &kinds);
-        goal.short_ends = rule <= PlanRule::ShortEnds;
-        let work = Work::new(Arc::new(project), kinds, Arc::new(goal));
-        Sequence::planned(work, rule)
+        Sequence::planned_by(move || {
+            project.forget_own();
+            let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
+            let mut goal = Goal::of(&project, &kinds);
+            goal.short_ends = rule <= PlanRule::ShortEnds;
+            Planned::of(Work::new(Arc::new(project), kinds, Arc::new(goal)), rule)
+        })
     }
 
     /// Plans the rest, from the work as it lies to its goal.
@@ -63,66 +71,70 @@ impl Sequence {
 
     /// Plans the rest by a rule.
     pub(super) fn planned(work: Work, rule: PlanRule) -> Self {
-        let order = work.order();
-        Sequence::whole(planner::plan(work, rule), order)
+        Sequence::planned_by(move || Planned::of(work, rule))
     }
 
     /// Takes work that is planned to its end, and the order of its jobs.
-    fn whole(work: Work, mut order: Vec<GoalJob>) -> Self {
-        let mut goal = work.goal().clone();
-        if !goal.order.iter().all(|job| work.is_begun(*job)) {
-            let left = Arc::make_mut(&mut goal);
-            left.amendments += 1;
-            left.is_in_part = true;
-            order.retain(|job| work.is_begun(*job));
+    fn whole(work: Work, order: Vec<GoalJob>) -> Self {
+        Sequence::planned_by(move || Planned::whole(work, order))
+    }
+
+    /// The same, planned only once `go` returns.
+    #[cfg(test)]
+    pub fn planned_after(self, go: impl FnOnce() + Send + 'static) -> Self {
+        Sequence::planned_by(move || {
+            go();
+            Planned::whole(self.work().clone(), self.goal().order.clone())
+        })
+    }
+
+    fn planned_by(plan: impl FnOnce() -> Planned + Send + 'static) -> Self {
+        Sequence {
+            planned: Arc::new(LazyLock::new(Box::new(plan))),
         }
-        if goal.order != order {
-            Arc::make_mut(&mut goal).order = order;
-        }
-        let mut sequence = Sequence {
-            work,
-            goal,
-            broken_out: vec![],
-        };
-        sequence.broken_out = sequence.find_broken_out();
-        sequence
+    }
+
+    /// Whether it is planned already, and need not be waited for.
+    pub fn is_planned(&self) -> bool {
+        LazyLock::get(&self.planned).is_some()
     }
 
     /// The beads that are broken out, in the order in which they were strung.
     pub fn broken_out(&self) -> &[BrokenOut] {
-        &self.broken_out
+        &self.planned.broken_out
     }
 
     /// What is to be made.
     pub fn goal(&self) -> &Goal {
-        &self.goal
+        &self.planned.goal
     }
 
     /// The work as it will be at the end.
     pub fn work(&self) -> &Work {
-        &self.work
+        &self.planned.work
     }
 
     /// The work as it is when a step is done, with nothing of what comes.
     pub fn work_at(&self, step: Step) -> Work {
-        self.work.at(step)
+        self.planned.work.at(step)
     }
 
     /// Where every bead sits.
     pub fn layout(&self) -> &Layout {
-        &self.work.layout
+        &self.planned.work.layout
     }
 
     /// The same piece with kinds of panel painted all over, as if the pattern
     /// had them so; but no step moves. The colours must fit.
-    pub fn painted(mut self, panels: &[(SpecIndex, RoundColours)]) -> Self {
+    pub fn painted(self, panels: &[(SpecIndex, RoundColours)]) -> Self {
         if !panels.is_empty() {
-            let mut goal = Goal::clone(self.work.goal());
+            let mut goal = Goal::clone(self.planned.work.goal());
             for (spec, round_colours) in panels {
                 goal.paint_all(*spec, round_colours);
             }
-            self.work.set_goal(Arc::new(goal));
-            return Sequence::whole(self.work, self.goal.order.clone());
+            let mut work = self.planned.work.clone();
+            work.set_goal(Arc::new(goal));
+            return Sequence::whole(work, self.planned.goal.order.clone());
         }
         self
     }
@@ -132,19 +144,19 @@ impl Sequence {
     /// # Errors
     /// The change does not fit the piece.
     pub fn recoloured(&self, done: Step, change: &ColourChange) -> Result<Sequence, Refusal> {
-        let mut work = self.work.clone();
+        let mut work = self.planned.work.clone();
         work.recolour(change, Bead(self.strung_after(done)))?;
-        Ok(Sequence::whole(work, self.goal.order.clone()))
+        Ok(Sequence::whole(work, self.planned.goal.order.clone()))
     }
 
     /// What is joined to what in the finished piece.
     pub fn seams(&self) -> &Seams {
-        &self.work.seams
+        &self.planned.work.seams
     }
 
     /// The jobs, in order.
     pub fn jobs(&self) -> &[JobInfo] {
-        self.work.jobs()
+        self.planned.work.jobs()
     }
 
     /// One job.
@@ -154,7 +166,7 @@ impl Sequence {
 
     /// How many steps the piece has.
     pub fn steps(&self) -> u32 {
-        self.work.steps()
+        self.planned.work.steps()
     }
 
     /// The first step of each length of thread.
@@ -166,11 +178,11 @@ impl Sequence {
 
     /// How many steps come before each length of thread.
     pub(super) fn steps_before_threads(&self) -> &[u32] {
-        self.work.threads()
+        self.planned.work.threads()
     }
 
     fn spans(&self) -> &[Span] {
-        self.work.spans()
+        self.planned.work.spans()
     }
 
     /// The job that a step belongs to.
@@ -180,8 +192,7 @@ impl Sequence {
     }
 
     fn span_of(&self, step: Step) -> &Span {
-        let after = self.spans().partition_point(|s| s.steps_before < step.0);
-        &self.spans()[after - 1]
+        self.planned.work.span_of(step)
     }
 
     /// Movements of a job until a step, that one included, which begin, end and
@@ -216,7 +227,7 @@ impl Sequence {
     /// Whether a step works a gap differently from what was planned when it was
     /// planned.
     pub fn is_changed_at(&self, step: Step) -> bool {
-        let facts = self.work.facts(step.0.saturating_sub(1), step.0);
+        let facts = self.planned.work.facts(step.0.saturating_sub(1), step.0);
         let is_changed = |fact: &Fact| {
             use Change::{AsStitched, RowAsStitched};
             matches!(fact, Fact::Change(AsStitched { .. } | RowAsStitched(_)))
@@ -278,31 +289,20 @@ impl Sequence {
 
     /// Beads strung once a step is done; 0 for step 0.
     pub fn strung_after(&self, step: Step) -> u32 {
-        let strung = |span: &Span, i| span.run.stage.strung_before(self.layout(), i);
-        self.span_until(step).map_or(0, |(span, to)| {
-            span.beads_before + strung(span, to) - strung(span, span.run.from)
-        })
-    }
-
-    /// The span of a step, and the step of its stage that comes after; none for step 0.
-    fn span_until(&self, step: Step) -> Option<(&Span, u32)> {
-        (step.0 > 0).then(|| {
-            let span = self.span_of(step);
-            (span, span.run.from + (step.0 - span.steps_before))
-        })
+        self.planned.work.strung_after(step)
     }
 
     /// Beads gone through, over the whole piece, once a step is done.
     pub fn passes_after(&self, step: Step) -> u64 {
         let passes = |span: &Span, i| span.run.stage.passes_before(self.layout(), i);
-        self.span_until(step).map_or(0, |(span, to)| {
+        self.planned.work.span_until(step).map_or(0, |(span, to)| {
             span.passes_before + u64::from(passes(span, to) - passes(span, span.run.from))
         })
     }
 
     /// Beads gone through over the whole making.
     pub fn passes(&self) -> u64 {
-        self.work.passes()
+        self.planned.work.passes()
     }
 
     /// The step that strings a bead, found by bisection over the runs and then
@@ -365,6 +365,33 @@ impl Sequence {
         match bead {
             0 => 0,
             bead => self.step_of(Bead(bead)).0,
+        }
+    }
+}
+
+impl Planned {
+    fn of(work: Work, rule: PlanRule) -> Self {
+        let order = work.order();
+        Planned::whole(planner::plan(work, rule), order)
+    }
+
+    /// Takes work that is planned to its end, and the order of its jobs.
+    fn whole(work: Work, mut order: Vec<GoalJob>) -> Self {
+        let mut goal = work.goal().clone();
+        if !goal.order.iter().all(|job| work.is_begun(*job)) {
+            let left = Arc::make_mut(&mut goal);
+            left.amendments += 1;
+            left.is_in_part = true;
+            order.retain(|job| work.is_begun(*job));
+        }
+        if goal.order != order {
+            Arc::make_mut(&mut goal).order = order;
+        }
+        let broken_out = work.find_broken_out();
+        Planned {
+            work,
+            goal,
+            broken_out,
         }
     }
 }
@@ -434,6 +461,15 @@ mod tests {
             }
             assert_eq!(strung, seq.layout().beads(), "{name}");
         }
+    }
+
+    #[test]
+    fn a_piece_is_planned_when_it_is_asked_for_and_its_clones_with_it() {
+        let sequence = Sequence::new(testing::folded_pair(4, 1));
+        let clone = sequence.clone();
+        assert!(!clone.is_planned());
+        assert!(sequence.steps() > 0);
+        assert!(clone.is_planned());
     }
 
     #[test]

@@ -249,6 +249,28 @@ impl Work {
         &self.spans
     }
 
+    /// The span of a step (from 1 to the last).
+    pub(super) fn span_of(&self, step: Step) -> &Span {
+        let after = self.spans.partition_point(|s| s.steps_before < step.0);
+        &self.spans[after - 1]
+    }
+
+    /// The span of a step, and the step of its stage that comes after; none for step 0.
+    pub(super) fn span_until(&self, step: Step) -> Option<(&Span, u32)> {
+        (step.0 > 0).then(|| {
+            let span = self.span_of(step);
+            (span, span.run.from + (step.0 - span.steps_before))
+        })
+    }
+
+    /// Beads strung once a step is done; 0 for step 0.
+    pub(super) fn strung_after(&self, step: Step) -> u32 {
+        let strung = |span: &Span, i| span.run.stage.strung_before(&self.layout, i);
+        self.span_until(step).map_or(0, |(span, to)| {
+            span.beads_before + strung(span, to) - strung(span, span.run.from)
+        })
+    }
+
     /// The number of steps before each start of a thread.
     pub fn threads(&self) -> &[u32] {
         &self.threads

@@ -154,7 +154,8 @@ pub(super) fn begin(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Resul
         file,
     } = found;
     let seq = Sequence::new(pattern.project);
-    let (title, steps, now) = (&pattern.title, seq.steps(), Moment::now());
+    // Its steps are counted once it is planned, which the first picture does not wait for.
+    let (title, steps, now) = (&pattern.title, None, Moment::now());
     let mut piece = match how.look {
         true => Piece::in_memory(title, &bytes, steps, now),
         false => tray.begin(title, &bytes, file.as_deref(), steps, now)?,
@@ -188,7 +189,9 @@ mod tests {
     }
 
     fn work(tray: &Tray, opened: Opened, step: u32) {
-        let (_, mut piece) = opened;
+        let (seq, mut piece) = opened;
+        // As a sitting does once the piece is planned.
+        piece.set_steps(seq.steps());
         let now = Moment::now();
         let saved = piece.record(Entry::to(step, MoveReason::Jump, now));
         assert_eq!(saved, Saved::Written);

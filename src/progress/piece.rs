@@ -74,9 +74,14 @@ pub struct Piece {
 
 impl Piece {
     /// A piece in memory only, for trying out and for tests.
-    pub fn in_memory(title: &str, pattern: &[u8], steps: u32, now: Moment) -> Piece {
+    pub fn in_memory(
+        title: &str,
+        pattern: &[u8],
+        steps: impl Into<Option<u32>>,
+        now: Moment,
+    ) -> Piece {
         let metadata = PieceMetadata {
-            steps: Some(steps),
+            steps: steps.into(),
             begun: Some(now),
             ..PieceMetadata::new(title, pattern)
         };

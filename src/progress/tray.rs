@@ -84,12 +84,12 @@ impl Tray {
         title: &str,
         pattern: &[u8],
         source: Option<&Path>,
-        steps: u32,
+        steps: impl Into<Option<u32>>,
         now: Moment,
     ) -> Result<Piece, Error> {
         let metadata = PieceMetadata {
             source: source.map(|path| std::path::absolute(path).unwrap_or(path.into())),
-            steps: Some(steps),
+            steps: steps.into(),
             begun: Some(now),
             ..PieceMetadata::new(title, pattern)
         };

@@ -50,7 +50,7 @@ pub fn plain(
         heard: vec![],
     };
     let outcome = plain.talk(&mut input);
-    let kept = plain.session.piece.close(Moment::now());
+    let kept = plain.session.close(Moment::now());
     let outcome = outcome?;
     kept.map_err(Error::NotSaved)?;
     Ok(outcome)

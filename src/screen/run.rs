@@ -188,7 +188,7 @@ fn sitting(
     let mut stack = layers::sitting(&session);
     let exit = run(screen, &mut stack, &mut session);
     screen.ground = Some(session.look().ground);
-    let kept = session.piece.close(Moment::now());
+    let kept = session.close(Moment::now());
     let left = exit.and_then(|exit| {
         screen.mouse(false)?;
         screen.picture(None)?;

@@ -5,7 +5,8 @@ use crate::beadwork::record::Undone;
 use crate::beadwork::{Job, Movement, Sequence, Step};
 use crate::plan::Plan;
 use crate::progress::{
-    Entry, Event, Mode, Moment, MoveReason, Piece, PlainText, Saved, Setting, SourceState, Value,
+    Entry, Event, Mode, Moment, MoveReason, NotSaved, Piece, PlainText, Saved, Setting,
+    SourceState, Value,
 };
 use crate::screen::face::FaceView;
 use crate::screen::input::Input;
@@ -81,7 +82,9 @@ impl Session {
         now: Moment,
     ) -> Session {
         let seq: Arc<Sequence> = seq.into();
-        piece.set_steps(seq.steps());
+        if seq.is_planned() {
+            piece.set_steps(seq.steps());
+        }
         let stats = WorkStats::new(&seq, &mut piece);
         Session {
             source_changed: piece.source_state() == SourceState::Changed,
@@ -147,8 +150,12 @@ impl Session {
 
     /// Steps done.
     pub fn done(&self) -> Step {
-        // A journal from another pattern cannot lead past the end.
-        Step(self.piece.state().step.min(self.seq.steps()))
+        match self.piece.state().step {
+            // Known without the plan.
+            0 => Step(0),
+            // A journal from another pattern cannot lead past the end.
+            step => Step(step.min(self.seq.steps())),
+        }
     }
 
     /// Beads of the current movement that were taken one at a time.
@@ -190,6 +197,25 @@ impl Session {
             self.undone.clear();
         }
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
+    }
+
+    /// Takes what was worked out in the background; returns whether more is
+    /// waited for.
+    pub fn tick(&mut self) -> bool {
+        let is_waiting = self.stats.tick(&self.seq);
+        if self.seq.is_planned() && self.piece.steps() != Some(self.seq.steps()) {
+            self.piece.set_steps(self.seq.steps());
+        }
+        is_waiting
+    }
+
+    /// Closes the piece, with the number of its steps if it is known by now.
+    ///
+    /// # Errors
+    /// As [`Piece::close`].
+    pub fn close(mut self, now: Moment) -> Result<(), NotSaved> {
+        self.tick();
+        self.piece.close(now)
     }
 
     /// Tries again to save what could not be saved.

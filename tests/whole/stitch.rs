@@ -288,7 +288,10 @@ mod on_a_terminal {
         let coloured = |args: &str| {
             let whole = threadmark(args);
             let mut screen = Screen::open(&whole, 80, 24);
-            screen.sees("A new piece").keys("<space>");
+            screen
+                .sees("A new piece")
+                .keys("<space>")
+                .loses("A new piece");
             let coloured = screen.look(|screen| {
                 let (rows, columns) = screen.size();
                 let (rows, columns) = (rows.get(), columns.get());

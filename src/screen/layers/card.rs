@@ -28,17 +28,17 @@ impl Layer<Session> for Card {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        lines(session, vec![])
+        lines(session, 0)
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let inside = text::inset(area, 1);
-        let lines = lines(session, picture(session, inside.width));
+        let lines = lines(session, inside.width);
         self.scroll.page(inside, buf, lines);
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
-        Busy::waiting(session.stats.tick(&session.seq))
+        Busy::waiting(session.tick())
     }
 }
 
@@ -57,11 +57,11 @@ impl Card {
     }
 }
 
-/// The work round the needle, if there is room for it.
+/// The work round the needle in this width, if there is room for it.
 fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
-    let height = match session.size.1 {
-        0..20 => return vec![],
-        20..38 => 8,
+    let height = match (width, session.size.1) {
+        (0, _) | (_, 0..20) => return vec![],
+        (_, 20..38) => 8,
         _ => 14,
     };
     let mut cells = Buffer::empty(Rect::new(0, 0, width, height));
@@ -69,8 +69,9 @@ fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
     text::lines_of(&cells)
 }
 
-/// The text of the card, with a picture of the work where it rested.
-fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
+/// The text of the card, with a picture of the work where it rested, if it has a
+/// width.
+fn lines(session: &Session, width: u16) -> Vec<Line<'static>> {
     let look = session.look();
     let mut lines: Vec<Line> = vec![];
     for told in session.piece.notices() {
@@ -89,7 +90,7 @@ fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     }
     match session.piece.state().furthest {
         0 => lines.extend(fresh(session)),
-        _ => lines.extend(rested(session, picture)),
+        _ => lines.extend(rested(session, picture(session, width))),
     }
     lines
 }

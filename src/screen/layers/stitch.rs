@@ -56,7 +56,7 @@ impl Layer<Session> for Stitches {
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
-        Busy::waiting(session.stats.tick(&session.seq))
+        Busy::waiting(session.tick())
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {

@@ -49,7 +49,7 @@ impl Layer<Session> for ThreadTime {
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
-        let fulls = session.stats.tick(&session.seq);
+        let fulls = session.tick();
         Busy::waiting(self.left.look() | fulls)
     }
 }

@@ -104,6 +104,11 @@ impl Context for Session {
     /// Which piece, which job, how far.
     fn head(&self, area: Rect, buf: &mut Buffer) {
         let look = self.look();
+        let title = self.piece.title().as_str();
+        // The first picture does not wait for the plan.
+        if !self.seq.is_planned() {
+            return text::band(area, buf, &format!(" {title}"), look.bar());
+        }
         let (seq, done, job) = (&self.seq, self.done(), self.job());
         let dot = look.signs().dot;
         let step = match done.0 == seq.steps() {
@@ -119,7 +124,6 @@ impl Context for Session {
             false => "",
         };
         let room = usize::from(area.width).saturating_sub(step.width() + 3);
-        let title = self.piece.title().as_str();
         let full = format!(" {looking}{title}{dot}{jobs}");
         let left = match full.width() <= room {
             true => full,
@@ -137,7 +141,7 @@ impl Context for Session {
         if let Some(trouble) = &self.trouble {
             return Some((format!("{watch} {trouble}"), look.alarm()));
         }
-        if let Some((words, style)) = self.urgent(width).filter(|_| stitching) {
+        if stitching && let Some((words, style)) = self.urgent(width) {
             // The message about the last key comes after it.
             let words = format!("{words}. {}", self.said);
             return Some((words.trim_end().to_string(), style));

@@ -8,6 +8,29 @@ use crate::progress::{Entry, Setting, Value};
 use crate::screen::look::{Depth, Ground};
 use crate::words;
 
+#[test]
+fn the_card_of_a_new_piece_does_not_wait_for_its_plan() {
+    let (planned, wait) = std::sync::mpsc::channel::<()>();
+    let go = move || {
+        // If the card waits for the plan, the plan comes, and the test fails.
+        let _ = wait.recv_timeout(std::time::Duration::from_secs(20));
+    };
+    let seq = proof::folded_pair(4, 1).planned_after(go);
+    let piece = Piece::in_memory("Evening trial", b"{}", None, Moment(0));
+    let mut sitting = Sitting::of(Session::new(seq, piece, LOOK, Moment(0)));
+    let first = sitting.shown(80, 24);
+    assert!(
+        first.contains("Before you begin") && !sitting.seq.is_planned(),
+        "{first}"
+    );
+    assert_eq!(sitting.piece.steps(), None);
+    planned.send(()).unwrap();
+    sitting.wait();
+    let (whole, steps) = (sitting.shown(80, 24), sitting.seq.steps());
+    assert!(whole.contains(&format!("step 1 of {steps}")), "{whole}");
+    assert_eq!(sitting.piece.steps(), Some(steps));
+}
+
 /// Every bead that the movement is about is on the screen: in the picture, or
 /// named below it.
 #[test]
