@@ -150,7 +150,8 @@ fn thread(session: &Session) -> Said {
     let unit = session.thread_unit();
     let Some(current) = session.current_thread() else {
         let seq = &session.seq;
-        let enough = seq.thread_of(session.next_step()).map(|length| {
+        let next = session.movement();
+        let enough = next.and_then(|m| seq.thread_of(m.step)).map(|length| {
             let enough = unit.say(Sequence::fitted_mm(seq.takes_mm(length)));
             format!(" The plan takes {enough} of it, tails included.")
         });

@@ -389,7 +389,7 @@ fn a_finished_piece_that_is_only_looked_at_is_called_no_more_than_that() {
     assert!(text.contains("No thread is in the work."), "{text}");
     s.press("^h");
     let text = s.shown(80, 24);
-    assert!(text.contains("No thread is in the work."), "{text}");
+    assert!(text.contains("No thread is in the work.\n"), "{text}");
 }
 
 #[test]
