@@ -507,7 +507,7 @@ pub(super) struct DraftArgs {
     ///
     /// Rounds that follow a corner law are written by that law, all others gap
     /// by gap. Steps still to come are written as planned.
-    #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big", "json"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
+    #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) from: Option<String>,
     /// Rounds of its panels
     #[arg(long, value_name = "N", group = "how_big", value_parser = whole::<u32>(1, u32::MAX))]

@@ -16,6 +16,7 @@ use crate::pattern;
 use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDraft, draft};
 use crate::plan::json::thousandths;
 use crate::plan::page::Unit;
+use crate::plan::{Plan, Wishes};
 use crate::progress::{Mode, Moment, Tray};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -28,8 +29,8 @@ pub(super) struct DraftLine<'a> {
     file: String,
     #[schemars(length(min = 1))]
     title: &'a str,
-    #[schemars(extend("enum" = DraftShape::ALL.map(|(name, _)| name)))]
-    shape: &'static str,
+    #[schemars(extend("enum" = shapes()))]
+    shape: Option<&'static str>,
     #[schemars(range(min = 1))]
     rounds: u32,
     #[schemars(extend("exclusiveMinimum" = 0))]
@@ -38,6 +39,12 @@ pub(super) struct DraftLine<'a> {
     through_mm: Option<f64>,
     #[schemars(range(min = 1))]
     total_beads: u32,
+}
+
+/// The shapes by name, and none for a piece.
+fn shapes() -> Vec<Option<&'static str>> {
+    let names = DraftShape::ALL.iter().map(|(name, _)| Some(*name));
+    names.chain([None]).collect()
 }
 
 /// Runs the command.
@@ -54,9 +61,9 @@ pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Fai
     let Some(name) = out::save_or_print(&file, draft.text.as_bytes(), args.force)? else {
         return Ok(CommandEnd::Done);
     };
-    out::answer(args.json, [line(shape, &draft, &name)], |out| {
-        text(&draft, &name, out)
-    })
+    let title = &draft.pattern.title;
+    let object = line(&name, title, Some(shape), draft.rounds, &draft.plan);
+    out::answer(args.json, [object], |out| text(&draft, &name, out))
 }
 
 /// Writes a piece as it was worked.
@@ -74,11 +81,18 @@ fn from_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure
     })?;
     let file = args.output.clone();
     let file = file.unwrap_or_else(|| format!("{name}.json").into());
-    if let Some(file) = out::save_or_print(&file, text.as_bytes(), args.force)? {
-        let beads = seq.layout().beads();
-        out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
-    }
-    Ok(CommandEnd::Done)
+    let Some(file) = out::save_or_print(&file, text.as_bytes(), args.force)? else {
+        return Ok(CommandEnd::Done);
+    };
+    let (layout, title) = (seq.layout(), piece.title().as_str());
+    let object = std::iter::once_with(|| {
+        let rounds = layout.begun_panels().map(|(p, _)| layout.kind(p).rounds());
+        let plan = Plan::of(&seq, Wishes::default());
+        line(&file, title, None, rounds.max().unwrap_or(1), &plan)
+    });
+    out::answer(args.json, object, |out| {
+        Ok(writeln!(out, "{file}: {title}, {} beads", layout.beads())?)
+    })
 }
 
 fn ask(args: &args::DraftArgs, shape: DraftShape) -> DraftOptions {
@@ -104,17 +118,22 @@ fn ask(args: &args::DraftArgs, shape: DraftShape) -> DraftOptions {
     }
 }
 
-fn line<'a>(shape: DraftShape, draft: &'a PatternDraft, file: &str) -> DraftLine<'a> {
-    let size = draft.plan.size;
+fn line<'a>(
+    file: &str,
+    title: &'a str,
+    shape: Option<DraftShape>,
+    rounds: u32,
+    plan: &Plan,
+) -> DraftLine<'a> {
     DraftLine {
         format: Format,
         file: file.to_string(),
-        title: &draft.pattern.title,
-        shape: shape.name(),
-        rounds: draft.rounds,
-        edge_mm: thousandths(size.edge_mm),
-        through_mm: size.through_mm.map(thousandths),
-        total_beads: draft.plan.total_beads,
+        title,
+        shape: shape.map(DraftShape::name),
+        rounds,
+        edge_mm: thousandths(plan.size.edge_mm),
+        through_mm: plan.size.through_mm.map(thousandths),
+        total_beads: plan.total_beads,
     }
 }
 

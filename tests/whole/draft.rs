@@ -177,12 +177,15 @@ fn changed_fills_rims_and_ties_are_drafted_as_they_are_worked() {
             .stdin(format!("{typed}\n{answer}\nq\n"))
             .run();
         assert!(said.contains("Changed."), "{words:?}: {said}");
-        whole
-            .again(&format!("draft --from {piece} -o as-worked.json"))
-            .run();
+        let drafted = whole
+            .again(&format!("draft --from {piece} -o as-worked.json --json"))
+            .objects("draft");
+        assert_eq!(drafted[0]["shape"], Value::Null);
         let said = whole.again("verify as-worked.json").run();
         assert!(said.contains(": proved"), "{words:?}: {said}");
+        let total = drafted[0]["total_beads"].clone();
         let (worked, drafted) = (beads(&whole, piece), beads(&whole, "as-worked.json"));
+        assert_eq!(total, worked.len(), "{words:?}");
         assert_eq!(worked, drafted, "{words:?}");
         let steps = whole.again("steps as-worked.json --json").objects("steps");
         let is_there = |step: &Value| {
