@@ -2,7 +2,7 @@
 
 use crate::builder::{Whole, threadmark};
 use crate::list_of_changes::{choose, typed};
-use crate::pattern::pattern;
+use crate::pattern::lined_pair;
 use crate::pty::Screen;
 
 const PIECE: &str = "harbour-lantern";
@@ -491,15 +491,10 @@ fn a_face_is_set_in_the_middle_of_a_fill_in_the_plain_mode() {
 /// and comes back with `z`.
 #[test]
 fn a_closed_opening_takes_no_insert() {
-    let pair = pattern(
-        &[
-            ("face", "\"sides\": 3, \"rounds\": 4"),
-            ("lining", "\"sides\": 3, \"rounds\": 2"),
-        ],
-        r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }], "insert": ["lining"] }"#,
-    );
     let call = "stitch pair.json --plain";
-    let whole = threadmark(call).file("pair.json", pair).stdin("\n\nq\n");
+    let whole = threadmark(call)
+        .file("pair.json", lined_pair(4, 2))
+        .stdin("\n\nq\n");
     whole.run();
     let told = |command: &str| whole.again(&format!("{command} evening-star")).run();
     let planned = told("steps");

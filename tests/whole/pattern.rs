@@ -49,6 +49,16 @@ pub fn tetrahedron(rounds: u32) -> String {
     )
 }
 
+/// A folded pair with both faces left open, and an insert for each.
+pub fn lined_pair(rounds: u32, insert: u32) -> String {
+    let [face, lining] = [rounds, insert].map(|n| format!("\"sides\": 3, \"rounds\": {n}"));
+    pattern(
+        &[("face", &face), ("lining", &lining)],
+        r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }],
+            "insert": ["lining"] }"#,
+    )
+}
+
 /// A folded pair: one face set in, one filled around an opening.
 pub fn folded_pair(rounds: u32, open: u32) -> String {
     let outward = format!("\"sides\": 3, \"rounds\": {rounds}");

@@ -1,7 +1,7 @@
 //! `threadmark plan`.
 
 use crate::builder::threadmark;
-use crate::pattern::{folded_pair, inward, pattern, ring, tetrahedron, triangle};
+use crate::pattern::{folded_pair, inward, lined_pair, pattern, ring, tetrahedron, triangle};
 
 #[test]
 fn the_plan_of_a_small_piece_in_words() {
@@ -184,14 +184,7 @@ fn an_insert_is_made_and_slipped_into_the_open_face() {
 /// A folded pair with both its faces open takes two, each slipped in when it is made.
 #[test]
 fn each_open_face_of_a_pair_takes_an_insert() {
-    let pair = pattern(
-        &[
-            ("face", "\"sides\": 3, \"rounds\": 8"),
-            ("lining", "\"sides\": 3, \"rounds\": 5"),
-        ],
-        r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }], "insert": ["lining"] }"#,
-    );
-    let whole = threadmark("steps pair.json --json").file("pair.json", pair);
+    let whole = threadmark("steps pair.json --json").file("pair.json", lined_pair(8, 5));
     let steps = whole.objects("steps");
     let told: Vec<_> = steps
         .iter()
