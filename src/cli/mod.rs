@@ -36,6 +36,7 @@ mod verify;
 use std::io::{self, Write};
 use std::process::ExitCode;
 
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{CommandFactory, FromArgMatches};
 
 use args::{Cli, Command};
@@ -66,7 +67,22 @@ fn parsed() -> Result<Cli, clap::Error> {
         false => arg.allow_negative_numbers(true),
     };
     let command = Cli::command().mut_subcommands(|command| command.mut_args(takes_any));
-    Cli::from_arg_matches(&command.try_get_matches()?)
+    let matches = command.try_get_matches().map_err(with_quotes)?;
+    Cli::from_arg_matches(&matches)
+}
+
+/// Adds how a name of several words is written, if one word too many is given.
+fn with_quotes(mut error: clap::Error) -> clap::Error {
+    let one_more = match error.get(ContextKind::InvalidArg) {
+        Some(ContextValue::String(arg)) => !arg.starts_with('-'),
+        _ => false,
+    };
+    if one_more && error.kind() == ErrorKind::UnknownArgument {
+        let tip = "put a name of several words in quotes, as in 'Evening star'";
+        let tips = ContextValue::StyledStrs(vec![tip.into()]);
+        error.insert(ContextKind::Suggested, tips);
+    }
+    error
 }
 
 fn exit_code(outcome: Result<ExitCode, Failure>) -> ExitCode {

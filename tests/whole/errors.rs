@@ -200,6 +200,16 @@ fn neither_can_an_error_about_it() {
     ));
 }
 
+/// A name without its quotes is two arguments; an unknown option is none.
+#[test]
+fn a_name_of_several_words_goes_in_quotes() {
+    let tip = "tip: put a name of several words in quotes, as in 'Evening star'";
+    let said = errors(&threadmark("rounds evening star"));
+    assert!(said.contains(tip), "{said}");
+    let said = errors(&threadmark("rounds evening-star --stars"));
+    assert!(!said.contains("quotes"), "{said}");
+}
+
 /// The errors of a run that must fail, each held against its schema.
 fn error_objects(whole: &Whole) -> Vec<serde_json::Value> {
     let schema = crate::schema::named("error");
