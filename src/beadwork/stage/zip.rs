@@ -369,6 +369,13 @@ mod tests {
                 taken.retain(|bead| row.contains(bead));
                 assert_eq!(taken, row, "{runs:?} {fit:?}");
                 assert_eq!(way.len() as u32, beads + zip.edge_beads(layout));
+                // One tooth a step, also where two join beads share a gap.
+                let teeth = zip.teeth(layout);
+                let zipped = seq.iter().filter(|m| m.kind == Kind::Zip);
+                let counted: Vec<(u32, u32)> =
+                    zipped.map(|m| (m.round_beads, m.round_target)).collect();
+                let wanted: Vec<(u32, u32)> = (1..=teeth).map(|n| (n, teeth)).collect();
+                assert_eq!(counted, wanted, "{runs:?} {fit:?}");
             }
         }
     }
