@@ -17,7 +17,7 @@ use unicode_width::UnicodeWidthStr as _;
 const WIDE: u16 = 72;
 
 /// The most rows for the text of a movement.
-const MOST_SENTENCE: u16 = 3;
+const MOST_SENTENCE: u16 = 4;
 
 /// Columns of the numbers beside the big letters.
 const NUMBERS: u16 = 23;

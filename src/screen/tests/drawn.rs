@@ -390,7 +390,7 @@ fn a_lesson_hides_neither_itself_nor_the_movement_nor_the_picture() {
             while let Some(m) = session.movement() {
                 let text = session.shown(wide, high);
                 let all = running(&text);
-                assert!(all.contains(&session.seq.say(&m)), "{text}");
+                assert!(all.contains(&session.seq.say_fully(&m)), "{text}");
                 if !m.strings.is_empty() {
                     assert!(text.contains('╔') || text.contains("new: "), "{text}");
                 }
