@@ -534,7 +534,7 @@ impl Layout {
     }
 
     /// What lies before bead `a` (from 0) of a fill's edge, or behind its last:
-    /// a join bead, nothing if a bead of the same gap does, or the corner.
+    /// join beads, none if a bead of the same gap does, or the corner.
     pub fn before_on_rim(&self, fill: Panel, side: Side, a: u32) -> BeforeOnRim {
         let kind = self.kind(fill);
         if a == 0 || a >= kind.edge(side) {
@@ -545,22 +545,25 @@ impl Layout {
         let start = self.making(fill).start(kind.last());
         let nth = (kind.edge_index(side, a) + all - start) % all;
         let gap = gaps.gap_of(nth);
-        let join = gaps.join_at(gap, End::Back);
-        match join.and_then(|join| self.rim_join(fill, join)) {
-            _ if gaps.in_gap(gap).start < nth => BeforeOnRim::SameGap,
-            Some(join) => BeforeOnRim::Join(join),
-            None => BeforeOnRim::Corner,
+        let before = gaps.gap_of((nth + all - 1) % all);
+        // Gaps between join beads of one gap of the row hold no bead.
+        let passed = 1..=(gap + gaps.all() - before) % gaps.all();
+        let passed = passed.map(|nth| (before + nth) % gaps.all());
+        let join = |gap| self.rim_join(fill, gaps.join_at(gap, End::Back)?);
+        let joins: Vec<Bead> = passed.filter_map(join).collect();
+        match joins.is_empty() && gap != before {
+            true => BeforeOnRim::Corner,
+            false => BeforeOnRim::Joins(joins),
         }
     }
 }
 
 /// What lies before a bead of a fill's edge.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum BeforeOnRim {
-    /// A join bead of the rim.
-    Join(Bead),
-    /// Another bead of the same gap.
-    SameGap,
+    /// The join beads of the rim between it and the bead before, in the order of
+    /// the fill; none if that one is in the same gap.
+    Joins(Vec<Bead>),
     /// A corner of the rim.
     Corner,
 }

@@ -47,27 +47,38 @@ impl RimView {
         let mut patch = Patch {
             bricks: vec![],
             focus,
-            side: (!at_corner).then_some((0, 2 * LENGTH * beads)),
+            side: None,
             hold: Hold::Bottom,
             names: side_names(layout, self.panel, self.side),
         };
         let wide = extent.across / (2 * LENGTH) + 1;
         let at = self.at as Half;
+        // What of the side can be seen at most, and where it begins and ends.
+        let (from, to) = ((at - wide).max(0), (at + wide).min(beads));
+        let begins = self.wider(layout, self.side, (at, from));
+        let ends = 2 * LENGTH * beads + self.wider(layout, self.side, (at, to));
+        patch.side = (!at_corner).then_some((begins, ends));
         // The side being worked, then the visible part of its neighbours. At
         // the corner between two sides the beads are in the order in which the
         // needle goes through them.
-        self.add(layout, self.side, 0, at - wide..=at + wide, &mut patch);
+        self.add(
+            layout,
+            self.side,
+            (0, at),
+            at - wide..=at + wide,
+            &mut patch,
+        );
         let next = kind.next_side(self.side);
         if at + wide > beads {
-            let shift = 2 * LENGTH * beads + self.turn(layout, self.side);
-            self.add(layout, next, shift, 0..=at + wide - beads, &mut patch);
+            let shift = ends + self.turn(layout, self.side);
+            self.add(layout, next, (shift, 0), 0..=at + wide - beads, &mut patch);
         }
         if at < wide {
             let before = kind.side_before(self.side);
             let beads = kind.edge(before) as Half;
-            let shift = -(2 * LENGTH * beads + self.turn(layout, before));
+            let shift = begins - (2 * LENGTH * beads + self.turn(layout, before));
             let from = beads - (wide - at);
-            self.add(layout, before, shift, from..=Half::MAX, &mut patch);
+            self.add(layout, before, (shift, beads), from..=Half::MAX, &mut patch);
         }
         patch
     }
@@ -91,12 +102,24 @@ impl RimView {
         }
     }
 
-    /// One side of the rim, with its first anchor at `shift`.
+    /// How much further on bead `to` of a side lies than bead `from`, as gaps hold
+    /// more than one join bead.
+    fn wider(&self, layout: &Layout, side: Side, (from, to): (Half, Half)) -> Half {
+        let more = |j| match layout.before_on_rim(self.panel, side, j as u32) {
+            BeforeOnRim::Joins(joins) => LENGTH * (joins.len() as Half - 1).max(0),
+            BeforeOnRim::Corner => 0,
+        };
+        let sum = |between: std::ops::Range<Half>| between.map(|j| more(j + 1)).sum::<Half>();
+        sum(from..to) - sum(to..from)
+    }
+
+    /// One side of the rim, with its first anchor at `shift` if no gap before bead
+    /// `at` is wider.
     fn add(
         &self,
         layout: &Layout,
         side: Side,
-        shift: Half,
+        (shift, at): (Half, Half),
         places: std::ops::RangeInclusive<Half>,
         patch: &mut Patch,
     ) {
@@ -109,15 +132,18 @@ impl RimView {
         let before = layout.kind(self.panel).side_before(side);
         let (to_it, behind_it) = (self.way(layout, before), self.way(layout, side));
         for j in from..=to {
-            let x = shift + 2 * LENGTH * j;
+            let x = shift + 2 * LENGTH * j + self.wider(layout, side, (at, j));
             // The join beads, and at the ends the beads of the corners.
             let high = |nth| {
                 let nth = rim.nth(nth, edge);
                 rim.leaving(layout.edge_bead(rim.panel, rim.side, nth))
             };
             match layout.before_on_rim(self.panel, side, j as u32) {
-                BeforeOnRim::SameGap => {}
-                BeforeOnRim::Join(join) => add(rim.leaving(join), x, 1),
+                BeforeOnRim::Joins(joins) => {
+                    for (join, nth) in joins.into_iter().rev().zip(0..) {
+                        add(rim.leaving(join), x - LENGTH * nth, 1);
+                    }
+                }
                 BeforeOnRim::Corner if j == 0 && to_it.is_empty() => add(high(0), x, 1),
                 BeforeOnRim::Corner if j == 0 => {
                     for (&hole, nth) in to_it.iter().rev().zip(0..) {

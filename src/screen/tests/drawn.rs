@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::beadwork::amend::{Amendment, JoinChange, JoinWhat};
+use crate::beadwork::job::JobKind;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Movement, Stage};
 use crate::progress::{Entry, Setting, Value};
@@ -314,6 +315,39 @@ fn two_join_beads_in_a_gap_lie_side_by_side() {
             pairs += usize::from(m.strings.len() == 2);
         }
         assert!(pairs > 0);
+    }
+}
+
+/// In a fill, too, whether the needle comes to them from the same side or from the
+/// one before.
+#[test]
+fn two_join_beads_in_a_gap_of_a_rim_lie_side_by_side() {
+    let planned = proof::tetrahedron(5, Closing::Fill, 0);
+    let fill = planned.jobs().last().unwrap();
+    let on = match &fill.kind {
+        JobKind::Fill { rim, .. } => rim[1],
+        other => panic!("{other:?}"),
+    };
+    for gap in 0..4 {
+        let is_there = |step: &Step| {
+            let at = planned.row_gap_of(*step);
+            at.is_some_and(|at| (at.panel, at.side, at.gap) == (on.0, on.1, gap))
+        };
+        let step = (1..=planned.steps()).map(Step).find(is_there).unwrap();
+        let found = planned.as_stitched(Step(step.0 - 1), step, 2, None);
+        let seq = found.unwrap().sequence;
+        let first = seq.jobs().last().unwrap().steps_before + 1;
+        let is_rim = |m: &Movement| matches!(seq.stage_of(m.step), Stage::RimRound(_));
+        let mut s = at(seq.clone(), 0);
+        let movements: Vec<_> = seq.iter_from(Step(first)).filter(is_rim).collect();
+        assert!(movements.len() > 12);
+        for m in movements {
+            s.go_to(m.step.0);
+            for (wide, high) in [(80, 24), (120, 40)] {
+                let text = s.shown(wide, high);
+                assert!(!text.contains("elsewhere: "), "step {}\n{text}", m.step);
+            }
+        }
     }
 }
 
