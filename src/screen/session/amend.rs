@@ -1,7 +1,7 @@
 //! The maker changes her mind, or undoes what she did last.
 
 use super::Session;
-use crate::beadwork::amend::as_stitched::{GapPlace, Restated};
+use crate::beadwork::amend::as_stitched::{GapOfStep, GapPlace, Restated};
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, JoinWhat};
 use crate::beadwork::record::{Record, Undone};
@@ -198,7 +198,8 @@ impl Session {
         )
     }
 
-    /// The changes made so far, each with the step after which it was made.
+    /// The changes made so far, each with the step after which it was made; then the
+    /// gaps that hold other than was planned.
     pub fn changes_made(&self) -> Vec<String> {
         let project = self.pattern_project();
         let rule = self.piece.plan_rule();
@@ -208,7 +209,19 @@ impl Session {
             let seq = Sequence::resume(project.clone(), &painted, &before, rule).sequence;
             format!("After step {}: {}", before.steps(), amendment.say(&seq))
         };
-        made.into_iter().map(words).collect()
+        let layout = self.seq.layout();
+        // Rounds that the pattern does not have are the maker's own.
+        let is_own_round = |at: GapOfStep| {
+            let of = layout.kind_by_pattern(at.panel);
+            at.gap.round.0 > layout.project().panels[of].rounds
+        };
+        let gaps = (1..=self.seq.steps()).map(Step).filter_map(|step| {
+            let (beads, _) = self.seq.beads_worked(step)?;
+            let is_kept =
+                self.seq.is_changed_at(step) && !self.seq.gap_of(step).is_some_and(is_own_round);
+            is_kept.then(|| format!("{}, as stitched", gap_words(&self.seq, step, beads)))
+        });
+        made.into_iter().map(words).chain(gaps).collect()
     }
 
     /// Changes colours from the needle on, if that gives any bead another
