@@ -186,6 +186,16 @@ impl Sequence {
         self.work_at(done).amendments()
     }
 
+    /// The jobs that the plan leaves out, each with the sides of it that do not lock
+    /// into each other; without any if it only needs another of them.
+    pub fn left_out(&self) -> Vec<(GoalJob, Option<Refusal>)> {
+        let goal = self.work().goal();
+        let jobs = goal.order.iter().copied();
+        let left_out = jobs.filter(|job| !self.work().is_taken_up(*job));
+        let why = |job| (job, self.work().unlike_sides(&goal[job]));
+        left_out.map(why).collect()
+    }
+
     /// The piece with an amendment made after a step: the work so far, and a
     /// new plan.
     ///

@@ -102,6 +102,17 @@ impl JoinChange {
     pub(super) fn say(&self, goal: &Goal) -> String {
         let name = &goal[self.panel].name;
         let row = format!("Join row on {name}, side {}", self.side);
+        // A join that is left out of the plan is among the jobs, too.
+        let other = goal.jobs.iter().rev().find_map(|job| {
+            let mut joins = job.joins().iter();
+            let join = joins.find(|join| (join.onto, join.at) == (self.panel, self.side))?;
+            Some(format!(
+                ", to side {} of {}",
+                join.side,
+                goal.name(job.panel())
+            ))
+        });
+        let other = other.unwrap_or_default();
         match self.what {
             JoinWhat::Tips(0) => format!("{row}: no tip bead at its corner"),
             JoinWhat::Tips(1) => format!("{row}: 1 tip bead at its corner"),
@@ -109,15 +120,15 @@ impl JoinChange {
             JoinWhat::OtherSide => format!("{row}: let the other side carry it"),
             JoinWhat::Again => format!("Join of {name}, side {}: reinforce it", self.side),
             JoinWhat::Eased | JoinWhat::Fit(SideFit::Eased) => {
-                format!("{row}: ease another length of side in")
+                format!("{row}{other}: ease another length of side in")
             }
             JoinWhat::Fit(SideFit::Locked) => {
                 format!(
-                    "Join of {name}, side {}: lock it directly, without a join row",
+                    "Join of {name}, side {}{other}: lock it directly, without a join row",
                     self.side
                 )
             }
-            JoinWhat::Fit(_) => format!("{row}: it meets the whole side"),
+            JoinWhat::Fit(_) => format!("{row}{other}: it meets the whole side"),
             JoinWhat::NextDoor(place) => {
                 let (bead, side) = (place_in_join(place), self.side);
                 format!("Join of {name}, side {side}: past {bead}, through the row next door")

@@ -9,7 +9,9 @@ use super::as_stitched;
 use super::menu::{Menu, MenuRow, Prompt, row};
 use super::preview::previewed;
 use crate::beadwork::amend::thread::ThreadChange;
-use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
+use crate::beadwork::amend::{
+    Amendment, JoinChange, JoinWhat, OpeningEnd, OwnStep, OwnStepKind, SidesJoined,
+};
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
@@ -94,6 +96,11 @@ fn open(session: &Session) -> Flow<Session> {
     // These are offered when a panel alone cannot have other rounds.
     let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
     offered.retain(|change| !with_joins(change));
+    let left_out: Vec<GoalJob> = { session.seq.left_out() }
+        .into_iter()
+        .map(|(job, _)| job)
+        .collect();
+    offered.retain(|change| is_of_the_plan(session, &left_out, change));
     for amendment in offered {
         let words = amendment.say(&session.seq);
         let is_here = current
@@ -157,6 +164,18 @@ fn open(session: &Session) -> Flow<Session> {
     changes("What should change from here on? What is sewn stays.", rows)
 }
 
+/// Whether a change is about what the plan has, or brings back what it leaves out.
+fn is_of_the_plan(session: &Session, left_out: &[GoalJob], change: &Amendment) -> bool {
+    match change {
+        Amendment::LeaveOut(job) | Amendment::Next(job) => !left_out.contains(job),
+        Amendment::Opening { job, .. } if left_out.contains(job) => {
+            let after = session.seq.amended(session.done(), change);
+            after.is_ok_and(|after| after.left_out().len() < left_out.len())
+        }
+        _ => true,
+    }
+}
+
 /// What changes are about; those about the same stand in a list of their own.
 const GROUPS: [&str; 7] = [
     "How openings are closed",
@@ -179,6 +198,11 @@ fn group(change: &Amendment, is_here: bool) -> Option<usize> {
         Amendment::Rounds { .. } | Amendment::Ease { .. } if !is_here => 1,
         Amendment::Next(_) | Amendment::LeaveOut(_) => 2,
         Amendment::Tetrahedra(_) | Amendment::Finish => 2,
+        // These bring a join back that is left out.
+        Amendment::Join(JoinChange {
+            what: JoinWhat::Fit(_),
+            ..
+        }) => return None,
         Amendment::Join(_) => JOINS,
         Amendment::Made(_) => 4,
         Amendment::Thread(_) => THREADS,

@@ -3,6 +3,8 @@
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::amend::{Amendment, JoinWhat};
 use crate::beadwork::job::JobKind;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::seams::Corner;
 use crate::beadwork::{BeadKind, Panel, Sequence, Step};
 use crate::plan::materials;
 use crate::screen::layer::{Context as _, Flow, Layer, keys};
@@ -150,11 +152,31 @@ fn lines(session: &Session, change: &Preview) -> Vec<String> {
     ] {
         let (old, new) = (told(before), told(after));
         let gone = old.iter().filter(|words| !new.contains(words));
-        lines.extend(gone.map(|words| format!("No longer a {what}: {words}")));
+        lines.extend(gone.flat_map(|words| {
+            let gone = format!("No longer a {what}: {words}");
+            std::iter::once(gone).chain(why_left_out(after, words))
+        }));
         let added = new.iter().filter(|words| !old.contains(words));
         lines.extend(added.map(|words| format!("A new {what}: {words}")));
     }
     lines
+}
+
+/// Why a job is left out of the plan, and how it comes back.
+fn why_left_out(seq: &Sequence, title: &str) -> Option<String> {
+    let goal = seq.goal();
+    let mut left_out = seq.left_out().into_iter();
+    let (_, why) = left_out.find(|(job, _)| untagged(&goal.title(&goal[*job])) == title)?;
+    let side = |(panel, side): Corner| format!("side {side} of {}", untagged(&goal[panel].name));
+    Some(match why {
+        Some(Refusal::UnlikeSides(ours, up, theirs, onto)) => format!(
+            "  {} has {up} up beads and {} has {onto}. After the change m offers how they are joined.",
+            side(ours),
+            side(theirs)
+        ),
+        Some(why) => format!("  It is left out: {why}."),
+        None => "  It is left out with the join that it needs.".into(),
+    })
 }
 
 /// Whether a change is made because of room in holes.

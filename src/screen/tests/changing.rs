@@ -1,7 +1,9 @@
 //! A change of mind, key by key.
 
 use super::*;
+use crate::beadwork::project::Closing;
 use crate::beadwork::verify::{Fault, verify};
+use crate::beadwork::{Kind, Round};
 
 /// Random movements, changes and undos: the plan in the sitting agrees with
 /// what is read back from the journal, and it is proved.
@@ -82,6 +84,51 @@ fn openings(s: &mut Sitting) {
         s.press("↓");
     }
     s.press("!");
+}
+
+/// A side that stays longer by a bead costs the join of the last panel: it is said
+/// why, what brings it back is at the top of the list, and the gap is among the
+/// changes made.
+#[test]
+fn a_bead_kept_says_which_join_it_costs_and_how_it_comes_back() {
+    let seq = proof::tetrahedron(6, Closing::SetIn, 0);
+    let mut stitches = seq.iter().filter(|m| m.round == Some(Round(6)));
+    let at = stitches.find(|m| m.kind == Kind::Stitch).unwrap().step;
+    let mut s = super::at(seq.clone(), at.0 as usize - 1);
+    s.press("mi");
+    assert!(s.shown(100, 40).contains("All is as the pattern has it."));
+    s.press("^");
+    while !s
+        .shown(100, 40)
+        .contains("▶ This gap, as stitched: 2 beads")
+    {
+        s.press("↓");
+    }
+    s.press("!");
+    let text = s.shown(100, 60);
+    let lost = text
+        .lines()
+        .position(|line| line.contains("No longer a job: Zip"));
+    let lost = lost.unwrap_or_else(|| panic!("{text}"));
+    let why = text.lines().nth(lost + 1).unwrap();
+    assert!(
+        why.contains(" up beads and side 1 of Face 1 has 7."),
+        "{text}"
+    );
+    s.press("!m");
+    let text = s.shown(100, 60);
+    let way = text
+        .find("lock it directly")
+        .unwrap_or_else(|| panic!("{text}"));
+    assert!(way < text.find("Joins").unwrap_or(text.len()), "{text}");
+    assert!(text.contains("Join of Face 1, side 1, to side "), "{text}");
+    s.press("i");
+    let text = s.shown(100, 40);
+    let step = format!("Step {at}, round 6, ");
+    assert!(
+        text.contains(&step) && text.contains(": 2 beads, as stitched"),
+        "{text}"
+    );
 }
 
 #[test]
