@@ -2,6 +2,7 @@
 //! full, hours left, pace; and taking up a new thread.
 
 use super::menu::Prompt;
+use crate::beadwork::amend::Amendment;
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
@@ -112,10 +113,15 @@ fn new_thread(session: &mut Session) -> Flow<Session> {
         };
         let tails = 2.0 * session.seq.layout().project().thread.tail_mm;
         let after = new_thread_start(&session.seq, session.done());
+        let current = session.current_thread();
+        let is_in_work = current.is_some_and(|current| current.start.after < after);
         session.record(Entry::thread(&session.seq, after.0, mm, session.now));
-        session.say(match f64::from(mm) <= tails {
-            true => "The new thread is kept; it is hardly longer than its two tails.",
-            false => "The new thread is kept with this step.",
+        // The thread in the work ends here, where it can.
+        let ends = is_in_work && session.change(Amendment::ThreadEnds).is_ok();
+        session.say(match (f64::from(mm) <= tails, ends) {
+            (true, _) => "The new thread is kept; it is hardly longer than its two tails.",
+            (_, true) => "The old thread is woven in first; z takes that back.",
+            (_, false) => "The new thread is kept with this step.",
         });
         Ok(Flow::Lowest)
     };

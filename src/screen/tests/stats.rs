@@ -1,7 +1,7 @@
 //! Thread, holes, hours, rest and the plan, key by key.
 
 use super::*;
-use crate::beadwork::testing;
+use crate::beadwork::{Kind, testing};
 use crate::plan::page::{self, Unit};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
@@ -51,6 +51,36 @@ fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
         s.current_thread().map(|h| h.verdict),
         Some(ThreadVerdict::Enough)
     );
+}
+
+/// The plan follows: the old thread is woven in first, and the new one has the length
+/// that was said.
+#[test]
+fn a_new_thread_in_the_middle_ends_the_old_one() {
+    let mut s = at(proof::panel(3, 12), 49);
+    let planned = s.seq.thread_starts().len();
+    s.press("hn40!");
+    assert!(
+        s.said.starts_with("The old thread is woven in first"),
+        "{}",
+        s.said
+    );
+    assert_eq!(s.seq.thread_starts().len(), planned + 1);
+    assert_eq!(s.movement().map(|m| m.kind), Some(Kind::EndThread));
+    let start = s.seq.thread_starts().nth(1).unwrap();
+    while s.done() < start {
+        s.press("_");
+    }
+    let current = s.current_thread().unwrap().start;
+    let after = Step(start.0 - 1);
+    assert_eq!(
+        (current.after, current.cut_mm, current.own),
+        (after, 400.0, true)
+    );
+    // Told again, it is this thread that is longer.
+    s.press("hn60!");
+    assert_eq!(s.seq.thread_starts().len(), planned + 1);
+    assert_eq!(s.current_thread().unwrap().start.cut_mm, 600.0);
 }
 
 #[test]

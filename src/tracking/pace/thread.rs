@@ -39,7 +39,18 @@ pub fn thread_start(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Opt
         cut_mm: seq.cut_mm(length),
         own: false,
     });
+    let is_end = |step| {
+        seq.step(Step(step))
+            .is_some_and(|m| m.kind == Kind::EndThread)
+    };
     let start = match (planned, own) {
+        // The maker ended the thread before, and said how long this one is.
+        (Some(planned), Some(own))
+            if planned.after > own.after && (own.after.0 + 1..=planned.after.0).all(is_end) =>
+        {
+            let after = planned.after;
+            ThreadStart { after, ..own }
+        }
         (Some(planned), Some(own)) if planned.after > own.after => planned,
         (planned, own) => own.or(planned)?,
     };
