@@ -607,7 +607,7 @@ fn job_list(b: &mut Lowering, list: &JobList) {
 }
 
 /// Where the panels of a job list lie in a shape: those with the names of the shape's
-/// own panels as these do, one that closes an opening in its rim, any other by itself.
+/// own panels as these do, one that closes an opening in its rim, the others beside it.
 fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
     let project = Project {
         make: shape.clone(),
@@ -630,7 +630,7 @@ fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
         meets[own.0.index()].push((own.1, onto));
         meets[onto.0.index()].push((onto.1, own));
     }
-    let mut frames: Vec<Frame> = vec![];
+    let mut frames: Vec<Option<Frame>> = vec![];
     for (nth, panel) in list.panels.iter().enumerate() {
         // Its sides are numbered by the jobs, which need not be those of the shape.
         let turned = |(side, (other, _)): &(Side, Corner)| {
@@ -644,12 +644,25 @@ fn frames_in(b: &Lowering, shape: &Make, list: &JobList) -> Vec<Frame> {
             is_whole.then(|| frame_in_rim(&frames, &rim))?
         };
         let frame = meets[nth].iter().find_map(turned).or_else(in_rim);
-        frames
-            .push(frame.unwrap_or_else(|| {
-                Lying::frame_alone(b.project, panel.spec, &b.kinds[panel.spec])
-            }));
+        frames.push(frame);
     }
-    frames
+    let others = (0..).zip(&frames).filter(|(_, frame)| frame.is_none());
+    let others: Vec<Panel> = others.map(|(nth, _)| Panel(nth)).collect();
+    let kind = |panel: &Panel| &b.kinds[list.panels[panel.index()].spec];
+    let kinds: Vec<&PanelLayout> = others.iter().map(kind).collect();
+    let bead_mm = b.project.bead_mm();
+    let mut beside = settled_beside(
+        shape.panels.iter().map(|panel| &panel.frame),
+        &others,
+        &kinds,
+        bead_mm,
+        &list.jobs,
+    )
+    .into_iter();
+    let frames = frames
+        .into_iter()
+        .map(|frame| frame.or_else(|| beside.next()));
+    frames.flatten().collect()
 }
 
 /// The sides that jobs join, each with the side that it meets.
@@ -684,10 +697,10 @@ fn turned(frame: &Frame, side: Side, other: &Frame) -> Option<Frame> {
 }
 
 /// Where a panel lies that closes the opening between these sides.
-fn frame_in_rim(frames: &[Frame], rim: &[Corner]) -> Option<Frame> {
+fn frame_in_rim(frames: &[Option<Frame>], rim: &[Corner]) -> Option<Frame> {
     let ends = |nth: usize| -> Option<[DVec3; 2]> {
         let (panel, side) = rim[nth % rim.len()];
-        let corners = frames.get(panel.index())?.corners();
+        let corners = frames.get(panel.index())?.as_ref()?.corners();
         let before = (side.index() + corners.len() - 1) % corners.len();
         Some([corners[before], corners[side.index()]])
     };
@@ -702,9 +715,46 @@ fn frame_in_rim(frames: &[Frame], rim: &[Corner]) -> Option<Frame> {
     corners.map(Frame::new)
 }
 
+/// How far what lies beside other panels is from them, in bead lengths.
+const BESIDE: f64 = 4.0;
+
+/// Where these panels, in order of their numbers, lie beside others: right of them,
+/// as their own joins hold them.
+pub(super) fn settled_beside<'a>(
+    others: impl Iterator<Item = &'a Frame>,
+    panels: &[Panel],
+    kinds: &[&PanelLayout],
+    bead_mm: DVec2,
+    jobs: impl IntoIterator<Item = &'a JobKind>,
+) -> Vec<Frame> {
+    // The jobs that join these, with the panels numbered like their plates.
+    let number = |panel: Panel| panels.binary_search(&panel).ok();
+    let renumbered = jobs.into_iter().filter_map(|job| {
+        let mut job = job.clone();
+        for panel in job.panels_mut() {
+            *panel = Panel(number(*panel)? as u16);
+        }
+        Some(job)
+    });
+    let renumbered: Vec<JobKind> = renumbered.collect();
+    let frames = settled(kinds, bead_mm, &renumbered);
+    let x = |corner: &DVec3| corner.x;
+    let right = others.flat_map(Frame::corners).map(x).reduce(f64::max);
+    let left = frames
+        .iter()
+        .flat_map(Frame::corners)
+        .map(x)
+        .reduce(f64::min);
+    let by = match (right, left) {
+        (Some(right), Some(left)) => DVec3::X * (right - left + BESIDE * bead_mm.x),
+        _ => DVec3::ZERO,
+    };
+    frames.iter().map(|frame| frame.moved(by)).collect()
+}
+
 /// Where panels of these kinds lie, of beads of this length and width, when all joins
 /// of the jobs are made.
-pub(super) fn settled<'a>(
+fn settled<'a>(
     kinds: &[&PanelLayout],
     bead_mm: DVec2,
     jobs: impl IntoIterator<Item = &'a JobKind> + Clone,
@@ -745,7 +795,41 @@ pub(super) fn settled<'a>(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::testing;
+    use crate::beadwork::project::Solid;
+    use crate::beadwork::{Closing, Sequence, testing};
+
+    /// A strip among the jobs of a solid lies right of all its faces.
+    #[test]
+    fn a_strip_among_the_jobs_of_a_solid_lies_clear_of_it() {
+        let mut project = testing::listed_tetrahedron(4);
+        project.panels.push(testing::strip(4, 6));
+        let spec = project.panels.len() - 1;
+        let Make::Jobs(list) = &mut project.make else {
+            panic!("it is a list of jobs");
+        };
+        list.shape = Some(Box::new(
+            testing::solid(Solid::Tetrahedron, 4, Closing::Fill).make,
+        ));
+        for (nth, panel) in (1..).zip(&mut list.panels) {
+            panel.name = format!("Face {nth}");
+        }
+        let strip = Panel(list.panels.len() as u16);
+        let mut panel = list.panels[0].clone();
+        (panel.name, panel.spec) = ("strap".into(), spec);
+        list.panels.push(panel);
+        list.jobs.push(JobKind::Panel(strip));
+        let seq = Sequence::new(project);
+        let x = |panel: u16| {
+            let corners = seq.layout().panel(Panel(panel)).frame.corners().to_vec();
+            corners.into_iter().map(|corner| corner.x)
+        };
+        let right = (0..strip.0).flat_map(x).fold(f64::MIN, f64::max);
+        assert!(x(strip.0).all(|at| at > right));
+        let solid = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::Fill));
+        let here = |seq: &Sequence| seq.layout().panel(Panel(3)).frame.clone();
+        let middle = |frame: Frame| middle_of(frame.corners());
+        assert!(middle(here(&seq)).distance(middle(here(&solid))) < 1e-9);
+    }
 
     /// A strip is settled as a square of its longer side, so nothing lies over it
     /// however tall it is.

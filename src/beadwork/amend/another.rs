@@ -1,19 +1,15 @@
 //! Panels and joins that the maker adds to the pattern.
 
 use super::Amendment;
-use crate::beadwork::lower::settled;
+use crate::beadwork::lower::settled_beside;
 use crate::beadwork::{
-    Corner, Direction, Frame, Goal, JobKind, Make, Panel, PanelLayout, Refusal, Sequence, Side,
-    SideFit, SideJoin, SpecIndex, Work,
+    Corner, Direction, Goal, JobKind, Make, Panel, PanelLayout, Refusal, Sequence, Side, SideFit,
+    SideJoin, SpecIndex, Work,
 };
-use glam::DVec3;
 use serde::{Deserialize, Serialize};
 
 /// The most panels that a piece can have with those added by the maker.
 const MOST_PANELS: usize = 1_000;
-
-/// How far beside a solid added panels are placed, in bead lengths.
-const BESIDE: f64 = 4.0;
 
 /// Two sides to be joined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -195,36 +191,11 @@ impl Work {
         let (moved, fixed): (Vec<Panel>, Vec<Panel>) =
             panels.partition(|panel| all_moved || is_added(*panel));
         let bead = planned.project().bead_mm();
-        // The jobs that join these, with the panels numbered like their plates.
-        let number = |panel: Panel| moved.binary_search(&panel).ok();
-        let renumbered = jobs().filter_map(|job| {
-            let mut job = job.clone();
-            for panel in job.panels_mut() {
-                *panel = Panel(number(*panel)? as u16);
-            }
-            Some(job)
-        });
-        let renumbered: Vec<JobKind> = renumbered.collect();
         let kinds: Vec<&PanelLayout> = moved.iter().map(|panel| planned.kind(*panel)).collect();
-        let frames = settled(&kinds, bead, &renumbered);
-        let corners = |panels: &[Panel]| -> Vec<DVec3> {
-            let frames = panels.iter().map(|panel| &goal[*panel].frame);
-            frames.flat_map(|frame| frame.corners().to_vec()).collect()
-        };
-        let right = corners(&fixed)
-            .iter()
-            .map(|corner| corner.x)
-            .reduce(f64::max);
-        let left = frames
-            .iter()
-            .flat_map(Frame::corners)
-            .map(|corner| corner.x);
-        let left = left.reduce(f64::min).unwrap_or(0.0);
-        let beside = right.map_or(DVec3::ZERO, |right| {
-            DVec3::X * (right - left + BESIDE * bead.x)
-        });
+        let fixed = fixed.iter().map(|panel| &goal[*panel].frame);
+        let frames = settled_beside(fixed, &moved, &kinds, bead, jobs());
         for (panel, frame) in moved.iter().zip(frames) {
-            goal[*panel].frame = frame.moved(beside);
+            goal[*panel].frame = frame;
         }
     }
 }
