@@ -2,6 +2,7 @@
 //! one where that saves weaving in ends.
 
 use super::PlannedThread;
+use crate::beadwork::goal::AtNeedle;
 use crate::beadwork::{Sequence, Step};
 
 /// The longest thread that is still comfortable to sew with, mm (common
@@ -81,7 +82,10 @@ fn joined(seq: &Sequence, threads: &[PlannedThread]) -> Vec<JoinedLengths> {
             let before = threads[before].steps;
             seq.drawn_mm(steps.first, steps.sewn) + seq.end_tail_mm(steps) - seq.end_tail_mm(before)
         });
-        let is_same = nth > 0 && thread.choice.thread == threads[nth - 1].choice.thread;
+        let before = nth.checked_sub(1).map(|before| &threads[before]);
+        let is_same = before.is_some_and(|before| {
+            thread.choice.thread == before.choice.thread && !is_ended(seq, before.steps.sewn)
+        });
         if is_same && goes_on(seq, steps.first) && takes_mm + more_mm <= LONGEST_MM {
             takes_mm += more_mm;
             let cut_mm = Sequence::fitted_mm(takes_mm);
@@ -100,6 +104,12 @@ fn joined(seq: &Sequence, threads: &[PlannedThread]) -> Vec<JoinedLengths> {
     joined
 }
 
+/// Whether the maker ended a length after a step.
+fn is_ended(seq: &Sequence, sewn: Step) -> bool {
+    let mut here = seq.goal().here.iter();
+    here.any(|(step, what)| *step == sewn.0 && *what == AtNeedle::EndThread)
+}
+
 /// Whether the length taken up at a step continues where the one before it
 /// ended, in the middle of a job.
 fn goes_on(seq: &Sequence, taken_up: Step) -> bool {
@@ -109,12 +119,24 @@ fn goes_on(seq: &Sequence, taken_up: Step) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::Amendment;
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
     use crate::plan::{Plan, Wishes};
 
     fn cuts(seq: &Sequence) -> Cuts {
         Plan::of(seq, Wishes::default()).cuts
+    }
+
+    /// A length that was ended is not one with the next.
+    #[test]
+    fn a_length_that_the_maker_ended_is_not_joined_to_the_next() {
+        let plain = Sequence::new(testing::single(testing::panel(3, 12)));
+        let done = Step(60);
+        let ended = plain.amended(done, &Amendment::ThreadEnds).unwrap();
+        assert_eq!(ended.thread_lengths().next().unwrap().sewn, done);
+        let is_first = |joined: &JoinedLengths| joined.first == 1;
+        assert!(!cuts(&ended).joined.iter().any(is_first));
     }
 
     /// Cut as proposed, the piece needs fewer lengths, and each is long enough.
