@@ -31,6 +31,7 @@ mod drift;
 mod page;
 pub mod short;
 
+use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use serde::{Deserialize, Deserializer};
@@ -160,7 +161,11 @@ pub fn found(text: &str) -> Vec<&'static Word> {
     while !rest.is_empty() {
         let ends_word = |s: &str| !rest[s.len()..].starts_with(char::is_alphanumeric);
         let is_here = |(s, _): &&(String, _)| rest.starts_with(s.as_str()) && ends_word(s);
-        if let Some((spelling, word)) = spellings().iter().find(is_here) {
+        let first = rest
+            .chars()
+            .next()
+            .and_then(|first| spellings().get(&first));
+        if let Some((spelling, word)) = first.into_iter().flatten().find(is_here) {
             if !out.contains(word) {
                 out.push(word);
             }
@@ -172,13 +177,21 @@ pub fn found(text: &str) -> Vec<&'static Word> {
     out
 }
 
-/// Every spelling of every word, the longest first.
-fn spellings() -> &'static [(String, &'static Word)] {
-    static SPELLINGS: LazyLock<Vec<(String, &'static Word)>> = LazyLock::new(|| {
+/// Spellings with their words.
+type Spellings = Vec<(String, &'static Word)>;
+
+/// Every spelling of every word by its first letter, the longest first.
+fn spellings() -> &'static HashMap<char, Spellings> {
+    static SPELLINGS: LazyLock<HashMap<char, Spellings>> = LazyLock::new(|| {
         let of = |word: &'static Word| word.spellings().map(move |spelling| (spelling, word));
-        let mut all: Vec<_> = all().flat_map(of).collect();
+        let mut all: Spellings = all().flat_map(of).collect();
         all.sort_by_key(|(spelling, _)| std::cmp::Reverse(spelling.len()));
-        all
+        let mut by_letter: HashMap<char, Spellings> = HashMap::new();
+        for (spelling, word) in all {
+            let first = spelling.chars().next().expect("a letter");
+            by_letter.entry(first).or_default().push((spelling, word));
+        }
+        by_letter
     });
     &SPELLINGS
 }
