@@ -21,7 +21,10 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("plan", &["problem", ENGINE, "geometry", "words", "pattern"]),
     ("picture", &[ENGINE, "geometry"]),
     ("sheet", &[ENGINE, "geometry", "words", "plan", "picture"]),
-    ("progress", &["clean", "plain_file", "atomic_file", ENGINE]),
+    (
+        "progress",
+        &["clean", "plain_file", "problem", "atomic_file", ENGINE],
+    ),
     ("tracking", &[ENGINE, "plan", "progress"]),
     (
         "screen",

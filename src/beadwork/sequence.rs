@@ -34,12 +34,12 @@ use std::sync::{Arc, LazyLock};
 /// ```
 #[derive(Clone, Debug)]
 pub struct Sequence {
-    planned: Arc<LazyLock<Planned, Box<dyn FnOnce() -> Planned + Send>>>,
+    planned: Arc<LazyLock<PlannedPiece, Box<dyn FnOnce() -> PlannedPiece + Send>>>,
 }
 
 /// What planning gives.
 #[derive(Debug)]
-struct Planned {
+struct PlannedPiece {
     work: Work,
     /// What is to be made, without what cannot be made as it lies.
     goal: Arc<Goal>,
@@ -60,7 +60,7 @@ impl Sequence {
             let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
             let mut goal = Goal::of(&project, &kinds);
             goal.short_ends = rule <= PlanRule::ShortEnds;
-            Planned::of(Work::new(Arc::new(project), kinds, Arc::new(goal)), rule)
+            PlannedPiece::of(Work::new(Arc::new(project), kinds, Arc::new(goal)), rule)
         })
     }
 
@@ -71,12 +71,12 @@ impl Sequence {
 
     /// Plans the rest by a rule.
     pub(super) fn planned(work: Work, rule: PlanRule) -> Self {
-        Sequence::planned_by(move || Planned::of(work, rule))
+        Sequence::planned_by(move || PlannedPiece::of(work, rule))
     }
 
     /// Takes work that is planned to its end, and the order of its jobs.
     fn whole(work: Work, order: Vec<GoalJob>) -> Self {
-        Sequence::planned_by(move || Planned::whole(work, order))
+        Sequence::planned_by(move || PlannedPiece::whole(work, order))
     }
 
     /// The same, planned only once `go` returns.
@@ -84,11 +84,11 @@ impl Sequence {
     pub fn planned_after(self, go: impl FnOnce() + Send + 'static) -> Self {
         Sequence::planned_by(move || {
             go();
-            Planned::whole(self.work().clone(), self.goal().order.clone())
+            PlannedPiece::whole(self.work().clone(), self.goal().order.clone())
         })
     }
 
-    fn planned_by(plan: impl FnOnce() -> Planned + Send + 'static) -> Self {
+    fn planned_by(plan: impl FnOnce() -> PlannedPiece + Send + 'static) -> Self {
         Sequence {
             planned: Arc::new(LazyLock::new(Box::new(plan))),
         }
@@ -369,10 +369,10 @@ impl Sequence {
     }
 }
 
-impl Planned {
+impl PlannedPiece {
     fn of(work: Work, rule: PlanRule) -> Self {
         let order = work.order();
-        Planned::whole(planner::plan(work, rule), order)
+        PlannedPiece::whole(planner::plan(work, rule), order)
     }
 
     /// Takes work that is planned to its end, and the order of its jobs.
@@ -388,7 +388,7 @@ impl Planned {
             Arc::make_mut(&mut goal).order = order;
         }
         let broken_out = work.find_broken_out();
-        Planned {
+        PlannedPiece {
             work,
             goal,
             broken_out,

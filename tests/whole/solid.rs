@@ -69,7 +69,7 @@ fn a_ring_turns_of_itself_until_it_is_stopped_and_keys_are_heard_meanwhile() {
     stands_still(&mut screen);
     // Away from the solid nothing moves either.
     screen.press(b" ").loses("turned 0 degrees");
-    screen.press(b"\x1b").sees("needle comes out");
+    screen.press(b"\x1b").sees("New thread: cut");
     screen.loses("as finished");
     stands_still(&mut screen);
     screen.keys("q");
