@@ -109,7 +109,7 @@ impl<W: Write> Plain<W> {
     /// Does what a line asks for, and says the result.
     fn obey(&mut self, line: &str) -> Result<Option<Exit>, Error> {
         let was_lowest = self.stack.is_lowest();
-        let at = |session: &Session| (session.done(), session.one_at_a_time);
+        let at = |session: &Session| (session.movement(), session.one_at_a_time);
         let before = at(&self.session);
         self.session.said.clear();
         let (understood, exit) = self.press(line);

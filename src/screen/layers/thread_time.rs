@@ -175,8 +175,10 @@ fn thread(session: &Session) -> Said {
         true => "as you said",
         false => "by the pattern",
     };
+    // In the plain mode the page is left again once it is said.
+    let press = session.reader().text("{see:Press n}{hear:Type h n}");
     said.push(Line::from(format!(
-        "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? Press n.",
+        "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? {press}.",
         current.start.after,
         unit.say(current.start.cut_mm)
     )));

@@ -24,6 +24,19 @@ fn a_line_a_step() {
     assert!(steps[6].starts_with("step 5 of"));
 }
 
+/// The page says how, and the new plan is said, although no step was made.
+#[test]
+fn a_new_thread_is_taken_up_from_its_page() {
+    let on = "\n".repeat(49);
+    let said = talk_to(proof::panel(3, 12), &format!("{on}h\nh n 40\nq\n"));
+    assert!(said.contains("or a new one? Type h n."), "{said}");
+    let (_, after) = said.split_once("z takes that back.\n").expect("it ends");
+    assert!(
+        after.starts_with("step 50 of ") && after.contains(": End the thread"),
+        "{after}"
+    );
+}
+
 #[test]
 fn a_count_is_answered_and_an_end_of_input_ends() {
     let on = "\n".repeat(9);
