@@ -206,6 +206,8 @@ fn run<C: Context>(
 ) -> Result<Exit, Error> {
     let mut last_frame = Instant::now();
     let mut pressed = None;
+    // The first picture waits for nothing that is worked out in the background.
+    screen.paint(|buf| stack.draw(context, buf.area, buf))?;
     loop {
         let wait = match stack.tick(context) {
             Busy::Moving => FRAME.saturating_sub(last_frame.elapsed()),

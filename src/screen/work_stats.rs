@@ -12,17 +12,13 @@ use std::sync::Arc;
 /// How many movements a reminder to rest stays on the screen.
 pub const REMINDED: u32 = 8;
 
-/// The longest that opening a piece waits for its full beads: the first picture
-/// matters more.
-const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
-
 /// How many entries at the end of a journal give the maker's current pace.
 const RECENT: usize = 10_000;
 
 /// Searches for full beads in the background.
 fn search(seq: &Arc<Sequence>) -> BackgroundTask<Arc<FullHoles>> {
     let seq = seq.clone();
-    BackgroundTask::begin_within(OPENING, move || FullHoles::of(&seq).into())
+    BackgroundTask::begin(move || FullHoles::of(&seq).into())
 }
 
 /// What is known while the work continues.
@@ -33,11 +29,10 @@ pub struct WorkStats {
     pub rest: Rest,
     /// How many more movements the reminder to rest stays.
     reminding: u32,
-    fulls: BackgroundTask<Arc<FullHoles>>,
+    /// The full beads; none while they are still to be searched for.
+    fulls: Option<BackgroundTask<Arc<FullHoles>>>,
     /// The current thread, once it is asked for.
     current_thread: OnceCell<Option<CurrentThread>>,
-    /// Whether colours were changed since full beads were searched for.
-    stale: bool,
 }
 
 impl WorkStats {
@@ -54,22 +49,20 @@ impl WorkStats {
             pace,
             rest,
             reminding: 0,
-            fulls: search(seq),
+            fulls: None,
             current_thread: OnceCell::new(),
-            stale: false,
         }
     }
 
     /// The same, as far as it is shown beside the stitches.
     pub fn beside_stitches(&self) -> WorkStats {
-        let fulls = self.fulls.get().cloned();
+        let fulls = self.fulls.as_ref().and_then(BackgroundTask::get).cloned();
         WorkStats {
             pace: Pace::default(),
             rest: self.rest,
             reminding: self.reminding,
-            fulls: BackgroundTask::done(fulls.unwrap_or_default()),
+            fulls: Some(BackgroundTask::done(fulls.unwrap_or_default())),
             current_thread: OnceCell::new(),
-            stale: false,
         }
     }
 
@@ -104,17 +97,18 @@ impl WorkStats {
 
     /// Colours were changed: the full beads found so far are those before the change.
     pub fn recolour(&mut self) {
-        self.stale = true;
+        self.fulls = None;
     }
 
     /// The full beads of the next movement.
     pub fn full(&self, next: Step) -> &[FullHole] {
-        self.fulls.get().map_or(&[], |fulls| fulls.at(next))
+        self.fulls().map_or(&[], |fulls| fulls.at(next))
     }
 
     /// All full beads, once they are found.
     pub fn fulls(&self) -> Option<&FullHoles> {
-        self.fulls.get().map(|fulls| &**fulls)
+        let fulls = self.fulls.as_ref()?.get();
+        fulls.map(|fulls| &**fulls)
     }
 
     /// Whether the reminder to rest is due.
@@ -122,12 +116,9 @@ impl WorkStats {
         self.reminding > 0
     }
 
-    /// Takes the full beads, and searches for them again if colours were
-    /// changed since; returns whether they are waited for.
+    /// Takes the full beads, and begins to search for them if that is still to be
+    /// done; returns whether they are waited for.
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
-        if std::mem::take(&mut self.stale) {
-            self.fulls = search(seq);
-        }
-        self.fulls.look()
+        self.fulls.get_or_insert_with(|| search(seq)).look()
     }
 }
