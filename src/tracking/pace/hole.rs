@@ -47,9 +47,17 @@ impl FullHoles {
     /// all steps once.
     pub fn of(seq: &Sequence) -> FullHoles {
         let choice = seq.goal().thread_to_come();
+        let kinds = seq.layout().bead_kinds();
+        let all_have_room = |&threads: &u32| {
+            let verdict = |size| verdict(threads, size, choice.thread, choice.needle);
+            let mut kinds = kinds.iter();
+            kinds.all(|kind| verdict(kind.size) == Passing::Comfortable)
+        };
+        // Most beads hold so few threads that their kind does not matter.
+        let few = (0..u16::MAX.into()).take_while(all_have_room).count() as u32;
         let gets_full = |(bead, &passes): (Bead, &u16)| {
             let last = u32::from(passes).saturating_sub(1);
-            passing(seq, bead, last, choice) > Passing::Comfortable
+            last >= few && passing(seq, bead, last, choice) > Passing::Comfortable
         };
         let walk = Walk::over(seq);
         let mut beads = (1..).map(Bead).zip(&walk.passes);
