@@ -10,6 +10,7 @@ use super::lying::Lying;
 use super::project::{INSERT_FACES, JobList};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
+use super::words::capitalised;
 use super::{
     Closing, Corner, Direction, Frame, Goal, GoalJob, JobKind, Make, OwnStep, Panel, PanelLayout,
     Project, Round, RowGap, Side, SideFit, SideJoin, Solid, SpecIndex,
@@ -312,11 +313,6 @@ impl SixPanelNet {
         };
         (0..2).map(lid).collect()
     }
-}
-
-fn capitalised(name: &str) -> String {
-    let (first, rest) = name.split_at(1);
-    first.to_uppercase() + rest
 }
 
 fn folded_pair(

@@ -89,5 +89,5 @@ pub use seams::{Corner, Direction, Seams};
 pub use sequence::Sequence;
 pub use stage::Stage;
 pub use thread::{Needle, Thread, ThreadChoice, ThreadLength};
-pub use words::{many, plural};
+pub use words::{capitalised, many, plural};
 pub use work::{Change, Fact, Run, Work};

@@ -481,6 +481,13 @@ fn is_a_way(m: &Movement) -> bool {
     )
 }
 
+/// With a capital letter first.
+pub fn capitalised(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).collect()
+}
+
 /// `1 bead`, `3 beads`.
 pub fn plural(n: usize, what: &str) -> String {
     many(n, what, &format!("{what}s"))

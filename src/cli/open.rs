@@ -55,10 +55,13 @@ pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened,
         let has_name = |piece: &PieceSummary| {
             piece.name == name || piece.title.as_str().eq_ignore_ascii_case(name)
         };
-        let hides =
-            |piece: &PieceSummary| has_name(piece) && !piece.finished && !is_of(piece, &found);
-        if !tray.pieces()?.iter().any(hides) {
-            return of_pattern(tray, found, how);
+        let pieces = tray.pieces()?;
+        let (of_it, others): (Vec<_>, Vec<_>) = pieces.into_iter().partition(is_of(&found));
+        if !others
+            .iter()
+            .any(|piece| has_name(piece) && !piece.finished)
+        {
+            return one_of(tray, of_it, found, how);
         }
     }
     match source::piece_or_pattern(tray, name, how.mode())? {
@@ -68,14 +71,15 @@ pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened,
 }
 
 /// Whether a piece was begun from this pattern.
-fn is_of(piece: &PieceSummary, found: &FoundPattern) -> bool {
+fn is_of(found: &FoundPattern) -> impl Fn(&PieceSummary) -> bool {
     let absolute = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
-    match (&found.file, &piece.source) {
-        (Some(file), Some(source)) => absolute(source) == absolute(file),
+    let file = found.file.as_deref().map(absolute);
+    let crc32 = crc32fast::hash(&found.bytes);
+    move |piece| match (&file, &piece.source) {
+        (Some(file), Some(source)) => absolute(source) == *file,
         // A piece can be renamed, and the program's patterns can change.
         (None, None) => {
-            piece.pattern_crc32 == Some(crc32fast::hash(&found.bytes))
-                || piece.title.as_str() == found.pattern.title
+            piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == found.pattern.title
         }
         _ => false,
     }
@@ -86,8 +90,18 @@ fn of_pattern(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Open
     if how.new {
         return begin(tray, found, how);
     }
-    let pieces = tray.pieces()?.into_iter();
-    let unfinished = pieces.filter(|piece| !piece.finished && is_of(piece, &found));
+    let of_it = tray.pieces()?.into_iter().filter(is_of(&found)).collect();
+    one_of(tray, of_it, found, how)
+}
+
+/// The first unfinished one of the pieces of a pattern, or a new one.
+fn one_of(
+    tray: &Tray,
+    pieces: Vec<PieceSummary>,
+    found: FoundPattern,
+    how: OpenOptions,
+) -> Result<Opened, Failure> {
+    let unfinished = pieces.into_iter().filter(|piece| !piece.finished);
     let mut names = unfinished.map(|piece| piece.name);
     let Some(last) = names.next() else {
         return begin(tray, found, how);
@@ -199,6 +213,11 @@ mod tests {
         assert!(!names(tray).is_empty());
     }
 
+    const NEW: OpenOptions = OpenOptions {
+        look: false,
+        new: true,
+    };
+
     #[test]
     fn the_demo_continues_until_it_is_finished() {
         let (_dir, tray) = tray();
@@ -257,11 +276,7 @@ mod tests {
         let (_, piece) = named(&tray, &name, OpenOptions::WORK).unwrap();
         assert_eq!(piece.state().step, 7);
         drop(piece);
-        let new = OpenOptions {
-            new: true,
-            ..OpenOptions::WORK
-        };
-        let (_, piece) = named(&tray, shipped::DEMO, new).unwrap();
+        let (_, piece) = named(&tray, shipped::DEMO, NEW).unwrap();
         assert_eq!(piece.state().step, 0);
     }
 
@@ -270,35 +285,27 @@ mod tests {
         let (dir, tray) = tray();
         let file = dir.path().join("mine.json");
         std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
-        let new = OpenOptions {
-            new: true,
-            ..OpenOptions::WORK
-        };
         for name in [file.to_str().unwrap(), shipped::TOUR] {
             let step = |how| named(&tray, name, how).unwrap().1.state().step;
             work(&tray, named(&tray, name, OpenOptions::WORK).unwrap(), 7);
             assert_eq!(step(OpenOptions::WORK), 7);
-            work(&tray, named(&tray, name, new).unwrap(), 9);
+            work(&tray, named(&tray, name, NEW).unwrap(), 9);
             assert_eq!(step(OpenOptions::WORK), 9, "the one worked on last");
             let (seq, piece) = named(&tray, name, OpenOptions::WORK).unwrap();
             let steps = seq.steps();
             work(&tray, (seq, piece), steps);
             assert_eq!(step(OpenOptions::WORK), 7, "the other is finished");
-            assert_eq!(step(new), 0);
+            assert_eq!(step(NEW), 0);
         }
     }
 
     #[test]
     fn of_two_pieces_of_a_pattern_its_name_means_the_one_worked_on_last() {
         let (_dir, tray) = tray();
-        let new = OpenOptions {
-            new: true,
-            ..OpenOptions::WORK
-        };
         let opened = |name: &str| named(&tray, name, OpenOptions::WORK).unwrap().1;
-        work(&tray, named(&tray, shipped::DEMO, new).unwrap(), 7);
+        work(&tray, named(&tray, shipped::DEMO, NEW).unwrap(), 7);
         assert!(opened(shipped::DEMO).notices().is_empty());
-        work(&tray, named(&tray, shipped::DEMO, new).unwrap(), 9);
+        work(&tray, named(&tray, shipped::DEMO, NEW).unwrap(), 9);
         for name in [shipped::DEMO, "Harbour lantern"] {
             let piece = opened(name);
             assert_eq!((piece.name(), piece.state().step), ("harbour-lantern-2", 9));
@@ -311,7 +318,7 @@ mod tests {
         tray.rename(shipped::DEMO, "The first one").unwrap();
         assert_eq!(opened("the-first-one").state().step, 7);
         // A piece of another pattern keeps its name for itself.
-        let other = named(&tray, "flat-hexagon", new).unwrap();
+        let other = named(&tray, "flat-hexagon", NEW).unwrap();
         let name = other.1.name().to_string();
         work(&tray, other, 3);
         tray.rename(&name, "Night kite").unwrap();

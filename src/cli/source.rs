@@ -71,11 +71,20 @@ fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
     read(name, &mut file, Some(path.into())).map(Some)
 }
 
-/// The pattern that comes with the program and has this title.
+/// The pattern that comes with the program and has this title. Of the others
+/// only the titles are read.
 fn of_title(title: &str) -> Option<FoundPattern> {
+    #[derive(serde::Deserialize)]
+    struct Titled {
+        title: String,
+    }
     let title = title.to_lowercase();
-    let mut all = shipped::names().filter_map(|name| pattern(name).ok());
-    all.find(|found| found.pattern.title.to_lowercase() == title)
+    let has_title = |name: &&str| {
+        let bytes = shipped::bytes(name).unwrap_or_default();
+        let titled = serde_json::from_slice::<Titled>(bytes);
+        titled.is_ok_and(|titled| titled.title.to_lowercase() == title)
+    };
+    pattern(shipped::names().find(has_title)?).ok()
 }
 
 /// The pattern that comes with the program and has exactly this name, or this

@@ -8,6 +8,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::stage::{Stage, Zip};
+use crate::beadwork::work::Span;
 use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
 use crate::geometry::Shape;
 use crate::plan::joins::Joins;
@@ -179,14 +180,18 @@ pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
     seq.iter_from(first).take(info.steps as usize).collect()
 }
 
-/// The zip of a side in a job.
-pub(super) fn zip_of(seq: &Sequence, info: &JobInfo, side: Side) -> Option<Zip> {
+/// The runs of movements of a job, in order.
+pub(super) fn spans_of<'a>(seq: &'a Sequence, info: &JobInfo) -> impl Iterator<Item = &'a Span> {
     let spans = seq.work().spans();
     let from = spans.partition_point(|span| span.steps_before < info.steps_before);
     let end = info.steps_before + info.steps;
     let of_job = spans[from..].iter();
-    let mut of_job = of_job.take_while(|span| span.steps_before < end);
-    of_job.find_map(|span| match span.run.stage {
+    of_job.take_while(move |span| span.steps_before < end)
+}
+
+/// The zip of a side in a job.
+pub(super) fn zip_of(seq: &Sequence, info: &JobInfo, side: Side) -> Option<Zip> {
+    spans_of(seq, info).find_map(|span| match span.run.stage {
         Stage::Zip(zip) if zip.side == side => Some(zip),
         _ => None,
     })

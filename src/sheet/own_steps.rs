@@ -1,6 +1,7 @@
 //! Own steps of the maker, stones among them, that come in the midst of a job:
 //! what to do, and after which movement.
 
+use super::join::spans_of;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::stage::Stage;
 use crate::beadwork::{Kind, Movement, Round, Sequence, Step};
@@ -17,11 +18,7 @@ pub(super) struct OwnStepOnPaper {
 /// The own steps of a job, in order, but for those that end it.
 pub(super) fn in_job(seq: &Sequence, info: &JobInfo) -> Vec<OwnStepOnPaper> {
     let end = info.steps_before + info.steps;
-    let spans = seq.work().spans();
-    let from = spans.partition_point(|span| span.steps_before < info.steps_before);
-    let of_job = spans[from..].iter();
-    let of_job = of_job.take_while(|span| span.steps_before < end);
-    let own = of_job.filter_map(|span| match &span.run.stage {
+    let own = spans_of(seq, info).filter_map(|span| match &span.run.stage {
         Stage::Own(own) if !ends_job(seq, span.steps_before + 2..=end) => Some((span, own)),
         _ => None,
     });

@@ -92,13 +92,12 @@ impl Layout {
     /// before bead `from`, and has more rounds.
     pub(in crate::beadwork) fn is_past_pattern(&self, panel: Panel, from: Bead) -> bool {
         let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
-        let is_by_pattern = |bead| {
-            let seat = self.seat(Bead(bead));
-            (seat.panel, seat.part) == (panel, Part::Face) && seat.round.0 <= rounds
-        };
+        let kind = self.kind(panel);
+        // Worked outward, the beads of the first rounds are the first of the panel.
+        let is_past = || from.0 > self.before_panel(panel) + kind.before(Round(rounds + 1));
         self.begin(panel).way() == WorkDirection::Outward
-            && self.kind(panel).rounds() > rounds
-            && !(from.0..=self.beads).any(is_by_pattern)
+            && kind.rounds() > rounds
+            && (!self.is_begun(panel) || is_past())
     }
 
     /// The colours of the beads to come in a panel, as planned.

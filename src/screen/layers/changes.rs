@@ -96,10 +96,8 @@ fn open(session: &Session) -> Flow<Session> {
     // These are offered when a panel alone cannot have other rounds.
     let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
     offered.retain(|change| !with_joins(change));
-    let left_out: Vec<GoalJob> = { session.seq.left_out() }
-        .into_iter()
-        .map(|(job, _)| job)
-        .collect();
+    let left_out = session.seq.left_out().into_iter();
+    let left_out: Vec<GoalJob> = left_out.map(|(job, _)| job).collect();
     offered.retain(|change| is_of_the_plan(session, &left_out, change));
     for amendment in offered {
         let words = amendment.say(&session.seq);

@@ -2,7 +2,7 @@
 //! The lowest layer of a piece.
 
 use super::lesson;
-use crate::beadwork::{Kind, Movement, Sequence, Step};
+use crate::beadwork::{Kind, Movement, Sequence, Step, capitalised};
 use crate::progress::MoveReason;
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener, keys, opener};
 use crate::screen::session::{Session, entered};
@@ -242,25 +242,18 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
     let mut line = format!("step {step} of {}: {}.", seq.steps(), seq.say(&m));
     let place = seq.say_where(&m);
     if !place.is_empty() {
-        line.push_str(&format!(" {}.", capital(&place)));
+        line.push_str(&format!(" {}.", capitalised(&place)));
     }
     if let Some(corners) = seq.say_corners(&m) {
         line.push_str(&format!(" The corners: {corners}."));
     }
     if let Some(beads) = seq.say_passed(&m) {
-        line.push_str(&format!(" {}.", capital(&sew_through(&beads))));
+        line.push_str(&format!(" {}.", capitalised(&sew_through(&beads))));
     }
     if let Some(beads) = count::say_before(seq, &m) {
         line.push_str(&format!(" {beads}."));
     }
     line
-}
-
-/// With a capital letter first.
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    let first = letters.next().into_iter().flat_map(char::to_uppercase);
-    first.chain(letters).collect()
 }
 
 /// The movement in big letters, the bead's patch, and the numbers.
