@@ -11,13 +11,14 @@ pub(in crate::beadwork) use own::same_index;
 pub use rim_gaps::RimGaps;
 
 use super::goal::GoalPanel;
+use super::number::NumberMap;
 pub use super::number::{RimIndex, RowIndex};
 use super::{
     Bead, BeadKind, Begin, Colour, Colours, Corner, Direction, GapChange, GapWord, Goal, Hole,
     Make, Making, Panel, PanelColours, PanelLayout, Project, Round, RoundWork, RowGap, Side,
     SpecIndex, Spot, WorkDirection,
 };
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::ops::{Deref, Range};
 use std::sync::Arc;
 
@@ -36,7 +37,7 @@ pub struct Layout {
     makings: Vec<(SpecIndex, Making)>,
     panels: Vec<LayoutPanel>,
     rows: Vec<JoinRow>,
-    row_on: HashMap<Corner, RowIndex>,
+    row_on: NumberMap<Corner, RowIndex>,
     rims: Vec<Rim>,
     blocks: Vec<Block>,
     beads: u32,
@@ -326,7 +327,7 @@ impl Layout {
             changed: BTreeMap::new(),
             makings: vec![],
             rows: vec![],
-            row_on: HashMap::new(),
+            row_on: NumberMap::default(),
             rims: vec![],
             blocks: vec![],
             beads: 0,

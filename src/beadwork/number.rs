@@ -6,9 +6,17 @@
 //! and turned into the maker's number by `number()`, here and nowhere else.
 //! Written to a file all of them are the maker's numbers.
 
+use foldhash::fast::FixedState;
 use serde::{Deserialize, Serialize};
+use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::ops::Range;
+
+/// A map by such numbers, quickly found.
+pub type NumberMap<K, V> = HashMap<K, V, FixedState>;
+
+/// A set of such numbers, quickly found.
+pub type NumberSet<K> = HashSet<K, FixedState>;
 
 /// The last number of a range for which something holds that holds up to there and
 /// then no more; the first number if it holds for none.

@@ -37,10 +37,10 @@ mod spread;
 use super::frame::{middle_of, outward, side_of};
 use super::layout::{LayoutPanel, RowIndex};
 use super::lying::Lying;
+use super::number::NumberMap;
 use super::{Bead, Corner, Layout, Panel, Part, Seams, Seat, Side, SpecIndex, Work};
 use glam::DVec3;
 use spread::{FaceAtEdge, PlateSpread, edges};
-use std::collections::HashMap;
 use std::f64::consts::PI;
 
 /// Where beads lie, as long as the piece stays as it is.
@@ -52,7 +52,7 @@ pub struct BeadPlaces<'a> {
     /// The middle of each row, mm.
     rows: Vec<DVec3>,
     /// Where tip beads lie, mm, and the way along their holes.
-    tips: HashMap<Bead, (DVec3, DVec3)>,
+    tips: NumberMap<Bead, (DVec3, DVec3)>,
 }
 
 /// A face that lies as beads.
@@ -90,7 +90,7 @@ impl Work {
 
 impl<'a> BeadPlaces<'a> {
     fn of(layout: &'a Layout, seams: &Seams) -> BeadPlaces<'a> {
-        let mut of_kinds: HashMap<SpecIndex, Lying> = HashMap::new();
+        let mut of_kinds: NumberMap<SpecIndex, Lying> = NumberMap::default();
         let lying = |panel: &LayoutPanel| {
             let of = |spec| Lying::of(layout.project(), spec, layout.kind_of(spec));
             let lying = of_kinds
@@ -104,7 +104,7 @@ impl<'a> BeadPlaces<'a> {
             let corner = |face: &FaceAtEdge| (Panel(face.panel as u16), Side(face.side as u8));
             faces.iter().map(move |face| (corner(face), edge))
         });
-        let edge_of: HashMap<Corner, usize> = sides.collect();
+        let edge_of: NumberMap<Corner, usize> = sides.collect();
         let solids = PlateSpread::all(layout, seams, &lying, &edges);
         let face = |(nth, lying): (usize, Lying)| {
             let corners = layout.panels()[nth].frame.corners();
@@ -122,7 +122,7 @@ impl<'a> BeadPlaces<'a> {
             }
         };
         let faces: Vec<BeadFace> = lying.into_iter().enumerate().map(face).collect();
-        let mut at_edge: HashMap<usize, Vec<RowPlace>> = HashMap::new();
+        let mut at_edge: NumberMap<usize, Vec<RowPlace>> = NumberMap::default();
         for (index, row) in layout.rows() {
             let own = (row.panel, row.side);
             let locked = seams.sides_of(index).iter();
@@ -149,7 +149,7 @@ impl<'a> BeadPlaces<'a> {
             layout,
             faces,
             rows,
-            tips: HashMap::new(),
+            tips: NumberMap::default(),
         };
         places.tips = places.gathered_tips(seams);
         places.push_apart(seams);
@@ -159,8 +159,8 @@ impl<'a> BeadPlaces<'a> {
     /// Where tip beads lie whose corner has come together with others, and the way
     /// along their holes: all that meet there in a ring round the corner, as close
     /// to it as its corner beads leave room.
-    fn gathered_tips(&self, seams: &Seams) -> HashMap<Bead, (DVec3, DVec3)> {
-        let mut by_corner: HashMap<Corner, Vec<(Bead, DVec3)>> = HashMap::new();
+    fn gathered_tips(&self, seams: &Seams) -> NumberMap<Bead, (DVec3, DVec3)> {
+        let mut by_corner: NumberMap<Corner, Vec<(Bead, DVec3)>> = NumberMap::default();
         for (index, row) in self.layout.rows() {
             let corner = (row.panel, row.side);
             let tips = by_corner.entry(seams.first_of(corner)).or_default();
@@ -172,7 +172,7 @@ impl<'a> BeadPlaces<'a> {
         let bead = self.layout.project().bead_mm();
         // Beads that lie across each other need a little more than their width.
         let clear = 1.25 * bead.y;
-        let mut gathered = HashMap::new();
+        let mut gathered = NumberMap::default();
         for (corner, mut tips) in by_corner {
             let corners = seams.together(corner);
             if tips.is_empty() || corners.len() < 2 {

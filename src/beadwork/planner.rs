@@ -15,11 +15,11 @@ mod tie;
 mod weave;
 
 use super::goal::{AtNeedle, Insert};
+use super::number::NumberMap;
 use super::stage::{Own, Steps};
 use super::work::GoalJob;
 use super::{Begin, Change, Goal, Hole, JobKind, Layout, Run, SpecIndex, Stage, Work};
 use std::cell::Cell;
-use std::collections::HashMap;
 use std::ops::Range;
 
 /// Holes looked at before a way is given up as too far; new thread is then
@@ -59,7 +59,7 @@ pub(super) struct Planner {
     /// In which spans each kind of panel was made the first time, by how it is begun
     /// and the rounds that stay open in it. So a piece with many equal panels is
     /// planned in the time of one.
-    made: HashMap<(SpecIndex, Begin, u32), Range<usize>>,
+    made: NumberMap<(SpecIndex, Begin, u32), Range<usize>>,
     ends: weave::WovenEnds,
 }
 
@@ -74,7 +74,7 @@ pub(super) fn plan(work: Work, plan_rule: PlanRule) -> Work {
         work,
         plan_rule,
         looked_at: Cell::new(0),
-        made: HashMap::new(),
+        made: NumberMap::default(),
         ends: weave::WovenEnds::of_beads(beads),
     };
     planner.at_the_needle(&goal);

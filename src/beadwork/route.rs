@@ -6,10 +6,8 @@
 //! turn there, straight from one into the other.
 
 use super::end::Hole;
-use super::number::Bead;
+use super::number::{Bead, NumberMap, NumberSet};
 use super::touch::Touching;
-use foldhash::fast::FixedState;
-use std::collections::{HashMap, HashSet};
 
 /// Beads that an end of thread is woven in through so that it cannot slide, at
 /// the least (common practice, no source).
@@ -51,7 +49,7 @@ pub struct Ways<'a, F> {
     /// The holes come to, the nearest first, each with the number of the one
     /// before it on the way.
     found: Vec<(Hole, usize)>,
-    seen: HashSet<Hole, FixedState>,
+    seen: NumberSet<Hole>,
     /// How many of those found were gone on from.
     gone_on: usize,
 }
@@ -63,7 +61,7 @@ impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
             beside: Beside::of(work),
             within,
             found: vec![(from, 0)],
-            seen: HashSet::from_iter([from]),
+            seen: NumberSet::from_iter([from]),
             gone_on: 0,
         }
     }
@@ -108,7 +106,7 @@ pub fn next_holes(work: Touching<'_>, leaving: Hole) -> Vec<Hole> {
 }
 
 /// What lies beside holes.
-type KnownHoles = HashMap<Hole, Vec<Hole>, FixedState>;
+type KnownHoles = NumberMap<Hole, Vec<Hole>>;
 
 /// Adds what lies beside a hole; whether that is all, with no corner there.
 fn add(known: &mut KnownHoles, work: Touching<'_>, hole: Hole, found: &mut Vec<Hole>) -> bool {
@@ -137,7 +135,7 @@ impl<'a> Beside<'a> {
     fn of(work: Touching<'a>) -> Self {
         Beside {
             work,
-            known: HashMap::default(),
+            known: NumberMap::default(),
             next: vec![],
             turns: vec![],
         }

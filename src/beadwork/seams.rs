@@ -2,11 +2,11 @@
 //! rows, which corners have come together, on which rows fills are worked.
 
 use super::layout::RowIndex;
+use super::number::{NumberMap, NumberSet};
 use super::stage::Zip;
 use super::{Panel, Side};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use std::collections::{HashMap, HashSet};
 
 /// A corner of a panel: the one at the end of this side.
 pub type Corner = (Panel, Side);
@@ -25,17 +25,17 @@ pub enum Direction {
 #[derive(Clone, Debug, Default)]
 pub struct Seams {
     /// The row and the direction of each zipped side.
-    zipped: HashMap<(Panel, Side), (RowIndex, Direction)>,
+    zipped: NumberMap<(Panel, Side), (RowIndex, Direction)>,
     /// The sides zipped into each row; more than one at a hinge.
-    members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
+    members: NumberMap<RowIndex, Vec<(Panel, Side, Direction)>>,
     /// The zipped sides whose up beads are between the beads of their row.
-    within: HashSet<(Panel, Side)>,
+    within: NumberSet<(Panel, Side)>,
     /// The fills, with their sides, that are worked on a row; two at a hinge.
-    fills: HashMap<RowIndex, Vec<(Panel, Side)>>,
+    fills: NumberMap<RowIndex, Vec<(Panel, Side)>>,
     /// The panel set in the open middle of another, by the outer panel.
-    middles: HashMap<Panel, Panel>,
+    middles: NumberMap<Panel, Panel>,
     /// Corners that have come together.
-    group_of: HashMap<Corner, usize>,
+    group_of: NumberMap<Corner, usize>,
     groups: Vec<Vec<Corner>>,
 }
 

@@ -14,6 +14,7 @@
 use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
 use super::number::{Bead, Panel, Side};
+use super::panel::PanelLayout;
 use super::seams::{Corner, Direction, Seams};
 use super::stage::Lock;
 use super::work::Work;
@@ -205,28 +206,24 @@ impl Touching<'_> {
     /// The corners at which this end of an edge bead lies.
     pub fn corners_at(&self, hole: Hole) -> Vec<Corner> {
         self.corners_of(self.layout.seat(hole.bead), hole.end)
+            .collect()
     }
 
-    fn corners_of(&self, seat: Seat, end: End) -> Vec<Corner> {
-        if seat.part != Part::Face {
-            return vec![];
-        }
+    fn corners_of(&self, seat: Seat, end: End) -> impl Iterator<Item = Corner> {
         let kind = self.layout.kind(seat.panel);
-        if seat.round != kind.last() || !kind.can_be_joined() {
-            return vec![];
-        }
-        let mut corners = vec![];
-        for (side, j) in edges_of(kind, seat) {
-            let last = kind.edge(side) - 1;
-            // A corner bead lies at its corner with both its ends.
-            let both = kind.corner(kind.last()) == 1;
-            if j == last && (both || end == End::Front) {
-                corners.push((seat.panel, side));
+        let is_edge = seat.part == Part::Face && seat.round == kind.last();
+        let edges = (is_edge && kind.can_be_joined()).then(|| edges_of(kind, seat));
+        // A corner bead lies at its corner with both its ends.
+        let both = kind.corner(kind.last()) == 1;
+        edges.into_iter().flatten().filter_map(move |(side, j)| {
+            if j + 1 == kind.edge(side) && (both || end == End::Front) {
+                Some((seat.panel, side))
             } else if j == 0 && (both || end == End::Back) {
-                corners.push((seat.panel, kind.side_before(side)));
+                Some((seat.panel, kind.side_before(side)))
+            } else {
+                None
             }
-        }
-        corners
+        })
     }
 
     /// The ends of edge beads that lie at a corner.
@@ -512,15 +509,11 @@ fn facing(bead: Bead, end: End) -> Hole {
 
 /// The edges that a bead of the last round lies on, with its place on each
 /// from 0: one, or two for a corner bead.
-fn edges_of(kind: &super::panel::PanelLayout, seat: Seat) -> Vec<(Side, u32)> {
-    if kind.corner(kind.last()) != 1 {
-        return vec![(seat.side, seat.place)];
-    }
-    let mut edges = vec![(seat.side, seat.place + 1)];
-    if seat.place + 1 == seat.of {
-        edges.push((kind.next_side(seat.side), 0));
-    }
-    edges
+fn edges_of(kind: &PanelLayout, seat: Seat) -> impl Iterator<Item = (Side, u32)> {
+    let has_corners = kind.corner(kind.last()) == 1;
+    let is_corner = has_corners && seat.place + 1 == seat.of;
+    let next = is_corner.then(|| (kind.next_side(seat.side), 0));
+    std::iter::once((seat.side, seat.place + u32::from(has_corners))).chain(next)
 }
 
 impl Layout {

@@ -12,6 +12,7 @@ mod stages;
 
 use super::layout::RimIndex;
 pub use super::number::GoalJob;
+use super::number::NumberSet;
 use super::stage::{Path, Rounds, Steps as _};
 use super::{
     Bead, Begin, Corner, Direction, GapChange, Goal, Hole, JobInfo, JobKind, Kind, Layout, Panel,
@@ -19,7 +20,6 @@ use super::{
     WorkDirection,
 };
 use serde::{Deserialize, Serialize};
-use std::collections::HashSet;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -36,10 +36,10 @@ pub struct Work {
     needle: Option<Hole>,
     thread: Option<CurrentThreadState>,
     jobs: Vec<JobInfo>,
-    begun: HashSet<GoalJob>,
+    begun: NumberSet<GoalJob>,
     /// The current job: begun last, or being prepared.
     current_job: Option<GoalJob>,
-    prepared: HashSet<(GoalJob, u16)>,
+    prepared: NumberSet<(GoalJob, u16)>,
     spans: Vec<Span>,
     /// Changes between movements, each with the number of spans before it.
     changes: Vec<(usize, Change)>,
@@ -136,9 +136,9 @@ impl Work {
             needle: None,
             thread: None,
             jobs: vec![],
-            begun: HashSet::new(),
+            begun: NumberSet::default(),
             current_job: None,
-            prepared: HashSet::new(),
+            prepared: NumberSet::default(),
             spans: vec![],
             changes: vec![],
             threads: vec![],

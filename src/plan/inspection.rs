@@ -42,10 +42,9 @@ pub fn least(corners: usize, edges: &[Edge], threads: usize) -> Least {
             exact: true,
         };
     }
-    let ways = ways(corners, edges, &odd);
     if odd.len() <= ALL_PAIRINGS {
         return Least {
-            cost: pair_all(&ways, free),
+            cost: pair_all(&ways(corners, edges, &odd), free),
             exact: true,
         };
     }
@@ -55,7 +54,7 @@ pub fn least(corners: usize, edges: &[Edge], threads: usize) -> Least {
     let pairs = (odd.len() - free) / 2;
     Least {
         cost: pairs as u64 * u64::from(cheapest),
-        exact: neighbours_paired(&ways, u64::from(cheapest)) >= pairs,
+        exact: neighbours_paired(corners, &odd, edges, cheapest) >= pairs,
     }
 }
 
@@ -124,22 +123,21 @@ fn pair_all(ways: &[Vec<u64>], free: usize) -> u64 {
     least
 }
 
-/// How many pairs of odd corners lie one cheapest edge apart, found by taking
-/// the first free neighbour of each.
-fn neighbours_paired(ways: &[Vec<u64>], cheapest: u64) -> usize {
-    let mut taken = vec![false; ways.len()];
-    let mut pairs = 0;
-    for a in 0..ways.len() {
-        if taken[a] {
-            continue;
+/// How many pairs of odd corners a cheapest edge connects, found by taking each
+/// such edge whose corners are both free.
+fn neighbours_paired(corners: usize, odd: &[usize], edges: &[Edge], cheapest: u32) -> usize {
+    let mut is_free = vec![false; corners];
+    odd.iter().for_each(|&corner| is_free[corner] = true);
+    let cheapest = edges.iter().filter(|edge| edge.cost == cheapest);
+    let pairs = cheapest.filter(|edge| {
+        let (a, b) = edge.ends;
+        let is_pair = a != b && is_free[a] && is_free[b];
+        if is_pair {
+            (is_free[a], is_free[b]) = (false, false);
         }
-        let free = (a + 1..ways.len()).find(|&b| !taken[b] && ways[a][b] == cheapest);
-        if let Some(b) = free {
-            (taken[a], taken[b]) = (true, true);
-            pairs += 1;
-        }
-    }
-    pairs
+        is_pair
+    });
+    pairs.count()
 }
 
 #[cfg(test)]

@@ -245,7 +245,8 @@ fn furthest(corners: &[DVec3]) -> f64 {
         // Two corners are no farther apart than the sum of their distances from
         // the middle.
         let likely = out[nth..].iter().take_while(|(to, _)| from + to > most);
-        most = likely.fold(most, |most, (_, b)| most.max(a.distance(*b)));
+        let squares = likely.map(|(_, b)| a.distance_squared(*b));
+        most = squares.fold(most * most, f64::max).sqrt();
     }
     most
 }

@@ -11,9 +11,10 @@
 
 use super::BeadPlaces;
 use crate::beadwork::layout::RowIndex;
+use crate::beadwork::number::NumberMap;
 use crate::beadwork::settle::Groups;
 use crate::beadwork::{Bead, Layout, Panel, Part, Round, Seams, Seat, Side};
-use glam::{DVec2, DVec3};
+use glam::{DVec2, DVec3, IVec3};
 use std::collections::BTreeMap;
 
 /// How deep beads may lie in each other, in diameters, and how deep they lie when
@@ -46,14 +47,10 @@ const TURNS: usize = 100;
 
 /// Beads looked at for that, over all turns. A piece with more beads at its edges
 /// stays as it is spread: nobody would wait for it.
-const LOOKED_AT: usize = 200_000;
-
-/// Beads are looked through in this direction. No side of a piece is likely to lie
-/// across it.
-const SWEEP: DVec3 = DVec3::new(0.36, 0.48, 0.8);
+const LOOKED_AT: usize = 150_000;
 
 /// Something that is moved as a whole: a face, a row, or a tip bead.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 enum Body {
     Face(Panel),
     Row(RowIndex),
@@ -79,7 +76,7 @@ impl BeadPlaces<'_> {
         }
         let mut beads = self.edge_beads(seams);
         for _ in 0..turns {
-            let moves = moves(&mut beads, self.layout.project().bead_mm());
+            let moves = moves(&beads, self.layout.project().bead_mm());
             if moves.is_empty() {
                 break;
             }
@@ -172,19 +169,20 @@ fn pieces(layout: &Layout, seams: &Seams) -> Groups {
 
 /// How far each body is to be moved: of each two that lie in each other, half of
 /// what parts their deepest beads. A tip bead gives way to all else.
-fn moves(beads: &mut [EdgeBead], bead_mm: DVec2) -> BTreeMap<Body, DVec3> {
-    beads.sort_by(|a, b| a.at.dot(SWEEP).total_cmp(&b.at.dot(SWEEP)));
-    let reach = bead_mm.length();
+fn moves(beads: &[EdgeBead], bead_mm: DVec2) -> NumberMap<Body, DVec3> {
     let mut pushes: BTreeMap<(Body, Body), DVec3> = BTreeMap::new();
-    for (nth, a) in beads.iter().enumerate() {
-        let last = a.at.dot(SWEEP) + reach;
-        let near = beads[nth + 1..].iter();
-        for b in near.take_while(|b| b.at.dot(SWEEP) < last) {
-            let is_apart = a.body == b.body || a.piece != b.piece;
-            if is_apart || a.at.distance_squared(b.at) > reach * reach {
-                continue;
-            }
-            let (a, b) = if a.body < b.body { (a, b) } else { (b, a) };
+    // Beads that meet are no farther apart than this. They are kept by cubes twice as
+    // wide: of each way from a bead, two cubes reach as far on both sides.
+    let reach = bead_mm.length();
+    let cube = |at: DVec3| (at / (2.0 * reach)).floor().as_ivec3();
+    let mut cubes: NumberMap<IVec3, Vec<&EdgeBead>> = NumberMap::default();
+    for b in beads {
+        let first = cube(b.at - reach);
+        let around = (0..8).map(|n| first + IVec3::new(n & 1, n >> 1 & 1, n >> 2));
+        let near = around.filter_map(|cube| cubes.get(&cube)).flatten();
+        let near = near.filter(|a| a.at.distance_squared(b.at) <= reach * reach);
+        for a in near.filter(|a| a.body != b.body && a.piece == b.piece) {
+            let (a, b) = if a.body < b.body { (*a, b) } else { (b, *a) };
             if let Some(push) = push(a, b, bead_mm) {
                 let most = pushes.entry((a.body, b.body)).or_default();
                 if push.length_squared() > most.length_squared() {
@@ -192,8 +190,9 @@ fn moves(beads: &mut [EdgeBead], bead_mm: DVec2) -> BTreeMap<Body, DVec3> {
                 }
             }
         }
+        cubes.entry(cube(b.at)).or_default().push(b);
     }
-    let mut moves: BTreeMap<Body, DVec3> = BTreeMap::new();
+    let mut moves: NumberMap<Body, DVec3> = NumberMap::default();
     for ((a, b), push) in pushes {
         let share = match (a, b) {
             (Body::Face(_) | Body::Row(_), Body::Tip(_)) => 0.0,
@@ -215,10 +214,7 @@ fn push(a: &EdgeBead, b: &EdgeBead, bead_mm: DVec2) -> Option<DVec3> {
     let alike = a.along.dot(b.along);
     let is_along = alike.abs() > IN_ONE_DIRECTION;
     let may = if is_along { ALONG } else { ACROSS };
-    let (mut deep, mut way) = two.depth()?;
-    if deep <= may.most * bead_mm.y {
-        return None;
-    }
+    let (mut deep, mut way) = two.deeper_than(may.most * bead_mm.y)?;
     if is_along {
         // Not along the holes: there the next beads of the round lie.
         let axis = (a.along + b.along * alike.signum()).normalize_or_zero();
@@ -257,23 +253,37 @@ impl TwoBeads {
 
     /// How far the second is to be moved in a direction to be clear of the first.
     fn depth_along(&self, way: DVec3) -> f64 {
-        self.over(way).dot(way)
+        let reaches = self.holes.map(|hole| {
+            let along = way.dot(hole).abs();
+            let across = (1.0 - along * along).max(0.0).sqrt();
+            (along * self.bead_mm.x + across * self.bead_mm.y) / 2.0
+        });
+        reaches[0] + reaches[1] - self.apart.dot(way)
     }
 
     /// How deep they lie in each other: the least move that clears them, and its
-    /// direction; none if they are clear. It is looked for downhill from the
-    /// likeliest directions, in ever smaller turns.
-    fn depth(&self) -> Option<(f64, DVec3)> {
+    /// direction; none if that is no more than `most`. It is looked for downhill
+    /// from the likeliest directions, in ever smaller turns.
+    fn deeper_than(&self, most: f64) -> Option<(f64, DVec3)> {
         let ([a, b], apart) = (self.holes, self.apart);
         let level = [a, b].map(|hole| apart.reject_from(hole));
-        let ways = [a, b, a.cross(b), level[0], level[1], apart];
-        let ways = ways.into_iter().filter_map(DVec3::try_normalize);
-        let ways = ways.map(|way| way * way.dot(apart).signum());
-        let depths = ways.map(|way| (self.depth_along(way), way));
-        let (mut deep, mut way) = depths.min_by(|a, b| a.0.total_cmp(&b.0))?;
+        let (mut deep, mut way) = (f64::MAX, apart);
+        for likely in [apart, a, b, a.cross(b), level[0], level[1]] {
+            let Some(likely) = likely.try_normalize() else {
+                continue;
+            };
+            let likely = likely * likely.dot(apart).signum();
+            let other = self.depth_along(likely);
+            if other < deep {
+                (deep, way) = (other, likely);
+            }
+            if deep <= most {
+                return None;
+            }
+        }
         let mut turn = 0.3;
         for _ in 0..10 {
-            if deep <= 0.0 {
+            if deep <= most {
                 return None;
             }
             let over = self.over(way);
@@ -285,6 +295,6 @@ impl TwoBeads {
                 false => turn /= 2.0,
             }
         }
-        Some((deep, way))
+        (deep > most).then_some((deep, way))
     }
 }

@@ -11,7 +11,8 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 /// Sides whose ends lie within this part of a side lie along one edge.
 const CLOSE: f64 = 0.05;
 
-/// Faces that stand closer than this are taken to stand so, radians: 15 degrees.
+/// Faces that stand closer than this, on either side, are taken to stand so,
+/// radians: 15 degrees.
 const SHARPEST: f64 = 15.0 * PI / 180.0;
 
 /// How the plates of a panel's solid are pushed apart for its beads.
@@ -129,7 +130,7 @@ impl FaceAtEdge {
     /// zero, under it, if the two turn their outsides to each other.
     fn over_plate(&self, next: &FaceAtEdge) -> Option<f64> {
         let between = (next.at - self.at).rem_euclid(TAU);
-        let short = FRAC_PI_2 - between.max(SHARPEST) / 2.0;
+        let short = FRAC_PI_2 - between.clamp(SHARPEST, TAU - SHARPEST) / 2.0;
         match (self.faces_on, next.faces_on) {
             _ if self.panel == next.panel => None,
             (false, true) => Some(short),

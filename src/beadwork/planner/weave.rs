@@ -18,13 +18,11 @@ use crate::beadwork::hole::{self, Passing};
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::making::Begin;
 use crate::beadwork::movement::MOST_PASSED;
-use crate::beadwork::number::{Bead, Panel, Round, Side};
+use crate::beadwork::number::{Bead, NumberMap, Panel, Round, Side};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::route::{self, WOVEN_TURNS};
 use crate::beadwork::stage::{Path, Stage, Through};
 use crate::beadwork::thread::ThreadChoice;
-use foldhash::fast::FixedState;
-use std::collections::HashMap;
 use std::rc::Rc;
 
 /// Beads between two turns, if possible.
@@ -73,7 +71,7 @@ pub(super) struct WovenEnds {
     looked_at: usize,
     /// Paths in the face of a complete panel, with beads counted from its
     /// first.
-    known: HashMap<PanelWay, Vec<Hole>, FixedState>,
+    known: NumberMap<PanelWay, Vec<Hole>>,
 }
 
 impl WovenEnds {
@@ -200,8 +198,8 @@ impl Planner {
             worth: 0,
             best: vec![],
             left: LOOKED_AT,
-            beside: HashMap::with_capacity_and_hasher(64, FixedState::default()),
-            costs: HashMap::with_capacity_and_hasher(64, FixedState::default()),
+            beside: NumberMap::default(),
+            costs: NumberMap::default(),
         };
         let mut holds = search.holds();
         if within.is_some() {
@@ -326,8 +324,8 @@ struct EndSearch<'a> {
     /// How many more beads can be tried.
     left: u32,
     /// What was worked out about the beads that were tried.
-    beside: HashMap<Hole, Rc<EndNeighbours>, FixedState>,
-    costs: HashMap<Bead, Option<u32>, FixedState>,
+    beside: NumberMap<Hole, Rc<EndNeighbours>>,
+    costs: NumberMap<Bead, Option<u32>>,
 }
 
 /// What lies at the end of a bead.

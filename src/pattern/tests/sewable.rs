@@ -16,6 +16,9 @@ use crate::pattern::read;
 /// The most steps taken for each piece.
 const STEPS: usize = 50_000;
 
+/// So far from the middle no bead lies, mm: a hundred metres.
+const FARTHEST_MM: f64 = 100_000.0;
+
 /// Choices, taken one by one; after the last, the first option is always
 /// chosen.
 struct Draw(std::vec::IntoIter<u16>);
@@ -317,7 +320,7 @@ fn sewn(text: &str) -> Result<(), TestCaseError> {
         for bead in &movement.strings {
             strung += 1;
             prop_assert_eq!(bead.0, strung, "{:?}", movement);
-            prop_assert!(places.bead(*bead).is_finite());
+            prop_assert!(places.bead(*bead).length() < FARTHEST_MM, "{bead}");
         }
         for bead in &movement.passes {
             prop_assert!(bead.0 > 0 && bead.0 <= strung, "{:?}", movement);
@@ -332,6 +335,34 @@ fn sewn(text: &str) -> Result<(), TestCaseError> {
     let thread = sequence.thread_of(Step(1));
     prop_assert!(thread.is_some_and(|length| sequence.cut_mm(length) > 0.0));
     Ok(())
+}
+
+/// The two faces of a pillow lie on each other, one edge in front and the next
+/// behind: their beads still have an end to how far they are pushed apart.
+#[test]
+fn a_panel_tied_to_a_pillow_lies_near_it() {
+    let pattern = json!({
+        "threadmark": 1, "title": "Pillow and sail", "thread": "braided 0.12", "needle": 12,
+        "beads": { "S": { "name": "sea green", "size": "cylinder 11/0", "colour": "#2f7f79" } },
+        "panels": {
+            "face": { "sides": 3, "rounds": 4, "colours": ["all: S*"] },
+            "sail": { "sides": 5, "rounds": 3, "colours": ["all: S*"] },
+        },
+        "make": { "jobs": [
+            { "panel": "face", "as": "front" },
+            { "panel": "face", "as": "back" },
+            { "panel": "sail", "as": "sail" },
+            { "row": "front", "sides": [1, 2, 3], "tips": 0 },
+            { "zip": "back", "sides": [
+                { "side": 3, "onto": "front", "at": 2 },
+                { "side": 2, "onto": "front", "at": 3 },
+                { "side": 1, "onto": "front", "at": 1 },
+            ] },
+            { "tie": { "panel": "front", "side": 3 }, "to": { "panel": "sail", "side": 2 } },
+            { "tie": { "panel": "sail", "side": 1 }, "to": { "panel": "front", "side": 1 } },
+        ] },
+    });
+    sewn(&pattern.to_string()).unwrap();
 }
 
 proptest! {
