@@ -712,25 +712,35 @@ impl Layout {
         Bead(row.before + row.beads + row.tips)
     }
 
-    /// The panel of a bead, and its number there, from 0, in the order of
-    /// stringing; `None` for a bead of a row.
-    pub(super) fn in_panel(&self, bead: Bead) -> Option<(Panel, u32)> {
+    /// Whose bead it is, and its number there, from 0, in the order of stringing.
+    fn owner(&self, bead: Bead) -> (Owner, u32) {
         let number = bead.0 - 1;
         let at = self.blocks.partition_point(|b| b.before <= number) - 1;
         let block = self.blocks[at];
-        match block.of {
-            Owner::Panel(panel) => Some((panel, number - block.before)),
-            Owner::Row(_) => None,
+        (block.of, number - block.before)
+    }
+
+    /// The panel of a bead, and its number there, from 0, in the order of
+    /// stringing; `None` for a bead of a row.
+    pub(super) fn in_panel(&self, bead: Bead) -> Option<(Panel, u32)> {
+        match self.owner(bead) {
+            (Owner::Panel(panel), number) => Some((panel, number)),
+            (Owner::Row(_), _) => None,
+        }
+    }
+
+    /// The panel of a bead; of one in a row the panel that the row is on.
+    pub fn panel_of(&self, bead: Bead) -> Panel {
+        match self.owner(bead).0 {
+            Owner::Panel(panel) => panel,
+            Owner::Row(row) => self.row(row).panel,
         }
     }
 
     /// Where a bead sits.
     pub fn seat(&self, bead: Bead) -> Seat {
-        let number = bead.0 - 1;
-        let at = self.blocks.partition_point(|b| b.before <= number) - 1;
-        let block = self.blocks[at];
-        let number = number - block.before;
-        match block.of {
+        let (owner, number) = self.owner(bead);
+        match owner {
             Owner::Panel(panel) => {
                 let kind = self.kind(panel);
                 let (round, index) = self.making(panel).bead(kind, number);

@@ -257,7 +257,7 @@ mod tests {
                 let work = seq.work_at(crate::beadwork::Step(done));
                 let beads = || (1..=work.strung).map(Bead);
                 for from in beads().step_by(17) {
-                    let panel = |bead| work.layout.seat(bead).panel;
+                    let panel = |bead| work.layout.panel_of(bead);
                     for to in beads().step_by(13).filter(|to| panel(*to) != panel(from)) {
                         let leaving = Hole::front(from);
                         let way = shortest(work.touching(), leaving, usize::MAX, |h| h.bead == to);

@@ -106,9 +106,8 @@ impl Sequence {
     /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1) of Panel 5`
     pub fn say_fully(&self, m: &Movement) -> String {
         let said = self.say(m);
-        let passed = || self.say_passed(m).filter(|_| self.is_named(m));
-        let more = self.say_corners(m).or_else(passed);
-        match more {
+        let passed = || self.is_named(m).then(|| self.say_passed(m)).flatten();
+        match self.say_corners(m).or_else(passed) {
             Some(more) => format!("{said}: {more}"),
             None => said,
         }
@@ -133,9 +132,11 @@ impl Sequence {
     /// at the corner of a fill, where it leaves the join beads.
     fn is_named(&self, m: &Movement) -> bool {
         let own = self.job(m.job).panel();
-        let mut seats = m.passes.iter().map(|&bead| self.layout().seat(bead));
-        let elsewhere = |seat: Seat| seat.panel != own && !matches!(seat.part, Part::JoinRow(_));
-        is_a_way(m) || matches!(m.kind, Kind::Stitch | Kind::StepDown) && seats.any(elsewhere)
+        let layout = self.layout();
+        let is_in_row = |bead| matches!(layout.seat(bead).part, Part::JoinRow(_));
+        let is_elsewhere = |&bead: &Bead| layout.panel_of(bead) != own && !is_in_row(bead);
+        is_a_way(m)
+            || matches!(m.kind, Kind::Stitch | Kind::StepDown) && m.passes.iter().any(is_elsewhere)
     }
 
     /// Where that is: `round 5 of 8 outward, side 2 of 3, bead 3 of 5`, or
@@ -145,9 +146,9 @@ impl Sequence {
         let mut parts = vec![];
         let panel = match (self.stage_of(m.step), m.strings.first()) {
             (Stage::RimRound(fill), _) => fill.panel,
-            (_, Some(&bead)) => layout.seat(bead).panel,
+            (_, Some(&bead)) => layout.panel_of(bead),
             _ => match m.passes.first() {
-                Some(&bead) => layout.seat(bead).panel,
+                Some(&bead) => layout.panel_of(bead),
                 None => self.job(m.job).panel(),
             },
         };
@@ -236,7 +237,7 @@ impl Sequence {
     /// `back through S (round 4 side 3 bead 1) of Panel 6`.
     pub fn say_one_passed(&self, m: &Movement, nth: usize) -> Option<String> {
         let (back, bead) = self.entered(m).into_iter().nth(nth)?;
-        let panel = self.layout().seat(bead).panel;
+        let panel = self.layout().panel_of(bead);
         let name = &self.layout().panel(panel).name;
         Some(format!("{back}{} of {name}", self.say_placed(bead)))
     }
@@ -312,14 +313,15 @@ impl Sequence {
     /// The bead that a stitch ends in: of a fill's first round a join bead, or
     /// the corner.
     fn next_bead(&self, m: &Movement) -> &'static str {
-        let into = m.passes.last().map(|&b| self.layout().seat(b));
-        let strung = self.seat_strung(m);
-        match (into, strung) {
-            (Some(into), Some(strung)) if into.panel != strung.panel => match into.part {
-                Part::JoinRow(_) => "the next join bead",
-                Part::Tip(_) => "the tip bead",
-                Part::Face => "the corner bead",
-            },
+        let layout = self.layout();
+        match (m.passes.last(), m.strings.first()) {
+            (Some(&into), Some(&strung)) if layout.panel_of(into) != layout.panel_of(strung) => {
+                match layout.seat(into).part {
+                    Part::JoinRow(_) => "the next join bead",
+                    Part::Tip(_) => "the tip bead",
+                    Part::Face => "the corner bead",
+                }
+            }
             _ => "the next bead",
         }
     }
@@ -458,10 +460,11 @@ impl Sequence {
     /// into it.
     fn turns(&self, m: &Movement) -> Vec<bool> {
         let touching = self.work().touching();
-        let before = (1..m.step.0).rev().filter(|_| m.kind == Kind::EndThread);
-        let mut from = before
-            .map(Step)
-            .find_map(|step| self.holes(step).last().copied());
+        let mut before = (1..m.step.0).rev().map(Step);
+        let mut from = match m.kind {
+            Kind::EndThread => before.find_map(|step| self.holes(step).last().copied()),
+            _ => None,
+        };
         let holes = self.holes(m.step).into_iter();
         let turns = holes.map(|hole| {
             let from = from.replace(hole);

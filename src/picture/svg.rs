@@ -25,7 +25,7 @@ impl Scene {
         let strung = worked.map_or(seq.layout().beads(), |step| seq.strung_after(step));
         let mut beads: BTreeMap<usize, Vec<Bead>> = BTreeMap::new();
         for bead in (1..=strung).map(Bead) {
-            let panel = seq.layout().seat(bead).panel;
+            let panel = seq.layout().panel_of(bead);
             beads.entry(panel.index()).or_default().push(bead);
         }
         let (wide, high) = self.camera.size;

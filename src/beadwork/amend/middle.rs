@@ -183,7 +183,7 @@ mod tests {
             let fill = seq.goal().panels.iter().position(|p| p.spec == 1).unwrap();
             let later = |p: usize| p >= fill;
             let beads = (1..=seq.layout().beads()).map(crate::beadwork::Bead);
-            let of = beads.filter(|b| later(seq.layout().seat(*b).panel.index()));
+            let of = beads.filter(|b| later(seq.layout().panel_of(*b).index()));
             let mut points: Vec<[i64; 3]> = of
                 .map(|b| (places.bead(b) * 1e6).to_array().map(|x| x.round() as i64))
                 .collect();

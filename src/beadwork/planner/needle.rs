@@ -97,7 +97,7 @@ impl Planner {
     /// Whether the panel where the needle is is connected with the panel of a
     /// hole: if not, no search is needed.
     fn may_reach(&self, to: Hole) -> bool {
-        let panel = |hole: Hole| self.layout().seat(hole.bead).panel;
+        let panel = |hole: Hole| self.layout().panel_of(hole.bead);
         let needle = self.work.needle();
         needle.is_some_and(|needle| self.work.hang_together(panel(needle), panel(to)))
     }

@@ -204,7 +204,7 @@ impl Steps for RimRound {
         let (side, _, _) = self.find(layout, &gaps, i);
         let hole = |&bead: &Bead| {
             let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
-            match (on_the_way, layout.seat(bead).panel == self.panel) {
+            match (on_the_way, layout.panel_of(bead) == self.panel) {
                 (Some(&hole), _) => hole,
                 (None, true) => Hole::front(bead),
                 (None, false) => layout.rim(self.rim)[side.side.index()].leaving(bead),

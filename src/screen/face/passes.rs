@@ -87,7 +87,7 @@ impl Passes {
             return format!("Holes of {name}: they are being counted ...");
         }
         let beads = (1..=layout.beads()).map(Bead);
-        let here = beads.filter(|bead| layout.seat(*bead).panel == panel);
+        let here = beads.filter(|bead| layout.panel_of(*bead) == panel);
         let mut counts = [0; HoleFill::ALL.len()];
         for fill in here.filter_map(|bead| self.fill(seq, bead)) {
             counts[fill as usize] += 1;

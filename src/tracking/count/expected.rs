@@ -269,7 +269,7 @@ fn is_face(seq: &Sequence, m: &Movement) -> bool {
 
 fn panel_of(seq: &Sequence, m: &Movement) -> Panel {
     match m.strings.first().or(m.passes.first()) {
-        Some(&bead) => seq.layout().seat(bead).panel,
+        Some(&bead) => seq.layout().panel_of(bead),
         None => seq.job(m.job).panel(),
     }
 }
