@@ -98,7 +98,7 @@ impl Count {
             Some(each) => self.each_side(session, each),
         };
         let (question, answer) = match found {
-            Ok(found) => found,
+            Ok(found) => self.or_round_below(session, found),
             Err(why) => return session.say(why),
         };
         let did = Event::Check(Check {
@@ -136,6 +136,17 @@ impl Count {
         let whole = answer(CountQuestion { side, ..asked.0 });
         let whole = whole.filter(|whole| is_match(whole) && !is_match(&asked));
         Ok(whole.unwrap_or(asked))
+    }
+
+    /// What was found, or what the round below has if that explains the count.
+    fn or_round_below(
+        &self,
+        session: &Session,
+        found: (CountQuestion, Answer),
+    ) -> (CountQuestion, Answer) {
+        let (seq, at) = (&session.seq, Some(session.done()));
+        let counted = count::numbers(&self.entry.typed).unwrap_or_default();
+        count::answer_of_round_below(seq, &found.0, at, &found.1, &counted).unwrap_or(found)
     }
 
     /// The answer to the number of locked teeth of a zip and of open ones.

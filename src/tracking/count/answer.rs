@@ -67,6 +67,8 @@ pub struct Answer {
     pub sides: Vec<(Side, i32)>,
     /// What explains the difference, likeliest first; empty on a match.
     pub causes: Vec<Cause>,
+    /// Whether they are single mistakes in what is worked so far.
+    are_near: bool,
 }
 
 impl Answer {
@@ -125,13 +127,15 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
     };
     let on_thread = round.on_thread(counted, expected);
     let verdict = Verdict::of(counted, expected);
+    let (causes, are_near) = causes(&round, verdict, one_side, on_thread, seen);
     Some(Answer {
         expected,
         counted,
         whole,
         verdict,
         sides: vec![],
-        causes: causes(&round, verdict, one_side, on_thread, seen),
+        causes,
+        are_near,
     })
 }
 
@@ -174,20 +178,66 @@ pub fn answer_sides(
         (verdict, _) => verdict,
     };
     let on_thread = counted_round.on_thread(total, expected);
+    let seen = |o: &MistakeOutcome| o.sides == counted;
+    let (causes, are_near) = causes(&counted_round, verdict, None, on_thread, seen);
     Some(Answer {
         expected,
         counted: total,
         whole: beads.whole.iter().sum(),
         verdict,
-        causes: causes(&counted_round, verdict, None, on_thread, |o| {
-            o.sides == counted
-        }),
+        causes,
+        are_near,
         sides,
     })
 }
 
+/// The most movements that a maker is likely to be ahead of the screen or behind it.
+const FEW_PRESSES: u32 = 6;
+
+/// The answer for the finished round that an unfinished one is worked on, if a
+/// single mistake there explains the count, which is nearer to that round, and
+/// nothing near in the unfinished round does: a bead too many is often seen when the next round is begun.
+/// `counted`: one number, or one for each side.
+pub fn answer_of_round_below(
+    seq: &Sequence,
+    q: &CountQuestion,
+    at: Option<Step>,
+    asked: &Answer,
+    counted: &[u32],
+) -> Option<(CountQuestion, Answer)> {
+    let (job, round) = (q.job, q.round);
+    let round = CountedRound {
+        seq,
+        job,
+        round,
+        at,
+    };
+    let presses = |step: Step| at.map_or(0, |at| at.0.abs_diff(step.0));
+    let is_far = |cause: &Cause| matches!(cause.mistake, Mistake::OtherStep(step) if presses(step) > FEW_PRESSES);
+    let is_explained = asked.are_near && !asked.causes.iter().all(is_far);
+    let is_open = asked.verdict != Verdict::Match && !is_explained && round.is_begun();
+    let below = round.worked_on().filter(|_| is_open && !round.is_zip())?;
+    let q = CountQuestion {
+        job,
+        round: below,
+        side: None,
+    };
+    let mut answer = match counted {
+        [counted] => answer(seq, &q, at, *counted),
+        counted => answer_sides(seq, job, below, at, counted),
+    }?;
+    let off = |answer: &Answer| answer.counted.abs_diff(answer.expected);
+    let is_there = answer.are_near
+        && answer.causes.iter().any(|c| c.mistake.is_small())
+        && off(&answer) < off(asked);
+    let far = asked.causes.iter().filter(|cause| is_far(cause));
+    answer.causes.extend(far.cloned());
+    is_there.then_some((q, answer))
+}
+
 /// The mistakes that explain the count, likeliest first: single ones, or two at
-/// once if no single one does. `one_side`: that only one side was counted.
+/// once if no single one does; and whether they are single ones in what is
+/// worked so far. `one_side`: that only one side was counted.
 /// `on_thread`: what it is if beads are being strung and nothing else explains it.
 fn causes(
     round: &CountedRound<'_>,
@@ -195,9 +245,9 @@ fn causes(
     mut one_side: Option<MistakeOutcome>,
     on_thread: Option<MistakeOutcome>,
     seen: impl Fn(&MistakeOutcome) -> bool,
-) -> Vec<Cause> {
+) -> (Vec<Cause>, bool) {
     if verdict == Verdict::Match {
-        return vec![];
+        return (vec![], false);
     }
     // If nothing up to the last step explains it, the work may be at another
     // step.
@@ -209,7 +259,7 @@ fn causes(
         (&anywhere, true),
     ];
     let most = if on_thread.is_some() { 1 } else { tries.len() };
-    for (round, two) in tries.into_iter().take(most) {
+    for (nth, (round, two)) in tries.into_iter().take(most).enumerate() {
         let mut found = match two {
             false => round.single_mistakes(),
             true => round.double_mistakes(),
@@ -217,10 +267,10 @@ fn causes(
         found.retain(&seen);
         found.extend(one_side.take());
         if !found.is_empty() {
-            return combined(round, found);
+            return (combined(round, found), nth == 0);
         }
     }
-    combined(round, on_thread.into_iter().collect())
+    (combined(round, on_thread.into_iter().collect()), true)
 }
 
 /// Combines the same mistake at several places to one cause with several places
@@ -501,6 +551,50 @@ mod tests {
             panic!("{whole:?}");
         };
         assert_eq!(seq.step(step).unwrap().round_beads, 15);
+    }
+
+    /// Common practice, no source: one too many in a round is often noticed when
+    /// the next round is begun.
+    #[test]
+    fn a_mistake_in_the_round_below_is_found_when_the_next_round_is_begun() {
+        for spec in [
+            testing::inward(3, 9, 4),
+            testing::panel(3, 9),
+            testing::panel(6, 12),
+        ] {
+            let way_in = spec.way == crate::beadwork::project::WorkDirection::Inward;
+            let seq = Sequence::new(testing::single(spec));
+            let (below, next) = if way_in { (7, 6) } else { (7, 8) };
+            let (job, side) = (Job(0), None);
+            let q = |round| CountQuestion {
+                job,
+                round: Round(round),
+                side,
+            };
+            for beads in 1..=5 {
+                let at = seq
+                    .iter()
+                    .find(|m| m.round == Some(Round(next)) && m.round_beads >= beads);
+                let (at, beads) = at.map(|m| (Some(m.step), m.round_beads)).unwrap();
+                let due = answer(&seq, &q(below), at, 0).unwrap().expected;
+                for counted in [due - 1, due + 1] {
+                    let asked = answer(&seq, &q(next), at, counted).unwrap();
+                    let found = answer_of_round_below(&seq, &q(next), at, &asked, &[counted]);
+                    let (found, there) = found.unwrap();
+                    assert_eq!((found.round, there.expected), (Round(below), due));
+                    let places = there.causes.iter().flat_map(|cause| &cause.places);
+                    assert!(places.clone().count() > 0);
+                    for place in places {
+                        assert_eq!(seq.step(place.steps.0).unwrap().round, Some(Round(below)));
+                        assert!(place.steps.1 <= at.unwrap());
+                    }
+                }
+                // A slip in the round that is asked about stays there.
+                let asked = answer(&seq, &q(next), at, beads + 1).unwrap();
+                let found = answer_of_round_below(&seq, &q(next), at, &asked, &[beads + 1]);
+                assert_eq!(found, None);
+            }
+        }
     }
 
     #[test]

@@ -28,7 +28,7 @@ pub fn numbers<N: std::str::FromStr>(text: &str) -> Option<Vec<N>> {
     words.map(|word| word.parse().ok()).collect()
 }
 
-pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
+pub use answer::{Answer, Cause, Verdict, answer, answer_of_round_below, answer_sides};
 pub use expected::{BeadsInRound, CountQuestion, before, current_question, due};
 pub use explain::say_before;
 pub use mend::{Mend, mend};
