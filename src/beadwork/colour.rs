@@ -262,6 +262,22 @@ impl PanelColours {
         changes.for_each(|(from, _)| *from = number(*from));
     }
 
+    /// One bead is of another colour; the rules for those around it stay.
+    pub(super) fn put(&mut self, bead: Bead, colour: Colour) {
+        let at = self.index_at(bead);
+        let next = Bead(bead.0 + 1);
+        let (begin, was) = self.rules[at].clone();
+        let has_next = self
+            .rules
+            .get(at + 1)
+            .is_some_and(|(from, _)| *from == next);
+        let one = (bead, Arc::new(Colours::plain(colour, 1)));
+        let after = (!has_next).then_some((next, was.clone()));
+        let before = (begin < bead).then_some((begin, was));
+        let rules = before.into_iter().chain([one]).chain(after);
+        self.rules.splice(at..=at, rules);
+    }
+
     /// Other rules from a bead on.
     pub(super) fn change(&mut self, from: Bead, rules: Arc<Colours>) {
         self.rules.retain(|(begin, _)| *begin < from);

@@ -1,5 +1,6 @@
 //! Changes of colour: replaced beads, added beads, paint. They apply to beads
-//! still to come; sewn beads keep their colours.
+//! still to come; sewn beads keep their colours, unless the maker says that
+//! other beads were really strung.
 
 use crate::beadwork::bead::preset;
 use crate::beadwork::paint::{PaintedPart, RoundColours};
@@ -44,6 +45,14 @@ pub enum ColourChange {
     AsPlanned {
         /// The first bead of the piece to which it applies.
         from: Bead,
+    },
+    /// These beads were really strung, one after another: a mistake that stays.
+    /// Those around them keep their colours.
+    Strung {
+        /// The first of them, which is sewn, as the others are.
+        from: Bead,
+        /// The colours, at least one.
+        beads: Vec<Colour>,
     },
 }
 
@@ -176,12 +185,17 @@ impl ColourChange {
             ColourChange::AsPlanned { from } => {
                 format!("The colours of the plan again, from bead {from} on")
             }
+            ColourChange::Strung { from, beads } => {
+                let letters: Vec<String> = beads.iter().map(|b| letter(b).to_string()).collect();
+                let (at, letters) = (seq.step_of(*from), letters.join(" "));
+                format!("Step {at} strung {letters}, as stitched")
+            }
         }
     }
 
     fn first(&self) -> Option<Bead> {
         match self {
-            ColourChange::NewBead(_) => None,
+            ColourChange::NewBead(_) | ColourChange::Strung { .. } => None,
             ColourChange::Swap(swap) => Some(swap.from),
             ColourChange::Paint { from, .. }
             | ColourChange::Take { from, .. }
@@ -298,6 +312,17 @@ impl Goal {
                         }
                         colours.change(bead, Arc::new(rules));
                     }
+                }
+            }
+            ColourChange::Strung { from, beads } => {
+                let known = self.beads.len();
+                let is_known = |colour: &Colour| usize::from(colour.0) < known;
+                let last = u64::from(from.0) + (beads.len() as u64).saturating_sub(1);
+                let are_sewn = from.0 > 0 && last <= u64::from(sewn.0);
+                Refusal::NoSuchBead.unless(are_sewn && beads.iter().all(is_known))?;
+                for (bead, &colour) in (from.0..).map(Bead).zip(beads) {
+                    let panel = layout.seat(bead).panel;
+                    self.panels[panel.index()].colours.put(bead, colour);
                 }
             }
             ColourChange::AsPlanned { .. } => {
@@ -503,6 +528,51 @@ mod tests {
         let amber = |bead: u32| seq.layout().colour(Bead(bead)) == AMBER;
         let still: Vec<u32> = (1..=45).filter(|bead| amber(*bead)).collect();
         assert_eq!(still, (19..=37).collect::<Vec<_>>());
+    }
+
+    /// A wrong bead is often seen some rounds later, and stays.
+    #[test]
+    fn a_sewn_bead_of_another_colour_changes_no_bead_around_it() {
+        for project in shapes() {
+            let plain = Sequence::new(project.clone());
+            let done = Step(plain.steps() * 2 / 3);
+            let sewn = plain.strung_after(done);
+            let other = |bead: u32| Colour(1 - plain.layout().colour(Bead(bead)).0);
+            for (from, n) in [(1, 1), (2, 2), (sewn / 2, 1), (sewn - 1, 2)] {
+                let beads = (from..from + n).map(other).collect();
+                let from_bead = Bead(from);
+                let strung = ColourChange::Strung {
+                    from: from_bead,
+                    beads,
+                };
+                let seq = plain.recoloured(done, &strung).unwrap();
+                let differ = |bead: &u32| {
+                    seq.layout().colour(Bead(*bead)) != plain.layout().colour(Bead(*bead))
+                };
+                let different: Vec<u32> = (1..=seq.layout().beads()).filter(differ).collect();
+                assert_eq!(different, (from..from + n).collect::<Vec<_>>());
+                assert!(seq.iter().eq(plain.iter()));
+                let mut record = Record::default();
+                record.play(&plain.work().facts(0, done.0), done.0);
+                record.amend(Amendment::Colours(strung));
+                comes_back(&record, &seq, &project);
+            }
+        }
+    }
+
+    #[test]
+    fn a_bead_that_is_to_come_was_not_strung_in_another_colour() {
+        let plain = Sequence::new(in_two_colours(testing::single(testing::panel(3, 4))));
+        let done = plain.step_of(Bead(5));
+        for (from, beads) in [(6, 1), (5, 2), (0, 1), (u32::MAX, 2), (1, 0)] {
+            let strung = ColourChange::Strung {
+                from: Bead(from),
+                beads: vec![AMBER; beads],
+            };
+            let refused = plain.recoloured(done, &strung).err();
+            let wanted = (beads > 0).then_some(Refusal::NoSuchBead);
+            assert_eq!(refused, wanted, "{from} {beads}");
+        }
     }
 
     #[test]

@@ -30,6 +30,7 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":8} 9c61bf17
 {"at":1700000006970,"did":{"amend":{"colours":{"paint":{"from":38,"panel":1,"coat":{"round":[5,[{"head":[1],"middle":[0],"tail":[1]}]]}}}}}} 98bb2a19
 {"at":1700000006975,"did":{"amend":{"colours":{"take":{"from":38,"panel":1,"beads":[1,0]}}}}} bc3bc131
 {"at":1700000006976,"did":{"amend":{"colours":{"as-planned":{"from":40}}}}} 915d8708
+{"at":1700000006977,"did":{"amend":{"colours":{"strung":{"from":20,"beads":[1]}}}}} e617e1a9
 {"at":1700000006978,"did":{"amend":{"own":{"what":"stone","text":"the blue one"}}}} 3fad97c4
 {"at":1700000006979,"did":{"restated":{"after":16,"step":18,"made":[{"change":{"as-stitched":{"panel":1,"round":4,"gap":0,"beads":3}}},{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":2}}]}}} 4d1dd965
 {"at":1700000006980,"did":"undo"} 2f24d483
@@ -134,6 +135,13 @@ fn pinned_entries() -> Vec<Entry> {
             at(6975),
         ),
         recoloured(ColourChange::AsPlanned { from: Bead(40) }, at(6976)),
+        recoloured(
+            ColourChange::Strung {
+                from: Bead(20),
+                beads: vec![Colour(1)],
+            },
+            at(6977),
+        ),
         Entry {
             at: at(6978),
             did: Event::Amend(Amendment::Own(OwnStep {

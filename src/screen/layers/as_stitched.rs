@@ -3,6 +3,7 @@
 
 use super::changes::{ChangeRow, changes, list};
 use super::menu::{Prompt, row};
+use super::other_beads;
 use super::preview::Previewed;
 use super::way_back;
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
@@ -44,6 +45,10 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<ChangeRow> {
         rows.push(row(words, |_| ask_gap()));
         let words = "One bead too many in a gap worked before: break it out; name its step";
         rows.push(row(words, |_| ask_bead()));
+    }
+    if session.seq.strung_after(session.done()) > 0 && seq.layout().bead_kinds().len() > 1 {
+        let words = "A bead strung before was another: name its step and its letter";
+        rows.push(row(words, |_| other_beads::strung()));
     }
     rows
 }

@@ -5,6 +5,8 @@
 //! which bead -> which one instead -> how far -> before and after
 //! letter, name, size, colour ----------------->-/
 //! ```
+//!
+//! Or a bead strung before was another one: its step and its letter.
 
 use super::changes::ask;
 use super::menu::{Menu, row};
@@ -12,13 +14,13 @@ use super::preview::look_at;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
 use crate::beadwork::bead::PRESETS;
-use crate::beadwork::{Bead, Colour, Panel, Rgb, plural};
+use crate::beadwork::{Bead, Colour, Panel, Rgb, Step, plural};
 use crate::plan::materials;
 use crate::screen::layer::{Flow, Keys, LOOK, Opener, key_table, opener};
 use crate::screen::session::Session;
 use crate::screen::widgets::TextEntry;
 
-pub const SWAP: Opener<Session> = opener!(Session; "another bead" "" [] "" |_, session| which(session, None); || WHICH, || HOW_FAR);
+pub const SWAP: Opener<Session> = opener!(Session; "another bead" "" [] "" |_, session| which(session, None); || WHICH, || HOW_FAR, || STRUNG);
 
 pub const NEW: Opener<Session> =
     opener!(Session; "new bead" "" [] "" |_, _| new_bead(); || DESCRIBED);
@@ -28,6 +30,8 @@ const WHICH: &Keys = &key_table!("One bead in place of another";
     ~ "A-Z" ["A-Z its letter"] "the bead of that letter");
 
 const HOW_FAR: &Keys = &Keys::new("How far another bead goes", LOOK);
+
+const STRUNG: &Keys = &Keys::new("A bead strung before was another", LOOK);
 
 const DESCRIBED: &Keys = &Keys::new("A bead that the pattern lacks", LOOK);
 
@@ -118,6 +122,52 @@ fn how_far(session: &Session, old: Colour, new: Colour) -> Flow<Session> {
     let letter = |colour| layout.bead_kind(colour).letter;
     let asked = format!("{} instead of {}: how far?", letter(new), letter(old));
     Flow::open(Menu::new(HOW_FAR, asked, rows))
+}
+
+/// Asks for a step, and which beads it really strung.
+pub(super) fn strung() -> Flow<Session> {
+    let asks = |session: &Session, typed: &str| {
+        let step = typed.split(' ').next().unwrap_or_default();
+        let help = match step.parse().map(|step| strung_by(session, Step(step))) {
+            Ok(Ok((_, words))) => words,
+            Ok(Err(why)) => why,
+            Err(_) => "Type a step: this line says what it strung. A letter for each bead.".into(),
+        };
+        ("Which step, and what did it string? (41 P)", help)
+    };
+    ask(STRUNG, TextEntry::text(20), asks, |session, typed| {
+        let (step, letters) = typed.trim().split_once(' ').unwrap_or_default();
+        let Ok(step) = step.parse() else {
+            return Err("A step and the letter of a bead, please, as in 41 P.".into());
+        };
+        let (sewn, words) = strung_by(session, Step(step))?;
+        let kinds = session.seq.layout().bead_kinds();
+        let colour = |letter: char| match kinds.iter().position(|kind| kind.letter == letter) {
+            Some(at) => Ok(Colour(at as u8)),
+            None => Err(format!("{letter} is no bead of this piece.")),
+        };
+        let letters = letters.chars().filter(|letter| !letter.is_whitespace());
+        let beads = letters.map(colour).collect::<Result<Vec<_>, _>>()?;
+        match (sewn.first(), sewn.len() == beads.len()) {
+            (Some(&from), true) => Ok(Amendment::Colours(ColourChange::Strung { from, beads })),
+            _ => Err(format!("{words} A letter for each, please.")),
+        }
+    })
+}
+
+/// The beads that a step done has strung, and the same in words.
+fn strung_by(session: &Session, step: Step) -> Result<(Vec<Bead>, String), String> {
+    let m = session.seq.step(step).filter(|_| step <= session.done());
+    let sewn = m.map(|m| m.strings.to_vec()).unwrap_or_default();
+    if sewn.is_empty() {
+        return Err(format!("Step {step} did not string a bead."));
+    }
+    let layout = session.seq.layout();
+    let letter = |bead: &Bead| layout.bead_kind(layout.colour(*bead)).letter.to_string();
+    let letters: Vec<String> = sewn.iter().map(letter).collect();
+    let beads = plural(sewn.len(), "bead");
+    let words = format!("Step {step} strung {beads}: {} now.", letters.join(" "));
+    Ok((sewn, words))
 }
 
 /// Asks for a bead that the pattern does not have.

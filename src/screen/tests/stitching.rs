@@ -223,6 +223,52 @@ fn a_step_that_is_typed_says_which_gap_it_worked() {
     assert!(text.contains("did not work a gap"), "{text}");
 }
 
+/// What was strung wrong and stays is told by its step and letter.
+#[test]
+fn a_bead_of_another_colour_that_stays_is_told_afterwards() {
+    let seq = proof::tetrahedron(5, Closing::SetIn, 2);
+    let in_round_3 = |m: &crate::beadwork::Movement| m.round == Some(Round(3));
+    let done = 90;
+    let m = seq.iter().find(|m| in_round_3(m) && m.strings.len() == 1);
+    let mut s = at(seq.clone(), done);
+    let (step, bead) = m.map(|m| (m.step, m.strings[0])).unwrap();
+    let was = s.seq.layout().colour(bead);
+    let kinds = s.seq.layout().bead_kinds().iter().enumerate();
+    let other = kinds.map(|(at, kind)| (crate::beadwork::Colour(at as u8), kind.letter));
+    let (other, letter) = other.clone().find(|(colour, _)| *colour != was).unwrap();
+    let done = s.done();
+    for (typed, answer) in [
+        (format!("{step}"), "A step and the letter of a bead, please"),
+        (
+            format!("{step} {letter}{letter}"),
+            "A letter for each, please",
+        ),
+        (format!("{step} X"), "X is no bead of this piece"),
+        (format!("{} {letter}", done.0 + 1), "did not string a bead"),
+        (format!("{step} {letter}"), "No movement changes"),
+    ] {
+        s.press("m");
+        choose(&mut s, "A bead strung before was another");
+        s.press(&format!("!{typed}!"));
+        let text = s.shown(80, 24);
+        assert!(text.contains(answer), "{typed}: {text}");
+        if !typed.ends_with(&format!("{step} {letter}")) {
+            s.press("^^");
+        }
+    }
+    s.press("!");
+    assert_eq!(s.seq.layout().colour(bead), other);
+    assert_eq!(s.done(), done);
+    s.press("mi");
+    let text = s.shown(80, 24);
+    assert!(
+        text.contains(&format!("Step {step} strung {letter}, as stitched")),
+        "{text}"
+    );
+    s.press("^^z");
+    assert_eq!(s.seq.layout().colour(bead), was);
+}
+
 /// An extra bead in a row of a strip is kept in one of its gaps, or broken out.
 #[test]
 fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
