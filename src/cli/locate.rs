@@ -206,8 +206,8 @@ fn print_found(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result
     }
     if let Some(seen) = found.steps.first().and_then(|&s| look(seq, s)) {
         writeln!(out, "There should be on the mat:")?;
-        for ask in Ask::ALL {
-            let (text, value) = (ask.text(), seen.get(ask));
+        for ask in Ask::ALL.into_iter().filter(|ask| ask.is_about(seq)) {
+            let (text, value) = (ask.text(seq), seen.get(ask));
             if !ask.is_counted() || value > 0 {
                 let text = text.split(" (0 if").next().unwrap_or(text);
                 let text = text.trim_end_matches('?');

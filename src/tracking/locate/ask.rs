@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::beadwork::Sequence;
+use crate::beadwork::{Panel, Sequence};
 
 /// What a question is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -71,6 +71,9 @@ struct QuestionWords {
     /// Its name in output.
     name: String,
     text: String,
+    /// The question where all is strips, which have rows, no middle and no
+    /// corner; `None` if it is the same.
+    of_a_strip: Option<String>,
     /// The answers from 0; empty if the answer is a number. For a question
     /// about colours, the colours of the piece come after them.
     #[serde(default)]
@@ -143,7 +146,7 @@ impl Ask {
         let most = values.last().copied().unwrap_or(0);
         Question {
             ask: self,
-            text: self.text().into(),
+            text: self.text(seq).into(),
             choices: match self.is_counted() {
                 true => Choices::Number(most),
                 false => Choices::OneOf(
@@ -157,8 +160,15 @@ impl Ask {
     }
 
     /// The question.
-    pub fn text(self) -> &'static str {
-        &self.words().text
+    pub fn text(self, seq: &Sequence) -> &'static str {
+        let words = self.words();
+        let of_a_strip = words.of_a_strip.as_deref().filter(|_| is_of_strips(seq));
+        of_a_strip.unwrap_or(&words.text)
+    }
+
+    /// Whether it says anything of a piece: strips have no corners.
+    pub fn is_about(self, seq: &Sequence) -> bool {
+        self != Ask::Corner || !is_of_strips(seq)
     }
 
     /// The words of an answer, if there are any; the last ones for all greater
@@ -188,14 +198,36 @@ impl Ask {
     }
 }
 
+fn is_of_strips(seq: &Sequence) -> bool {
+    let layout = seq.layout();
+    let mut panels = (0..layout.panels().len()).map(|nth| Panel(nth as u16));
+    panels.all(|panel| layout.kind(panel).strip().is_some())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::testing;
+
+    /// A strip is worked in rows, to and fro; it has no middle and no corner.
+    #[test]
+    fn of_a_strip_rows_are_asked_about() {
+        let strip = Sequence::new(testing::single(testing::strip(6, 9)));
+        for ask in Ask::ALL.into_iter().filter(|ask| ask.is_about(&strip)) {
+            let text = ask.text(&strip);
+            for word in ["round", "middle", "corner"] {
+                assert!(!text.contains(word), "{text}");
+            }
+        }
+        let panel = Sequence::new(testing::single(testing::panel(3, 4)));
+        assert!(Ask::Corner.is_about(&panel) && !Ask::Corner.is_about(&strip));
+        assert!(Ask::LeavesRound.text(&panel).contains("from the middle"));
+    }
 
     #[test]
     fn every_question_has_its_words() {
         for ask in Ask::ALL {
-            assert!(ask.text().contains('?') && !ask.name().is_empty());
+            assert!(ask.words().text.contains('?') && !ask.name().is_empty());
             assert_eq!(ask.is_counted(), ask.words().answers.is_empty());
         }
         assert_eq!(Ask::Corner.name(), "corner");
