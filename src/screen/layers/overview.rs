@@ -135,7 +135,10 @@ fn write_note(session: &Session) -> Flow<Session> {
     let keep = move |session: &mut Session, typed: &str| {
         let text = typed.trim();
         if !text.is_empty() {
-            session.say("The note is kept with this step.");
+            session.say(match session.only_looking {
+                true => "Only looking: the note is not kept.",
+                false => "The note is kept with this step.",
+            });
         }
         session.record(Entry::note(&session.seq, step, text, session.now));
         Ok(Flow::Close)

@@ -71,6 +71,9 @@ fn copy_out(_: &mut TrayState, piece: &PieceSummary) -> Flow<TrayState> {
         let file = paths::typed(typed);
         let saved = atomic_file::save(&file, &tray.tray.export(&name)?, false);
         saved.map_err(|error| match error.kind() {
+            _ if file.is_dir() => {
+                format!("{typed} is a directory: type the name of a file in it")
+            }
             ErrorKind::AlreadyExists => {
                 format!("{typed} is there already, and was left as it is: type another name")
             }
@@ -101,7 +104,13 @@ fn take_in() -> Flow<TrayState> {
     let help = "Such as evening-star.piece. If anything is wrong with it, nothing is kept.";
     ask("Take in from:", help, "", |tray, typed| {
         let name = (tray.take_in)(&tray.tray, &paths::typed(typed))?;
-        Ok(format!("'{name}' is among your pieces."))
+        let mut done = format!("'{name}' is among your pieces.");
+        done.extend(
+            tray.tray
+                .other_copies(&name)
+                .map(|copies| format!(" {copies}")),
+        );
+        Ok(done)
     })
 }
 

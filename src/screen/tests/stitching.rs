@@ -428,6 +428,10 @@ fn a_finished_piece_that_is_only_looked_at_is_called_no_more_than_that() {
     let text = s.shown(80, 24);
     assert!(text.contains("Only looking: steps are not kept."), "{text}");
     assert!(!text.contains("elsewhere"), "{text}");
+    s.press("nloose!");
+    assert_eq!(s.said, "Only looking: the note is not kept.");
+    s.press("hn200!");
+    assert_eq!(s.said, "Only looking: the new thread is not kept.");
     s.press(&"_".repeat(s.seq.steps() as usize));
     assert_eq!(s.session.movement(), None);
     s.stack.open(layers::Card::new());
