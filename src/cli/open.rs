@@ -315,6 +315,10 @@ mod tests {
                  from the tray (t), or give it another name with `threadmark pieces rename`"
             );
         }
+        work(&tray, named(&tray, shipped::DEMO, NEW).unwrap(), 11);
+        let said = opened(shipped::DEMO).notices()[0].to_string();
+        let others = "'harbour-lantern-2' and 'harbour-lantern' are begun too: open one of them";
+        assert!(said.contains(others), "{said}");
         tray.rename(shipped::DEMO, "The first one").unwrap();
         assert_eq!(opened("the-first-one").state().step, 7);
         // A piece of another pattern keeps its name for itself.

@@ -122,8 +122,7 @@ pub enum Notice {
     /// The maker named a pattern, and several pieces of it are not finished: this
     /// one was worked on last.
     #[error(
-        "this is '{piece}', worked on last. {others} too: open it from the tray (t), or give it another \
-         name with `threadmark pieces rename`",
+        "this is '{piece}', worked on last. {others} with `threadmark pieces rename`",
         others = begun(.others)
     )]
     LastOfSeveral {
@@ -139,8 +138,13 @@ pub enum Notice {
 
 fn begun(others: &[String]) -> String {
     match others {
-        [one] => format!("'{one}' is begun"),
-        _ => format!("{} are begun", crate::problem::names(others, "and")),
+        [one] => {
+            format!("'{one}' is begun too: open it from the tray (t), or give it another name")
+        }
+        _ => format!(
+            "{} are begun too: open one of them from the tray (t), or give them other names",
+            crate::problem::names(others, "and")
+        ),
     }
 }
 
