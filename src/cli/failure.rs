@@ -168,6 +168,9 @@ impl From<progress::Error> for Failure {
             Error::NotACopy { .. } => {
                 "name a file that `threadmark pieces export` wrote; if it is one, export it again"
             }
+            Error::NoSuchPiece { is_away: true, .. } => {
+                "`threadmark pieces --away` lists what is put away"
+            }
             Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
             Error::Format { .. } | Error::UnknownFormat { .. } => {
                 "nothing was changed; a newer threadmark opens it"

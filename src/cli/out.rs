@@ -65,9 +65,9 @@ pub(super) fn answer<L: Serialize>(
 ///
 /// # Errors
 /// The file exists, or it cannot be written.
-pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    atomic_file::save(file, text, force).map_err(|error| {
-        let file = file.display().to_string();
+pub(super) fn save(path: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
+    atomic_file::save(path, text, force).map_err(|error| {
+        let file = path.display().to_string();
         let gone = error.get_ref().and_then(|inner| inner.downcast_ref());
         if let Some(NoDirectory(dir)) = gone {
             let dir = dir.display();
@@ -75,6 +75,10 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
             return Failure::new(what, NoDirectory::MEND);
         }
         match error.kind() {
+            _ if path.is_dir() => Failure::new(
+                format!("{file}: cannot be written: it is a directory"),
+                "name a file in it with -o FILE",
+            ),
             io::ErrorKind::AlreadyExists => Failure::new(
                 format!("{file} is there already, and was left as it is"),
                 "name another file with -o FILE, or add --force to write over it",

@@ -75,8 +75,9 @@ pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Fa
         }
         Some(PiecesAction::Import { file }) => {
             let name = open::import(tray, file)?;
-            let done =
+            let mut done =
                 format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
+            done.extend(tray.other_copies(&name).map(|copies| format!(" {copies}")));
             (tray.clone(), name, done)
         }
         Some(PiecesAction::PutAway { piece }) => {
@@ -260,6 +261,7 @@ mod tests {
             dir: "/tray/evening-star".into(),
             source: None,
             pattern_crc32: None,
+            begun: None,
             step,
             steps,
             last_worked: Some(Moment(1_700_000_000_000)),

@@ -25,7 +25,7 @@ use super::piece::{Mode, Piece, read_pattern};
 use super::piece_dir::{JOURNAL, PATTERN};
 use super::piece_metadata::{self, PieceMetadata};
 use super::shelf::{file_name, metadata_of};
-use super::summary::{open_journal, refuse_unknown};
+use super::summary::{PieceSummary, open_journal, refuse_unknown};
 use super::tray::{Tray, remove_piece_dir};
 use super::version::Version;
 use crate::atomic_file;
@@ -131,6 +131,34 @@ impl Tray {
             });
         let imported = imported.inspect_err(|_| drop(remove_piece_dir(&dir)))?;
         Ok(file_name(&imported))
+    }
+}
+
+impl Tray {
+    /// What to say of a piece that was imported if it is in the tray already:
+    /// under which names, and at which step each copy is.
+    pub fn other_copies(&self, name: &str) -> Option<String> {
+        let (mut same, others): (Vec<_>, Vec<_>) = self
+            .pieces()
+            .ok()?
+            .into_iter()
+            .partition(|piece| piece.name == name);
+        let piece = same.pop().filter(|piece| piece.begun.is_some())?;
+        let of = |piece: &PieceSummary| (piece.begun, piece.pattern_crc32);
+        let others = others.iter().filter(|other| of(other) == of(&piece));
+        let others: Vec<String> = others
+            .map(|other| format!("'{}' at step {}", other.name, other.step))
+            .collect();
+        let (others, rest) = match &others[..] {
+            [] => return None,
+            [one] => (one.clone(), "other"),
+            several => (several.join(", "), "others"),
+        };
+        Some(format!(
+            "It is a copy of a piece that is here already: {others}. This one is at step {}. Go on \
+             with one of them, and put the {rest} away.",
+            piece.step
+        ))
     }
 }
 

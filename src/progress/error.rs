@@ -20,12 +20,14 @@ pub enum Error {
         source: io::Error,
     },
     /// The tray has no piece of this name.
-    #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = hint(.titled, .nearest))]
+    #[error("no piece named '{name}' {lies} {tray}{hint}", lies = if *.is_away { "is put away in" } else { "lies in the tray" }, tray = .tray.display(), hint = hint(.titled, .nearest))]
     NoSuchPiece {
         /// The name asked for, safe to show.
         name: String,
         /// The tray that was searched.
         tray: PathBuf,
+        /// Whether that holds the pieces that are put away.
+        is_away: bool,
         /// The names of pieces that have the name asked for as their title.
         titled: Vec<String>,
         /// The most similar name.

@@ -27,6 +27,11 @@ impl Tray {
         Tray::open(&self.dir().join(AWAY))
     }
 
+    /// Whether it is the tray of pieces that are put away from another.
+    pub(super) fn is_away(&self) -> bool {
+        self.dir().ends_with(AWAY)
+    }
+
     /// Puts a piece away. Returns its name there.
     ///
     /// # Errors
@@ -51,7 +56,7 @@ impl Tray {
         let failed = || Error::io("cannot move the piece to", to.dir());
         fs::create_dir_all(to.dir()).map_err(failed())?;
         // A symbolic link of that name could point anywhere.
-        if to.dir().ends_with(AWAY) && to.dir().symlink_metadata().is_ok_and(|d| d.is_symlink()) {
+        if to.is_away() && to.dir().symlink_metadata().is_ok_and(|d| d.is_symlink()) {
             return Err(Error::NotAFile {
                 path: to.dir().into(),
             });

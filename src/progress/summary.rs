@@ -27,6 +27,8 @@ pub struct PieceSummary {
     pub source: Option<PathBuf>,
     /// CRC-32 of its own copy of the pattern, if known.
     pub pattern_crc32: Option<u32>,
+    /// When it was begun, if known.
+    pub begun: Option<Moment>,
     /// Steps done.
     pub step: u32,
     /// The number of all steps, if known.
@@ -62,6 +64,7 @@ impl PieceSummary {
             dir: dir.into(),
             source: None,
             pattern_crc32: None,
+            begun: None,
             step: 0,
             steps: None,
             last_worked: None,
@@ -76,6 +79,7 @@ impl PieceSummary {
                 summary.steps = metadata.steps;
                 summary.source = metadata.source;
                 summary.pattern_crc32 = Some(metadata.pattern_crc32);
+                summary.begun = metadata.begun;
                 summary.last_worked = metadata.begun;
                 summary.read_journal(&journal)
             }

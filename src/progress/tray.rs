@@ -149,6 +149,7 @@ impl Tray {
             titled,
             name: super::plain::PlainText::new(name).to_string(),
             tray: self.dir.clone(),
+            is_away: self.is_away(),
             nearest: nearest.max_by(|a, b| near(a).total_cmp(&near(b))),
         }
     }

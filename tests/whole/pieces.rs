@@ -240,6 +240,62 @@ fn a_piece_is_put_away_and_brought_back_whole() {
 }
 
 #[test]
+fn a_piece_that_is_not_put_away_is_not_brought_back() {
+    let whole = with_piece(threadmark(""), "Evening star", 8);
+    whole
+        .again("pieces bring-back evening-star")
+        .stderr(
+            "error: no piece named 'evening-star' is put away in [dir]/tray/.away\n  \
+             mend: `threadmark pieces --away` lists what is put away\n",
+        )
+        .code(2)
+        .run();
+}
+
+/// A piece that goes to and fro between two computers.
+#[test]
+fn a_copy_of_a_piece_that_is_here_already_says_so() {
+    let whole = with_piece(threadmark(""), "Evening star", 8);
+    let other = |step| {
+        let tray = Tray::open(&whole.dir().join("other"));
+        let mut piece = tray
+            .open_piece("evening-star", threadmark::progress::Mode::Work, MARCH)
+            .unwrap();
+        let saved = piece.record(Entry::to(step, MoveReason::Forward, MARCH));
+        assert_eq!(saved, Saved::Written);
+        piece.close(MARCH).unwrap();
+    };
+    whole.again("pieces export evening-star").run();
+    whole
+        .again("pieces import evening-star.piece --tray other")
+        .stdout(
+            "'evening-star' is in the tray; `threadmark stitch evening-star` goes on with it.\n",
+        )
+        .run();
+    other(9);
+    whole
+        .again("pieces export evening-star --tray other -o back.piece")
+        .run();
+    let said = |name: &str, others: &str, rest: &str| {
+        format!(
+            "'{name}' is in the tray; `threadmark stitch {name}` goes on with it. \
+             It is a copy of a piece that is here already: {others}. This one is at step 9. \
+             Go on with one of them, and put the {rest} away.\n"
+        )
+    };
+    let first = "'evening-star' at step 8";
+    whole
+        .again("pieces import back.piece")
+        .stdout(&said("evening-star-2", first, "other"))
+        .run();
+    let both = "'evening-star' at step 8, 'evening-star-2' at step 9";
+    whole
+        .again("pieces import back.piece")
+        .stdout(&said("evening-star-3", both, "others"))
+        .run();
+}
+
+#[test]
 fn of_one_name_nothing_is_lost_by_putting_away_and_bringing_back() {
     let whole = threadmark("");
     for step in [3, 8] {
@@ -292,6 +348,14 @@ fn a_piece_goes_to_another_tray_as_one_file() {
         .stderr("error: evening-star.piece is there already, and was left as it is\n  mend: name another file with -o FILE, or add --force to write over it\n")
         .code(2)
         .run();
+    std::fs::create_dir(whole.dir().join("stick")).unwrap();
+    for forced in ["", " --force"] {
+        whole
+            .again(&format!("pieces export evening-star -o stick{forced}"))
+            .stderr("error: stick: cannot be written: it is a directory\n  mend: name a file in it with -o FILE\n")
+            .code(2)
+            .run();
+    }
     let taken = whole.again("pieces import evening-star.piece --tray other --json");
     let taken = taken.objects("pieces");
     assert_eq!(
@@ -304,8 +368,7 @@ fn a_piece_goes_to_another_tray_as_one_file() {
         assert_eq!(of("other").unwrap(), of("tray").unwrap(), "{name}");
     }
     let again = whole.again("pieces import evening-star.piece");
-    let name =
-        "'evening-star-2' is in the tray; `threadmark stitch evening-star-2` goes on with it.\n";
+    let name = "'evening-star-2' is in the tray; `threadmark stitch evening-star-2` goes on with it. It is a copy of a piece that is here already: 'evening-star' at step 8. This one is at step 8. Go on with one of them, and put the other away.\n";
     again.stdout(name).run();
 }
 
