@@ -279,7 +279,10 @@ impl Goal {
             JobKind::Fill { panel, .. } => format!("Fill {}", name(panel)),
             JobKind::FirmRim(rim) => {
                 let names: Vec<&str> = rim.iter().map(|(panel, _)| name(panel)).collect();
-                format!("Reinforce the rim between {}", names.join(", "))
+                match rim.iter().all(|(panel, _)| *panel == rim[0].0) {
+                    true => format!("Reinforce the rim of {}", names[0]),
+                    false => format!("Reinforce the rim between {}", names.join(", ")),
+                }
             }
             JobKind::Reinforce(panel, side) => {
                 format!("Reinforce the join of {}, side {side}", name(panel))

@@ -121,16 +121,12 @@ impl Work {
             JobKind::SetInMiddle { panel, around } => {
                 self.seams.in_middle_of(*around) == Some(*panel)
             }
-            JobKind::Reinforce(..) => {
+            JobKind::Reinforce(..) | JobKind::FirmRim(_) => {
                 let is_firm = |run: &Run| {
                     matches!(&run.stage, Stage::Through(t) if t.kind == Kind::Firm)
                         && run.to == run.stage.steps(&self.layout)
                 };
                 self.runs_of_last_job().any(is_firm)
-            }
-            JobKind::FirmRim(_) => {
-                let is_firm = |rim| is_whole(&Through::firming(rim).into());
-                self.rim_of(kind).is_some_and(is_firm)
             }
             JobKind::Tie(..) => true,
         };
@@ -457,7 +453,10 @@ impl Work {
                     && (through.round, through.side) == (None, Some(*side))
             }
             (Kind::Firm, JobKind::FirmRim(_)) => {
-                self.rim_of(job).map(Through::firming).as_ref() == Some(through)
+                let paths = |rim| [Path::Rim(rim), Path::RimWithCorners(rim)];
+                let is_path = |rim| paths(rim).contains(&through.path);
+                self.rim_of(job).is_some_and(is_path)
+                    && (through.round, through.side) == (None, None)
             }
             (_, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
                 self.stages(*panel).contains(&through.clone().into())

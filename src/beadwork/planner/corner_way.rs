@@ -72,7 +72,9 @@ impl Planner {
         let is_own =
             |hole: &Hole| own.is_none_or(|own| own.has(layout, &self.work.seams, hole.bead));
         let ([_, from], [to, _]) = (layout.rim_corners(on), layout.rim_corners(next));
-        let tips = [(on, from), (next, to)].into_iter();
+        // Two sides of one panel have a corner and its tip beads in common.
+        let other = (to != from).then_some((next, to));
+        let tips = std::iter::once((on, from)).chain(other);
         let tips = tips.flat_map(|(side, corner)| {
             let tips = layout.tips_after(corner);
             let of = tips.len() as u32;

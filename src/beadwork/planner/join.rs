@@ -139,7 +139,7 @@ impl Planner {
         let (panel, side) = rim[0];
         let first = Hole::back(self.layout().edge_end(panel, side));
         let done = self.stages_begun_at(job, first);
-        self.in_turn(vec![Through::firming(index).into()], &done);
+        self.in_turn(vec![Through::firming(self.layout(), index).into()], &done);
     }
 }
 

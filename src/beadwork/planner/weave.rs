@@ -32,9 +32,9 @@ const LEG: u32 = 3;
 const FIT: u32 = 4;
 const DEAR: u32 = 24;
 
-/// The most beads tried for one end, among those that suit it and then among
-/// all.
+/// The most beads tried for one end, among those that suit it; and then among all.
 const LOOKED_AT: u32 = 500;
+const LOOKED_AT_ALL: u32 = 4_000;
 
 /// Rounds between an end and where work continues or joins, if possible.
 const INSIDE: u32 = 2;
@@ -347,8 +347,13 @@ impl EndSearch<'_> {
     /// Whether a path that holds is found, among beads that suit it best, and then
     /// among all.
     fn holds(&mut self) -> bool {
-        [FIT, DEAR, u32::MAX].into_iter().any(|dearest| {
-            (self.dearest, self.left) = (dearest, LOOKED_AT);
+        let levels = [
+            (FIT, LOOKED_AT),
+            (DEAR, LOOKED_AT),
+            (u32::MAX, LOOKED_AT_ALL),
+        ];
+        levels.into_iter().any(|(dearest, left)| {
+            (self.dearest, self.left) = (dearest, left);
             self.go_on(1, 0)
         })
     }

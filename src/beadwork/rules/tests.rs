@@ -2,7 +2,8 @@
 //! works, found again from nothing but the planned movements themselves.
 
 use super::*;
-use crate::beadwork::{Closing, JobInfo, Movement, Project, Solid, Step};
+use crate::beadwork::project::JobList;
+use crate::beadwork::{Closing, JobInfo, Make, Movement, Project, Side, Solid, Step};
 use crate::beadwork::{Sequence, testing};
 use std::collections::{BTreeSet, HashSet};
 
@@ -169,4 +170,50 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
         }
     }
     assert!(begun > 20, "{begun}");
+}
+
+/// Earlier builds went twice through a corner bead of a rim that two sides of one
+/// panel share. What was sewn so stays as it was sewn.
+#[test]
+fn a_rim_reinforced_by_an_earlier_build_stays() {
+    let sides = || (0..6).map(Side);
+    let jobs = vec![
+        JobKind::Panel(Panel(0)),
+        JobKind::JoinRow {
+            panel: Panel(0),
+            sides: sides().collect(),
+            tips: 0,
+            beads: None,
+        },
+        JobKind::FirmRim(sides().rev().map(|side| (Panel(0), side)).collect()),
+    ];
+    let make = Make::Jobs(JobList {
+        panels: testing::named(&[("face", 0)]),
+        jobs,
+        shape: None,
+    });
+    let seq = Sequence::new(testing::project(vec![testing::panel(6, 4)], make));
+    let mut work = seq.work_at(Step(0));
+    let mut firmed = 0;
+    for mut fact in seq.work().facts(0, seq.steps()) {
+        if let Fact::Run(run) = &mut fact
+            && let Stage::Through(through) = &mut run.stage
+            && let Path::RimWithCorners(rim) = through.path
+        {
+            through.path = Path::Rim(rim);
+            run.to = run.stage.steps(seq.layout());
+            firmed = run.to;
+        }
+        assert_eq!(work.try_play(fact.clone()), Ok(()), "{fact:?}");
+        if firmed > 0 {
+            break;
+        }
+    }
+    // Twice round 12 up beads and 12 join beads, six of the up beads once more a
+    // time: a corner bead is the last of one side and the first of the next.
+    assert_eq!(firmed, 2 * (12 + 12 + 6) / 4);
+    let last = work
+        .current_job()
+        .map(|job| work.goal_job(job).unwrap().clone());
+    assert_eq!(work.check_done(&last.unwrap()), Ok(()));
 }

@@ -39,9 +39,13 @@ pub enum Path {
     Close(Panel),
     /// Twice round the rim of a panel's open middle, which this round bounds.
     Centre(Panel, Round),
-    /// Twice round the rim of an opening between panels. The needle leaves
-    /// the first up bead it meets on the first side.
+    /// Twice round the rim of an opening between panels, through the up beads and
+    /// the join beads of each side. The needle leaves the first up bead it meets on
+    /// the first side.
     Rim(RimIndex),
+    /// The same where sides of one panel meet in a corner bead: once through that.
+    /// Earlier builds went through it for each side.
+    RimWithCorners(RimIndex),
 }
 
 /// Bead ends that a needle leaves one after another. The same path on equal
@@ -91,8 +95,12 @@ impl Eq for BeadPath {}
 
 impl Through {
     /// The firming of an opening between panels.
-    pub(in crate::beadwork) fn firming(rim: RimIndex) -> Through {
-        Through::new(Kind::Firm, Path::Rim(rim))
+    pub(in crate::beadwork) fn firming(layout: &Layout, rim: RimIndex) -> Through {
+        let path = match along_rim(layout, rim, true).eq(along_rim(layout, rim, false)) {
+            true => Path::Rim(rim),
+            false => Path::RimWithCorners(rim),
+        };
+        Through::new(Kind::Firm, path)
     }
 
     /// A way that belongs to no round or side.
@@ -135,6 +143,7 @@ impl Path {
             Path::Close(_) => Path::Close(panel),
             Path::Centre(_, round) => Path::Centre(panel, *round),
             Path::Rim(rim) => Path::Rim(*rim),
+            Path::RimWithCorners(rim) => Path::RimWithCorners(*rim),
         }
     }
 
@@ -144,10 +153,8 @@ impl Path {
             Path::Edge(panel, side) => 2 * (layout.kind(*panel).edge(*side) - 1),
             Path::Close(panel) => layout.kind(*panel).in_round(Round(1)) + 1,
             Path::Centre(panel, inner) => 2 * round_the_centre(layout, *panel, *inner),
-            Path::Rim(rim) => {
-                let sides = layout.rim(*rim).iter();
-                2 * sides.map(|s| along_rim(layout, s)).sum::<u32>()
-            }
+            Path::Rim(rim) => 2 * round_the_rim(layout, *rim, false),
+            Path::RimWithCorners(rim) => 2 * round_the_rim(layout, *rim, true),
         }
     }
 
@@ -163,7 +170,8 @@ impl Path {
                 Hole::front(layout.bead(*panel, Round(1), index))
             }
             Path::Centre(panel, inner) => Hole::front(centre(layout, *panel, *inner, i)),
-            Path::Rim(rim) => rim_hole(layout, *rim, i),
+            Path::Rim(rim) => rim_hole(layout, *rim, false, i),
+            Path::RimWithCorners(rim) => rim_hole(layout, *rim, true, i),
         }
     }
 }
@@ -202,25 +210,46 @@ fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
     }
 }
 
-/// Beads along one side of a rim: its up beads and its join beads.
-fn along_rim(layout: &Layout, rim: &RimSide) -> u32 {
-    let row = layout.row_on(rim.panel, rim.side);
-    layout.kind(rim.panel).edge(rim.side) + row.map_or(0, |row| layout.row(row).beads)
+/// The sides of a rim, each with its beads on the way round: its up beads and its
+/// join beads. With `corners`, a corner bead that it has in common with the next
+/// side is left to that.
+fn along_rim(
+    layout: &Layout,
+    rim: RimIndex,
+    corners: bool,
+) -> impl Iterator<Item = (RimSide, u32)> {
+    let sides = layout.rim(rim).iter();
+    let up_bead = |side: RimSide, nth: fn(u32) -> u32| {
+        let all = layout.kind(side.panel).edge(side.side);
+        layout.edge_bead(side.panel, side.side, side.nth(nth(all), all))
+    };
+    let next = sides.clone().cycle().skip(1);
+    sides.zip(next).map(move |(side, next)| {
+        let row = layout.row_on(side.panel, side.side);
+        let up = layout.kind(side.panel).edge(side.side);
+        let is_shared = corners && up_bead(*side, |all| all - 1) == up_bead(*next, |_| 0);
+        let join = row.map_or(0, |row| layout.row(row).beads);
+        (*side, up + join - u32::from(is_shared))
+    })
+}
+
+fn round_the_rim(layout: &Layout, rim: RimIndex, corners: bool) -> u32 {
+    along_rim(layout, rim, corners)
+        .map(|(_, beads)| beads)
+        .sum()
 }
 
 /// Bead `i` on the way round a rim, and the end by which the needle leaves it.
-fn rim_hole(layout: &Layout, rim: RimIndex, i: u32) -> Hole {
-    let sides = layout.rim(rim);
-    let around: u32 = sides.iter().map(|s| along_rim(layout, s)).sum();
+fn rim_hole(layout: &Layout, rim: RimIndex, corners: bool, i: u32) -> Hole {
     // The needle leaves position 0.
-    let mut p = (i + 1) % around;
-    for side in sides {
-        let beads = along_rim(layout, side);
+    let mut p = (i + 1) % round_the_rim(layout, rim, corners);
+    for (side, beads) in along_rim(layout, rim, corners) {
         if p < beads {
-            let nth = side.nth(p, beads);
             let row = layout.row_on(side.panel, side.side);
             let row = row.expect("a rim is made of join rows");
             let made = layout.row(row);
+            let up = layout.kind(side.panel).edge(side.side);
+            let nth = side.nth(p, up + made.beads);
             // Before up bead j come those before it and the join beads between.
             let before = |j: u32| j + made.before_gap(j, made.gaps);
             let j = last_where(0..made.gaps + 1, |j| before(j) <= nth);

@@ -118,7 +118,7 @@ impl Work {
             Stage::Through(t) => match &t.path {
                 Path::Close(panel) => Some(self.first_of(*panel, Round(1))),
                 Path::Centre(panel, inner) => Some(self.first_of(*panel, *inner)),
-                Path::Rim(rim) => {
+                Path::Rim(rim) | Path::RimWithCorners(rim) => {
                     let first = layout.rim(*rim)[0];
                     let beads = layout.kind(first.panel).edge(first.side);
                     let bead = layout.edge_bead(first.panel, first.side, first.nth(0, beads));
