@@ -247,6 +247,15 @@ pub struct JobList {
 }
 
 impl Make {
+    /// Whether corners are tied by folding a net of six panels along its
+    /// middle; a maker's own jobs can tie any two.
+    pub fn ties_by_a_fold(&self) -> bool {
+        match self {
+            Make::Jobs(list) => list.shape.is_some(),
+            _ => true,
+        }
+    }
+
     /// How many tetrahedra a ring has, and the tip beads at its joins.
     pub fn ring(&self) -> Option<(u16, u8)> {
         match self {

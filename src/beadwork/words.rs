@@ -413,7 +413,10 @@ impl Sequence {
                 let name = &self.layout().panel(*panel).name;
                 format!("Fold {name} over until its side {side} meets {onto}")
             }
-            _ => "Fold the work along its middle until the two corners meet".into(),
+            _ => match self.layout().project().make.ties_by_a_fold() {
+                true => "Fold the work along its middle until the two corners meet".into(),
+                false => "Fold the work until the two corners meet".into(),
+            },
         }
     }
 

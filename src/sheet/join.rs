@@ -88,7 +88,11 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                 let key = Key::Middle(edge(seq.layout(), *panel));
                 kinds.add(key, || middle(seq, *panel, *around));
             }
-            JobKind::Tie(..) => kinds.add(Key::Tie, || tie(seq, info, hand)),
+            JobKind::Tie(..) => {
+                let loops = loops_of_tie(seq, info);
+                let beads = loops.iter().map(|m| m.passes.len()).sum();
+                kinds.add(Key::Tie(loops.len(), beads), || tie(seq, &loops, hand));
+            }
             JobKind::FirmRim(rim) => kinds.add(Key::Firm, || firm(rim.len())),
             JobKind::Panel(_) | JobKind::JoinRow { .. } | JobKind::Reinforce(..) => {}
         }
@@ -121,7 +125,8 @@ enum Key {
     Fill(u32, Option<Panel>),
     /// Up beads of a panel that is set in a middle.
     Middle(u32),
-    Tie,
+    /// Movements that draw the corners together, and their beads.
+    Tie(usize, usize),
     Firm,
     /// Sides on the row.
     Hinge(usize),
@@ -415,30 +420,38 @@ fn through_the_corners(ways: &[usize]) -> String {
     )
 }
 
-fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
-    let steps = movements(seq, info);
-    let folds = steps.iter().filter(|m| m.kind == Kind::Fold);
-    let loops: Vec<Vec<Bead>> = folds
-        .map(|m| m.passes.to_vec())
-        .filter(|l| !l.is_empty())
+/// The movements that draw the corners of a tie together, once round: they are
+/// made twice.
+pub(super) fn loops_of_tie(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
+    let steps = movements(seq, info).into_iter();
+    let mut loops: Vec<Movement> = steps
+        .filter(|m| m.kind == Kind::Fold && !m.passes.is_empty())
         .collect();
-    let once = &loops[..loops.len().min(2)];
-    let beads: Vec<String> = once.iter().map(|l| plural(l.len(), "bead")).collect();
+    loops.truncate(loops.len().div_ceil(2));
+    loops
+}
+
+fn tie(seq: &Sequence, loops: &[Movement], hand: Hand) -> JoinKind {
+    let beads: Vec<String> = loops
+        .iter()
+        .map(|m| plural(m.passes.len(), "bead"))
+        .collect();
+    let through = match &beads[..] {
+        [one, other] => format!("{one} of the one corner and {other} of the other"),
+        all => format!("{} of the corners", all.join(", then ")),
+    };
+    let hinge = match seq.layout().project().make.ties_by_a_fold() {
+        true => " The edge from the point in the middle to the tie is the hinge.",
+        false => "",
+    };
+    let loops: Vec<Vec<Bead>> = loops.iter().map(|m| m.passes.to_vec()).collect();
     JoinKind::new(
         "Corner tie",
-        vec![
-            "Fold the work along its middle until the two corners meet.".into(),
-            format!(
-                "Draw them together: sew through {}, adding none; then go through the same beads once \
-                 more. The edge from the point in the middle to the tie is the hinge.",
-                match &beads[..] {
-                    [one, other] => format!("{one} of the one corner and {other} of the other"),
-                    [both] => format!("{both} of the corners"),
-                    _ => "the beads of both corners".to_string(),
-                }
-            ),
-        ],
-        (!once.is_empty()).then(|| join::tie(seq, once, hand)),
+        vec![format!(
+            "Draw the two corners together: sew through {through}, adding none; then go through the same beads once \
+                 more.{hinge}"
+        )],
+        (!loops.is_empty()).then(|| join::tie(seq, &loops, hand)),
     )
 }
 

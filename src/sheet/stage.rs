@@ -1,11 +1,11 @@
 //! The stages of the work, each with a check box and a count to check.
 
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
-use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
+use crate::beadwork::{Bead, Colour, Kind, Movement, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
 
-use super::join::{movements, next_door, teeth, uneven_teeth, zip_of};
+use super::join::{loops_of_tie, movements, next_door, teeth, uneven_teeth, zip_of};
 use super::round::each;
 use super::{own_steps, way};
 use crate::beadwork::plural;
@@ -256,7 +256,18 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
             "Go twice round the rim of {} sides, adding no bead.",
             rim.len()
         ),
-        JobKind::Tie(..) => "Fold along the middle and draw the two corners together.".into(),
+        JobKind::Tie(..) => {
+            let fold = |m: &Movement| m.kind == Kind::Fold && m.passes.is_empty();
+            let fold = movements(seq, info).into_iter().find(fold);
+            let loops = loops_of_tie(seq, info);
+            let steps = fold.iter().chain(&loops);
+            let said = steps.map(|m| format!("{}. ", seq.say_fully(m)));
+            format!(
+                "{}{}Then go through the same beads once more.",
+                way_there(seq, info),
+                said.collect::<String>()
+            )
+        }
     }
 }
 

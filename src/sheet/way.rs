@@ -1,24 +1,36 @@
 //! The path of the needle through beads that are already there, described by
 //! where they lie: `Face 5, side 3, rounds 9 to 2; side 2, rounds 1 to 9`.
 
-use crate::beadwork::{Bead, Panel, Sequence, Side};
+use crate::beadwork::layout::{Layout, Part};
+use crate::beadwork::{Bead, Panel, Sequence, Side, plural};
 
 /// The most stretches described for one path; the rest of a longer one is
 /// counted.
 const STRETCHES: usize = 6;
 
-/// Beads one after another on one side of one panel.
+/// Beads one after another on one side of one panel, tip beads apart.
 struct BeadsInLine {
     panel: Panel,
     side: Side,
+    /// Whether they are tip beads.
+    is_tips: bool,
     /// The rounds of its beads; a join row is the round after the last.
     rounds: Vec<u32>,
 }
 
 impl BeadsInLine {
-    /// Where it lies on its side, for a panel of `last` rounds.
-    fn place(&self, last: u32) -> String {
-        let rounds = &self.rounds;
+    /// Where it lies on its side.
+    fn place(&self, layout: &Layout) -> String {
+        let (rounds, last) = (&self.rounds, layout.kind(self.panel).rounds());
+        if self.is_tips {
+            let of_row = layout.row_on(self.panel, self.side);
+            let all = of_row.map_or(0, |row| layout.row(row).tips) as usize;
+            return match rounds.len() {
+                1 if all > 1 => "a tip bead".into(),
+                1 => "tip bead".into(),
+                beads => plural(beads, "tip bead"),
+            };
+        }
         let (from, to) = (rounds[0], rounds[rounds.len() - 1]);
         let least = rounds.iter().copied().min().unwrap_or(from);
         let most = rounds.iter().copied().max().unwrap_or(from);
@@ -44,13 +56,16 @@ pub(super) fn in_words(seq: &Sequence, beads: &[Bead]) -> String {
     let mut stretches: Vec<BeadsInLine> = vec![];
     for &bead in beads {
         let seat = layout.seat(bead);
+        let is_tips = matches!(seat.part, Part::Tip(_));
+        let at = (seat.panel, seat.side, is_tips);
         match stretches.last_mut() {
-            Some(last) if (last.panel, last.side) == (seat.panel, seat.side) => {
+            Some(last) if (last.panel, last.side, last.is_tips) == at => {
                 last.rounds.push(seat.round.0);
             }
             _ => stretches.push(BeadsInLine {
                 panel: seat.panel,
                 side: seat.side,
+                is_tips,
                 rounds: vec![seat.round.0],
             }),
         }
@@ -59,7 +74,7 @@ pub(super) fn in_words(seq: &Sequence, beads: &[Bead]) -> String {
     let mut on = None;
     for stretch in stretches.iter().take(STRETCHES) {
         let (panel, side) = (stretch.panel, stretch.side);
-        let place = stretch.place(layout.kind(panel).rounds());
+        let place = stretch.place(layout);
         words.push(match on == Some(panel) {
             true => format!("side {side}, {place}"),
             false => format!("{}, side {side}, {place}", layout.panel(panel).name),
@@ -114,6 +129,30 @@ mod tests {
             in_words(&seq, &[high(0)]),
             format!("{name}, side 1, join row")
         );
+    }
+
+    /// A tip bead lies in the corner, not in the row.
+    #[test]
+    fn a_tip_bead_is_called_so() {
+        use crate::beadwork::project::{Closing, Make, Solid};
+        let make = Make::Solid {
+            solid: Solid::Tetrahedron,
+            faces: vec![0],
+            closing: Closing::SetIn,
+            tips: 2,
+        };
+        let seq = Sequence::new(testing::project(vec![testing::panel(3, 5)], make));
+        let layout = seq.layout();
+        let row = layout.row_on(Panel(0), Side(1)).expect("it carries a row");
+        let name = &layout.panel(Panel(0)).name;
+        let bead = |j| layout.row_bead(row, j);
+        let said = |way: &[Bead]| in_words(&seq, way);
+        let beads = layout.row(row).beads;
+        assert_eq!(
+            said(&[bead(beads - 1), bead(beads), bead(beads + 1)]),
+            format!("{name}, side 2, join row; side 2, 2 tip beads")
+        );
+        assert_eq!(said(&[bead(beads)]), format!("{name}, side 2, a tip bead"));
     }
 
     #[test]

@@ -149,6 +149,74 @@ fn a_tie_names_the_beads_of_each_corner() {
     let tie = "sew through 2 beads of the one corner and 2 beads of the other, adding none; then go \
                through the same beads once more.";
     assert!(text.contains(tie), "{text}");
+    let stage = "Fold and tie the corners. Fold the work along its middle until the two corners meet: at \
+                 the end of side 3 of Panel 1, and at the end of side 1 of Panel 4. Draw the corners \
+                 together: sew through 2 beads: A (side 1 bead 8) of Panel 4, then A (side 3 bead 1) of \
+                 Panel 3. Draw the corners together: sew through 2 beads: A (side 3 bead 8) of Panel 1, \
+                 then A (side 3 bead 1) of Panel 6. Then go through the same beads once more.";
+    assert!(text.contains(stage), "{text}");
+}
+
+/// Where the needle is elsewhere, the way to the corners is told; in jobs of
+/// the maker's own no net is folded along its middle, and a corner can take
+/// more than one movement.
+#[test]
+fn a_tie_tells_the_way_to_it_and_every_movement() {
+    let ring = flat(&threadmark("sheet heron-ring --to text").run());
+    let way = "Fold Net 1 and tie its corners. Sew through 15 beads, adding none (";
+    assert!(ring.contains(way), "{ring}");
+    let jobs = r#"[
+        { "panel": "face", "as": "left" },
+        { "panel": "small", "as": "right" },
+        { "zip": "right", "sides": [{ "side": 1, "onto": "left", "at": 1 }] },
+        { "panel": "face", "as": "top" },
+        { "row": "top", "sides": [1] },
+        { "row": "top", "sides": [2] },
+        { "zip": "left", "sides": [{ "side": 2, "onto": "top", "at": 2 }] },
+        { "tie": { "panel": "right", "side": 2 }, "to": { "panel": "top", "side": 3 } }
+    ]"#;
+    let panels = [
+        ("face", "\"sides\": 3, \"rounds\": 6"),
+        ("small", "\"sides\": 3, \"rounds\": 5"),
+    ];
+    let pattern = crate::pattern::pattern(&panels, &format!(r#"{{ "jobs": {jobs} }}"#));
+    let whole = threadmark("").file("tied.json", pattern);
+    let text = flat(&whole.again("sheet tied.json --to text").run());
+    let steps = whole.again("steps tied.json --json").objects("steps");
+    let of_tie = |kind: &str| {
+        let here = steps
+            .iter()
+            .filter(|s| s["job_number"] == 8 && s["kind"] == kind);
+        here.map(|s| s["passes"].as_array().unwrap().len())
+            .filter(|n| *n > 0)
+            .collect::<Vec<_>>()
+    };
+    let way: usize = of_tie("pass-through").iter().sum();
+    let said = format!("Sew through {}, adding none (", many(way));
+    let stage = text.split("Fold and tie the corners.").nth(1).unwrap();
+    assert!(stage.trim_start().starts_with(&said), "{text}");
+    assert!(
+        stage.contains("Fold the work until the two corners meet: at the end of side 2 of right")
+    );
+    let loops = of_tie("fold");
+    assert!(loops.len() > 4, "{loops:?}");
+    for beads in &loops[..loops.len() / 2] {
+        assert!(
+            stage.contains(&format!("sew through {}: ", many(*beads))),
+            "{text}"
+        );
+    }
+    let once: Vec<String> = loops[..loops.len() / 2].iter().map(|n| many(*n)).collect();
+    assert!(text.contains(&format!(
+        "sew through {} of the corners",
+        once.join(", then ")
+    )));
+}
+
+/// `1 bead`, `2 beads`.
+fn many(beads: usize) -> String {
+    let s = if beads == 1 { "" } else { "s" };
+    format!("{beads} bead{s}")
 }
 
 /// A kind of bead that no panel uses is nothing to buy.
