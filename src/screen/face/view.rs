@@ -26,6 +26,9 @@ pub struct FaceView {
     pub up: Side,
     /// The bead pointed at.
     pub at: Option<Seat>,
+    /// A bead that the arrows have reached, and where on it: they keep to a
+    /// straight line, though beads lie half beside one another.
+    line: Option<(Seat, DVec2)>,
     /// Whether the path of the thread is shown.
     pub route: bool,
     /// How often the thread goes through the beads.
@@ -48,6 +51,7 @@ impl Default for FaceView {
             panel: Panel(0),
             up: Side(0),
             at: None,
+            line: None,
             route: false,
             passes: Passes::default(),
             holes: false,
@@ -172,20 +176,28 @@ impl FaceView {
         self.zoom = None;
     }
 
-    /// Points at the next bead in a direction on the screen, `y` up; returns
-    /// whether there is one.
+    /// Points at the next bead in a direction on the screen, `y` up, or else at
+    /// one askew of it; returns whether there is one.
     pub fn point(&mut self, seq: &Sequence, mut by: DVec2, mirrored: bool) -> bool {
         let Some(seat) = self.at else { return false };
         let face = self.flat(seq);
-        let from = face.lies(seat).middle;
+        let middle = face.lies(seat).middle;
         if mirrored {
             by.x = -by.x;
         }
+        let across = |way: DVec2| way - by * way.dot(by);
+        let line = self.line.filter(|(reached, _)| *reached == seat);
+        let from = middle + line.map_or(DVec2::ZERO, |(_, on)| across(on - middle));
         let step = face.brick().min_element() / 8.0;
-        let tries = (1..60).map(|n| from + by * (step * f64::from(n)));
-        let found = tries.filter_map(|p| face.at(p)).find(|b| b.seat != seat);
+        let is_ahead = |brick: &Brick| (brick.middle - middle).dot(by) > step;
+        let askew = across(face.brick() * 0.75);
+        let found = [DVec2::ZERO, askew, -askew].into_iter().find_map(|aside| {
+            let tries = (1..60).map(|n| from + aside + by * (step * f64::from(n)));
+            tries.filter_map(|p| face.at(p)).find(is_ahead)
+        });
         if let Some(brick) = found {
             self.at = Some(brick.seat);
+            self.line = Some((brick.seat, brick.middle + across(from - brick.middle)));
             self.follow(seq, mirrored);
         }
         found.is_some()
@@ -362,6 +374,39 @@ mod tests {
             centre: DVec2::new(4.0, -7.0),
             mirrored,
         }
+    }
+
+    /// Beads of the next rounds lie half beside a bead; the arrows stay at the
+    /// height at which they began, and come back.
+    #[test]
+    fn the_arrows_keep_to_a_line() {
+        use crate::beadwork::testing;
+        let seq = Sequence::new(testing::single(testing::panel(3, 8)));
+        let layout = seq.layout();
+        let seat = |round: u32, place: u32| {
+            let index = layout.kind(Panel(0)).index(Round(round), Side(0), place);
+            layout.seat(layout.bead(Panel(0), Round(round), index))
+        };
+        let mut view = FaceView {
+            at: Some(seat(6, 1)),
+            ..FaceView::default()
+        };
+        // A side runs from right to left.
+        for place in 2..=4 {
+            assert!(view.point(&seq, -DVec2::X, false));
+            assert_ne!(view.at.map(|at| at.round), Some(Round(6)));
+            assert!(view.point(&seq, -DVec2::X, false));
+            assert_eq!(view.at, Some(seat(6, place)));
+        }
+        for _ in 0..6 {
+            assert!(view.point(&seq, DVec2::X, false));
+        }
+        assert_eq!(view.at, Some(seat(6, 1)));
+        // Above round 7 there is only round 8, which lies half beside it.
+        view.at = Some(seat(7, 3));
+        assert!(view.point(&seq, DVec2::Y, false));
+        assert_eq!(view.at.map(|at| at.round), Some(Round(8)));
+        assert!(!view.point(&seq, DVec2::Y, false));
     }
 
     #[test]
