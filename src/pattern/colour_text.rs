@@ -12,7 +12,7 @@
 use super::limit;
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::ColourWord;
-use crate::problem::{Problem, names, quoted};
+use crate::problem::{Problem, names, nearest, quoted};
 
 /// Mirrors what comes before it.
 pub(super) const MIRROR_WORD: &str = "mirror";
@@ -44,13 +44,22 @@ impl Letters {
                 "no bead has the letter '{letter}' of the word {}",
                 quoted(text)
             ),
-            match near {
-                Some(near) => format!("write '{near}', or add a bead \"{letter}\""),
-                None if self.0.is_empty() => format!("add a bead \"{letter}\""),
-                None => format!("add a bead \"{letter}\", or use {}", names(&known(), "or")),
+            match (near, mirror_misspelt(text)) {
+                (_, Some(wrong)) => format!("write '{MIRROR_WORD}' in place of '{wrong}'"),
+                (Some(near), _) => format!("write '{near}', or add a bead \"{letter}\""),
+                _ if self.0.is_empty() => format!("add a bead \"{letter}\""),
+                _ => format!("add a bead \"{letter}\", or use {}", names(&known(), "or")),
             },
         )
     }
+}
+
+/// A misspelt `mirror` at the end of a word.
+fn mirror_misspelt(text: &str) -> Option<&str> {
+    let last = text.split_whitespace().last()?;
+    // Letters of beads may stand right before it.
+    let is_a_word = last.starts_with(['m', 'M']) && (5..=7).contains(&last.len());
+    (is_a_word && nearest(last, [MIRROR_WORD]).is_some()).then_some(last)
 }
 
 /// Reads the word of one side.
@@ -115,6 +124,10 @@ const SECOND_STAR: BadWord = (
 const STAR: BadWord = (
     "has a * where nothing can repeat",
     "put * after a letter or after a closing bracket",
+);
+const STAR_WITHIN: BadWord = (
+    "has a * within brackets",
+    "put * after the closing bracket, or after a letter outside of brackets",
 );
 const NUMBER: BadWord = (
     "has a number with no letter to repeat",
@@ -209,7 +222,10 @@ impl WordReader {
     }
 
     fn stretch(&mut self) -> ReadColours {
-        let (Some(unit), None) = (self.unit.take(), self.bracket) else {
+        if self.bracket.is_some() {
+            return Err(STAR_WITHIN);
+        }
+        let Some(unit) = self.unit.take() else {
             return Err(STAR);
         };
         if self.stretched.is_some() {
@@ -295,7 +311,8 @@ mod tests {
             ("A* S*", SECOND_STAR),
             ("* A", STAR),
             ("A**", STAR),
-            ("(A*)", STAR),
+            ("(A*)", STAR_WITHIN),
+            ("(A S* A", STAR_WITHIN),
             ("3 A", NUMBER),
             ("A0", NUMBER),
             ("A2 3", NUMBER),
@@ -312,6 +329,12 @@ mod tests {
             assert_eq!((problem.what, problem.mend.as_str()), (what, why.1));
         }
         let what = |text| read(text, &beads()).unwrap_err().what;
+        let mend = |text: &str| read(text, &beads()).unwrap_err().mend;
+        for wrong in ["miror", "Mirror", "mirrror"] {
+            let text = format!("A S {wrong}");
+            assert_eq!(mend(&text), format!("write 'mirror' in place of '{wrong}'"));
+        }
+        assert_eq!(mend("A m S"), "add a bead \"m\", or use 'A', 'S' or 'λ'");
         assert_eq!(what("A Q"), "no bead has the letter 'Q' of the word 'A Q'");
         assert_eq!(
             what("A - S"),

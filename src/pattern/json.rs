@@ -4,8 +4,8 @@ use jsonc_parser::ParseOptions;
 use jsonc_parser::errors::{ParseError, ParseErrorKind as Broken};
 use serde::de::IgnoredAny;
 
-use super::limit;
 use super::source::Source;
+use super::{limit, slip};
 use crate::problem::{Position, Problem};
 
 /// The text of the file, without the byte order mark that some editors put
@@ -37,13 +37,18 @@ pub(super) fn text<'b>(file: &str, bytes: &'b [u8]) -> Result<&'b str, Problem> 
 /// It is not JSON.
 pub(super) fn parse<'t>(file: &'t str, text: &'t str) -> Result<Source<'t>, Problem> {
     let at = |byte, problem: Problem| problem.at(file, Some(Position::of(text, byte)), "");
-    if let Some(byte) = too_deep(text) {
+    // Before the parser sees them, because it recurses once for each.
+    if let Some(byte) = slip::too_deep(text, limit::NESTING) {
         let what = format!("more than {} brackets within each other", limit::NESTING);
         let mend = "close brackets that are open; a pattern needs seven at most";
         return Err(at(byte, Problem::new(what, mend)));
     }
-    let parsed = jsonc_parser::parse_to_ast(text, &Default::default(), &STRICT)
-        .map_err(|error| at(error.range().start, broken(&error)))?;
+    let parsed =
+        jsonc_parser::parse_to_ast(text, &Default::default(), &STRICT).map_err(|error| {
+            let (byte, problem) =
+                slip::slip(text, &error).unwrap_or_else(|| (error.range().start, broken(&error)));
+            at(byte, problem)
+        })?;
     let Some(top) = parsed.value else {
         let what = match text.is_empty() {
             true => "the file is empty",
@@ -76,23 +81,6 @@ const STRICT: ParseOptions = ParseOptions {
     allow_non_finite_numbers: false,
     allow_extended_string_escapes: false,
 };
-
-/// The first byte at which brackets are nested too deep. They are counted
-/// before the parser sees them, because it recurses once for each.
-fn too_deep(text: &str) -> Option<usize> {
-    let (mut depth, mut in_text, mut escaped) = (0_usize, false, false);
-    text.bytes().position(|byte| {
-        match byte {
-            _ if escaped => escaped = false,
-            b'\\' if in_text => escaped = true,
-            b'"' => in_text = !in_text,
-            b'{' | b'[' if !in_text => depth += 1,
-            b'}' | b']' if !in_text => depth = depth.saturating_sub(1),
-            _ => {}
-        }
-        depth > limit::NESTING
-    })
-}
 
 fn not_json(what: &str, mend: &str) -> Problem {
     Problem::new(format!("not JSON: {what}"), mend)

@@ -38,6 +38,7 @@ mod panel;
 mod read;
 mod round_text;
 mod schema;
+mod slip;
 mod source;
 mod strip;
 mod thread;

@@ -140,12 +140,16 @@ impl<'n> Node<'n> {
             );
             return ValueRefusal::Noted;
         };
-        let mend = match near {
-            Some(near) => format!("write '{near}'"),
-            None if expected.starts_with("one of ") && self.or_else.is_none() => {
+        let mend = match (near, number_in_quotes(value, &expected)) {
+            (Some(near), _) => format!("write '{near}'"),
+            (None, Some(number)) => format!("write {number} without quotes"),
+            _ if expected == LIST && matches!(value, Value::StringLit(_)) => {
+                "put [ ] round it".into()
+            }
+            _ if expected.starts_with("one of ") && self.or_else.is_none() => {
                 "write one of them".into()
             }
-            None => format!("put {expected} here"),
+            _ => format!("put {expected} here"),
         };
         self.at
             .note(Problem::expected(&expected, &found(value), mend));
@@ -278,6 +282,17 @@ impl<'n> Node<'n> {
         }
         (variants[0], self.stand_in())
     }
+}
+
+/// The number that a text holds, where a number is expected.
+fn number_in_quotes<'v>(value: &'v Value, expected: &str) -> Option<&'v str> {
+    let Value::StringLit(text) = value else {
+        return None;
+    };
+    let is_number = text.value.trim().parse::<f64>().is_ok_and(f64::is_finite);
+    let choice = expected.strip_prefix("one of ").unwrap_or_default();
+    let wants_one = expected.contains("number") || choice.starts_with(|c: char| c.is_ascii_digit());
+    (is_number && wants_one).then(|| text.value.trim())
 }
 
 /// What was found, in words.

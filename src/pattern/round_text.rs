@@ -80,9 +80,20 @@ fn number(digits: &str, word: &str, rounds: u32) -> Result<u32, Problem> {
         )),
         None => Err(Problem::new(
             format!("{} is not a round", quoted(word)),
-            "write rounds as 3, 1-8, 1-9 by 2, or all",
+            match plainly(word).filter(|plain| range(plain, rounds).is_ok()) {
+                Some(plain) => format!("write {plain}"),
+                None => "write rounds as 3, 1-8, 1-9 by 2, or all".into(),
+            },
         )),
     }
+}
+
+/// The word with the hyphen that is typed on a keyboard, and in small letters; `None`
+/// if it is so already.
+fn plainly(word: &str) -> Option<String> {
+    let plain = word.replace(['–', '—', '−', '‑'], "-").replace("..", "-");
+    let plain = plain.to_lowercase();
+    (plain != word).then_some(plain)
 }
 
 #[cfg(test)]
@@ -102,6 +113,21 @@ mod tests {
         assert_eq!(chosen("3 6, 9"), [3, 6, 9]);
         assert_eq!(chosen("1-9 by 4 12"), [1, 5, 9, 12]);
         assert_eq!(chosen("all by 6"), [1, 7]);
+    }
+
+    #[test]
+    fn a_range_with_another_dash_is_mended_with_a_hyphen() {
+        let mend = |text| read(text, 12).unwrap_err().mend;
+        for (text, plain) in [
+            ("2–6", "write 2-6"),
+            ("2..6", "write 2-6"),
+            ("All", "write all"),
+        ] {
+            assert_eq!(mend(text), plain);
+        }
+        for text in ["2–99", "odd", "2…6"] {
+            assert_eq!(mend(text), "write rounds as 3, 1-8, 1-9 by 2, or all");
+        }
     }
 
     #[test]

@@ -17,6 +17,7 @@ use super::super::node::{EMPTY, GROUP, LIST, TEXT, or_stand_in};
 use crate::beadwork::Rgb;
 use crate::beadwork::bead::PRESETS;
 use crate::beadwork::thread::{NEEDLES, THREADS};
+use crate::problem::quoted;
 
 /// A type with limits, read from one value of the file.
 trait Bounded: Sized {
@@ -242,10 +243,33 @@ impl Bounded for HexColour {
 
     fn take(value: Raw) -> Result<Option<Self>, String> {
         Ok(match value {
-            Raw::Text(text) => text.parse().ok().map(HexColour),
+            Raw::Text(text) => match text.parse() {
+                Ok(colour) => Some(HexColour(colour)),
+                Err(_) => return Err(no_colour(text)),
+            },
             _ => None,
         })
     }
+}
+
+/// What is wrong with a text that is no colour, and how to mend it.
+fn no_colour(text: &str) -> String {
+    let typed: String = text.chars().filter(|c| *c != '#' && *c != ' ').collect();
+    let meant = typed.replace(['o', 'O'], "0").replace(['l', 'I'], "1");
+    let is_hex = meant.bytes().all(|b| b.is_ascii_hexdigit());
+    let mend = match (is_hex, meant.len()) {
+        (true, 6) => format!("write \"#{meant}\""),
+        (true, 3) => {
+            let twice = meant.chars().flat_map(|digit| [digit, digit]);
+            format!("write \"#{}\"", twice.collect::<String>())
+        }
+        (true, _) => format!("write six digits; these are {}", meant.len()),
+        (false, _) => "write two digits each of red, green and blue, from 00 to ff".into(),
+    };
+    format!(
+        "{} is no colour: # and six digits, such as \"#2f7f79\"\n{mend}",
+        quoted(text)
+    )
 }
 
 bounded!([] HexColour, deserialize_str, HexColour(Rgb(0, 0, 0)), json_schema!({

@@ -38,13 +38,28 @@ r#"error: lantern.json:6:20: beads.A.name: this name has nothing that can be see
 
     a_colour_in_words:
         lantern(r##""#d98a24""##, r#""amber""#),
-r##"error: lantern.json:6:64: beads.A.colour: expected a colour such as "#2f7f79", found the text 'amber'
-  mend: put a colour such as "#2f7f79" here"##;
+r##"error: lantern.json:6:64: beads.A.colour: 'amber' is no colour: # and six digits, such as "#2f7f79"
+  mend: write two digits each of red, green and blue, from 00 to ff"##;
 
     a_short_colour:
         lantern(r##""#d98a24""##, r##""#d98""##),
-r##"error: lantern.json:6:64: beads.A.colour: expected a colour such as "#2f7f79", found the text '#d98'
-  mend: put a colour such as "#2f7f79" here"##;
+r##"error: lantern.json:6:64: beads.A.colour: '#d98' is no colour: # and six digits, such as "#2f7f79"
+  mend: write "#dd9988""##;
+
+    a_colour_without_its_sign:
+        lantern(r##""#d98a24""##, r#""d98a24""#),
+r##"error: lantern.json:6:64: beads.A.colour: 'd98a24' is no colour: # and six digits, such as "#2f7f79"
+  mend: write "#d98a24""##;
+
+    a_letter_for_a_digit:
+        lantern(r##""#d98a24""##, r##""#d98aO4""##),
+r##"error: lantern.json:6:64: beads.A.colour: '#d98aO4' is no colour: # and six digits, such as "#2f7f79"
+  mend: write "#d98a04""##;
+
+    a_digit_too_few:
+        lantern(r##""#d98a24""##, r##""#d98a2""##),
+r##"error: lantern.json:6:64: beads.A.colour: '#d98a2' is no colour: # and six digits, such as "#2f7f79"
+  mend: write six digits; these are 5"##;
 
     no_such_size:
         amber(r#""cylinder 11""#),

@@ -99,6 +99,50 @@ r"error: lantern.json:3:19: not JSON: a text runs over a line end, or holds a si
 r"error: lantern.json:3:19: not JSON: a text runs over a line end, or holds a sign that cannot be seen
   mend: close the text with a quote on its own line, or write \n for a line break";
 
+    a_text_that_is_not_closed:
+        needle(r#""needle: 12"#),
+r#"error: lantern.json:9:3: not JSON: the text that begins here does not end on its line
+  mend: put a quote at its end"#;
+
+    a_curled_quote_at_both_ends:
+        lantern(r#""title""#, "“title”"),
+r#"error: lantern.json:3:3: not JSON: this is not the quote that is typed on a keyboard
+  mend: write " in its place, at both ends"#;
+
+    a_curled_quote_at_one_end:
+        lantern(r#""title""#, "\"title”"),
+r#"error: lantern.json:3:9: not JSON: this is not the quote that is typed on a keyboard
+  mend: write " in its place, at both ends"#;
+
+    a_decimal_comma:
+        needle(r#""needle": { "diameter_mm": 0,36 }"#),
+r"error: lantern.json:9:30: not JSON: a number has a point, not a comma
+  mend: write 0.36";
+
+    a_number_that_begins_with_nought:
+        needle(r#""needle": 012"#),
+r"error: lantern.json:9:13: not JSON: a number does not begin with 0
+  mend: write 12";
+
+    a_panel_that_is_not_closed:
+        lantern(r#" },
+    "window""#, r#",
+    "window""#),
+r"error: lantern.json:11:13: not JSON: the group that begins here is not closed before line 12
+  mend: close it with }";
+
+    the_last_panel_that_is_not_closed:
+        lantern(r#""all: A*"] }"#, r#""all: A*"]"#),
+r"error: lantern.json:12:15: not JSON: the group that begins here is not closed before line 13
+  mend: close it with }";
+
+    a_bracket_too_many:
+        lantern(r#" },
+    "window""#, r#" }},
+    "window""#),
+r"error: lantern.json:11:64: not JSON: this bracket closes a group or a list before its end
+  mend: take it out";
+
     a_newer_version:
         lantern(r#""threadmark": 1"#, r#""threadmark": 2"#),
 r"error: lantern.json:2:17: threadmark: the pattern is of format version 2; this threadmark knows version 1
@@ -123,5 +167,5 @@ r#"error: lantern.json:2:17: threadmark: there is no format version 1.5; this th
     a_version_in_quotes:
         lantern(r#""threadmark": 1"#, r#""threadmark": "1""#),
 r"error: lantern.json:2:17: threadmark: expected the number 1, found the text '1'
-  mend: put the number 1 here";
+  mend: write 1 without quotes";
 }

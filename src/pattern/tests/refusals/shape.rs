@@ -48,7 +48,7 @@ r"error: lantern.json:1:1: expected a group in { }, found a list in [ ]
     a_number_in_quotes:
         face(r#""sides": "3", "rounds": 8, "colours": ["all: S*"]"#),
 r"error: lantern.json:11:24: panels.face.sides: expected a whole number from 3 to 12, found the text '3'
-  mend: put a whole number from 3 to 12 here";
+  mend: write 3 without quotes";
 
     half_a_side:
         face(r#""sides": 3.5, "rounds": 8, "colours": ["all: S*"]"#),
@@ -80,15 +80,20 @@ r"error: lantern.json:11:37: panels.face.rounds: expected a whole number from 1 
 r"error: lantern.json:11:37: panels.face.rounds: expected a whole number from 1 to 1000, found -8
   mend: put a whole number from 1 to 1000 here";
 
+    a_needle_in_quotes:
+        needle(r#""needle": "12""#),
+r"error: lantern.json:9:13: needle: expected one of 10, 11, 12, 13, 15 or a group in { }, found the text '12'
+  mend: write 12 without quotes";
+
     a_text_for_a_list:
         face(r#""sides": 3, "rounds": 8, "colours": "all: S*""#),
 r"error: lantern.json:11:51: panels.face.colours: expected a list in [ ], found the text 'all: S*'
-  mend: put a list in [ ] here";
+  mend: put [ ] round it";
 
     all_that_is_wrong_at_once:
         face(r#""sides": "3", "rounds": 0, "colors": ["all: S*"]"#),
 r"error: lantern.json:11:24: panels.face.sides: expected a whole number from 3 to 12, found the text '3'
-  mend: put a whole number from 3 to 12 here
+  mend: write 3 without quotes
 error: lantern.json:11:39: panels.face.rounds: expected a whole number from 1 to 1000, found 0
   mend: put a whole number from 1 to 1000 here
 error: lantern.json:11:42: panels.face.colors: there is no field 'colors' here
