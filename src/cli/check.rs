@@ -78,7 +78,8 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
         }
     };
     let by = i64::from(answer.counted) - i64::from(answer.expected);
-    let keeping = args.keep.map(|at| keep(tray, &args.of.name, Step(at), by));
+    let name = found.piece.as_ref().unwrap_or(&args.of.name);
+    let keeping = args.keep.map(|at| keep(tray, name, Step(at), by));
     let kept = keeping.as_ref().and_then(|keeping| keeping.as_ref().ok());
     out::answer(args.json, [line(&answer, kept.copied())], |out| {
         let side = None;

@@ -68,7 +68,7 @@ pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Fai
 
 /// Writes a piece as it was worked.
 fn from_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let name = args.from.as_deref().unwrap_or_default();
+    let name = &source::piece_meant(tray, args.from.as_deref().unwrap_or_default());
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let seq = source::of_piece(&mut piece)?;
     let text = pattern::as_worked(piece.pattern(), &seq).map_err(|why| {

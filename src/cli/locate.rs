@@ -56,7 +56,7 @@ enum Typed {
 /// # Errors
 /// The pattern or piece cannot be opened, or input or output fails.
 pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
-    let PatternAt { seq, at, .. } = source::sequence(tray, &args.name)?;
+    let PatternAt { seq, piece, .. } = source::sequence(tray, &args.name)?;
     let mut search = Search::new(&seq);
     let mut answers = io::stdin().lock();
     let found = match args.json.json {
@@ -69,8 +69,8 @@ pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Fa
     let Some(found) = found else {
         return Ok(CommandEnd::No);
     };
-    if let (Some(_), false, [step]) = (at, args.json.json, found.steps.as_slice()) {
-        offer_to_move(tray, &args.name, *step, &mut answers)?;
+    if let (Some(name), false, [step]) = (piece, args.json.json, found.steps.as_slice()) {
+        offer_to_move(tray, &name, *step, &mut answers)?;
     }
     Ok(CommandEnd::Done)
 }

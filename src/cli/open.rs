@@ -51,37 +51,14 @@ pub(super) fn named(tray: &Tray, name: &str, how: OpenOptions) -> Result<Opened,
     if how.new {
         return of_pattern(tray, source::pattern(name)?, how);
     }
-    if let Some(found) = source::shipped_pattern(name).filter(|_| !how.look) {
-        let has_name = |piece: &PieceSummary| {
-            piece.name == name || piece.title.as_str().eq_ignore_ascii_case(name)
-        };
-        let pieces = tray.pieces()?;
-        let (of_it, others): (Vec<_>, Vec<_>) = pieces.into_iter().partition(is_of(&found));
-        if !others
-            .iter()
-            .any(|piece| has_name(piece) && !piece.finished)
-        {
-            return one_of(tray, of_it, found, how);
-        }
+    if let Some(found) = source::shipped_pattern(name).filter(|_| !how.look)
+        && let Some(of_it) = source::pieces_of(tray, name, &found)?
+    {
+        return one_of(tray, of_it, found, how);
     }
     match source::piece_or_pattern(tray, name, how.mode())? {
         Named::Piece(piece) => resume(*piece),
         Named::Pattern(found) => of_pattern(tray, *found, how),
-    }
-}
-
-/// Whether a piece was begun from this pattern.
-fn is_of(found: &FoundPattern) -> impl Fn(&PieceSummary) -> bool {
-    let absolute = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
-    let file = found.file.as_deref().map(absolute);
-    let crc32 = crc32fast::hash(&found.bytes);
-    move |piece| match (&file, &piece.source) {
-        (Some(file), Some(source)) => absolute(source) == *file,
-        // A piece can be renamed, and the program's patterns can change.
-        (None, None) => {
-            piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == found.pattern.title
-        }
-        _ => false,
     }
 }
 
@@ -90,7 +67,11 @@ fn of_pattern(tray: &Tray, found: FoundPattern, how: OpenOptions) -> Result<Open
     if how.new {
         return begin(tray, found, how);
     }
-    let of_it = tray.pieces()?.into_iter().filter(is_of(&found)).collect();
+    let of_it = tray
+        .pieces()?
+        .into_iter()
+        .filter(source::is_of(&found))
+        .collect();
     one_of(tray, of_it, found, how)
 }
 

@@ -60,34 +60,53 @@ pub(super) fn answer<L: Serialize>(
     })
 }
 
+/// Asks before any work whether a file may be written: it is not there, or `force`
+/// is given.
+///
+/// # Errors
+/// The file exists.
+pub(super) fn may_save(file: &Path, force: bool) -> Result<(), Failure> {
+    match force || file.symlink_metadata().is_err() {
+        true => Ok(()),
+        false => Err(taken(file)),
+    }
+}
+
+fn taken(file: &Path) -> Failure {
+    let name = file.display();
+    match file.is_dir() {
+        true => Failure::new(
+            format!("{name}: cannot be written: it is a directory"),
+            "name a file in it with -o FILE",
+        ),
+        false => Failure::new(
+            format!("{name} is there already, and was left as it is"),
+            "name another file with -o FILE, or add --force to write over it",
+        ),
+    }
+}
+
 /// Writes a file whole or not at all. Without `force` an existing file is not
 /// replaced.
 ///
 /// # Errors
 /// The file exists, or it cannot be written.
-pub(super) fn save(path: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    atomic_file::save(path, text, force).map_err(|error| {
-        let file = path.display().to_string();
+pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
+    atomic_file::save(file, text, force).map_err(|error| {
+        if file.is_dir() || error.kind() == io::ErrorKind::AlreadyExists {
+            return taken(file);
+        }
+        let file = file.display();
         let gone = error.get_ref().and_then(|inner| inner.downcast_ref());
         if let Some(NoDirectory(dir)) = gone {
             let dir = dir.display();
             let what = format!("{file}: cannot be written: the directory {dir} is not there");
             return Failure::new(what, NoDirectory::MEND);
         }
-        match error.kind() {
-            _ if path.is_dir() => Failure::new(
-                format!("{file}: cannot be written: it is a directory"),
-                "name a file in it with -o FILE",
-            ),
-            io::ErrorKind::AlreadyExists => Failure::new(
-                format!("{file} is there already, and was left as it is"),
-                "name another file with -o FILE, or add --force to write over it",
-            ),
-            _ => Failure::new(
-                format!("{file}: cannot be written: {}", plain_file::reason(&error)),
-                "check that there is room, and that you may write there",
-            ),
-        }
+        Failure::new(
+            format!("{file}: cannot be written: {}", plain_file::reason(&error)),
+            "check that there is room, and that you may write there",
+        )
     })
 }
 

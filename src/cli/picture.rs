@@ -38,6 +38,7 @@ pub(super) struct PictureLine {
 /// exists, or cannot be written.
 pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let to = kind(&args.output)?;
+    out::may_save(&args.output, args.force)?;
     let source::PatternAt { seq, at, .. } = source::sequence(tray, &args.of.name)?;
     let worked = match (args.worked, at) {
         (false, _) => None,

@@ -97,6 +97,7 @@ pub(super) fn run(
             "add --to html, or leave --paper out",
         ));
     }
+    file.map_or(Ok(()), |file| out::may_save(file, args.force))?;
     let of = source::sequence(tray, &args.of.name)?;
     let plan = Plan::of(&of.seq, Wishes::default());
     let ask = SheetOptions {

@@ -10,7 +10,7 @@ use crate::beadwork::{Project, Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
 use crate::plain_file;
 use crate::problem::nearest;
-use crate::progress::{self, Mode, Moment, Piece, Tray};
+use crate::progress::{self, Mode, Moment, Piece, PieceSummary, Tray};
 
 /// A pattern that was found and read.
 #[derive(Debug)]
@@ -31,6 +31,8 @@ pub(super) struct PatternAt {
     pub(super) seq: Sequence,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
+    /// The name of the piece in the tray, where one was named.
+    pub(super) piece: Option<String>,
 }
 
 /// Finds and reads the pattern of this name. `-` is standard input; a name with
@@ -170,7 +172,7 @@ pub(super) enum Named {
 pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Named, Failure> {
     let near_piece = match is_file_name(name) || name == "-" {
         true => None,
-        false => match tray.open_piece(name, mode, Moment::now()) {
+        false => match tray.open_piece(&piece_meant(tray, name), mode, Moment::now()) {
             Ok(piece) => return Ok(Named::Piece(Box::new(piece))),
             Err(progress::Error::NoSuchPiece { nearest, .. }) => nearest,
             Err(error) => return Err(error.into()),
@@ -188,6 +190,50 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
                 ),
             },
         )),
+    }
+}
+
+/// The name of the piece that a name means: where a piece has the name of its
+/// pattern, the unfinished one of the pattern that was worked on last.
+pub(super) fn piece_meant(tray: &Tray, name: &str) -> String {
+    let of_it = shipped_pattern(name)
+        .and_then(|found| pieces_of(tray, name, &found).ok().flatten())
+        .unwrap_or_default();
+    let mut unfinished = of_it.iter().filter(|piece| !piece.finished);
+    match of_it.iter().any(has_name(name)) {
+        true => unfinished.next().map_or(name, |piece| &piece.name).into(),
+        false => name.into(),
+    }
+}
+
+/// The pieces of a pattern, the one worked on last first; `None` if the pattern's
+/// name is that of an unfinished piece of another pattern.
+pub(super) fn pieces_of(
+    tray: &Tray,
+    name: &str,
+    found: &FoundPattern,
+) -> Result<Option<Vec<PieceSummary>>, Failure> {
+    let pieces = tray.pieces()?;
+    let (of_it, others): (Vec<_>, Vec<_>) = pieces.into_iter().partition(is_of(found));
+    let mut others = others.iter().filter(|piece| !piece.finished);
+    Ok((!others.any(has_name(name))).then_some(of_it))
+}
+
+fn has_name(name: &str) -> impl Fn(&PieceSummary) -> bool {
+    move |piece| piece.name == name || piece.title.as_str().eq_ignore_ascii_case(name)
+}
+
+/// Whether a piece was begun from this pattern.
+pub(super) fn is_of(found: &FoundPattern) -> impl Fn(&PieceSummary) -> bool + use<> {
+    let absolute = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
+    let file = found.file.as_deref().map(absolute);
+    let crc32 = crc32fast::hash(&found.bytes);
+    let title = found.pattern.title.clone();
+    move |piece| match (&file, &piece.source) {
+        (Some(file), Some(source)) => absolute(source) == *file,
+        // A piece can be renamed, and the program's patterns can change.
+        (None, None) => piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == title,
+        _ => false,
     }
 }
 
@@ -217,6 +263,7 @@ pub(super) fn changed_sequence(
             Ok(PatternAt {
                 title: piece.title().to_string(),
                 about: pattern.about,
+                piece: Some(piece.name().to_string()),
                 at: Some(Step(piece.state().step.min(seq.steps()))),
                 seq,
             })
@@ -229,6 +276,7 @@ pub(super) fn changed_sequence(
                 about: pattern.about,
                 seq: Sequence::new(pattern.project),
                 at: None,
+                piece: None,
             })
         }
     }
@@ -237,6 +285,25 @@ pub(super) fn changed_sequence(
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// As `stitch` takes it: `steps` and all that look at a piece.
+    #[test]
+    fn of_two_pieces_of_a_pattern_every_command_takes_the_one_worked_on_last() {
+        let dir = tempfile::TempDir::new().unwrap();
+        let tray = Tray::open(dir.path());
+        let bytes = shipped::bytes(shipped::DEMO).unwrap();
+        let begun = |at| tray.begin("Harbour lantern", bytes, None, 900, Moment(at));
+        for at in [1, 2] {
+            begun(at).unwrap().close(Moment(at)).unwrap();
+        }
+        let taken = |name: &str| sequence(&tray, name).ok().and_then(|found| found.piece);
+        for name in [shipped::DEMO, "Harbour lantern", "harbour-lantern-2"] {
+            assert_eq!(taken(name).as_deref(), Some("harbour-lantern-2"), "{name}");
+        }
+        tray.rename(shipped::DEMO, "The first one").unwrap();
+        assert_eq!(taken("the-first-one").as_deref(), Some("the-first-one"));
+        assert_eq!(taken(shipped::DEMO), None, "the pattern itself");
+    }
 
     #[test]
     fn a_separator_or_json_makes_a_file_name() {

@@ -218,6 +218,7 @@ objects! {
         beads_per_side: u32 = opening.beads.iter().copied().min().unwrap_or(0),
         incircle_mm: Amount = amount(opening.incircle_mm),
         panel: String = opening.panel.clone(),
+        set_stone_mm: Option<Amount> = opening.stone_mm.map(amount),
         stone_mm: [Amount; 2] = <[f64; 2]>::from(opening.holds_mm()).map(amount),
         stop_at_round: u32 = opening.stop_at.0,
     }

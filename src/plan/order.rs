@@ -37,7 +37,7 @@ impl Order {
     pub fn says_of_hinges(&self) -> Option<String> {
         (self.hinges > 0).then(|| {
             format!(
-                "{} the solids on both sides: reinforce the join there with a second pass (`m`, reinforce it)",
+                "{} the solids on both sides: reinforce the join there with a second pass",
                 match self.hinges {
                     1 => "the hinge carries".to_string(),
                     n => format!("each of the {n} hinges carries"),
@@ -126,7 +126,13 @@ mod tests {
             (testing::ring_of_nets(6, 4, 1), 6),
         ] {
             let seq = Sequence::new(project);
-            assert_eq!(order(&seq, &Walk::over(&seq)).hinges, hinges);
+            let order = order(&seq, &Walk::over(&seq));
+            assert_eq!(order.hinges, hinges);
+            let said = order.says_of_hinges();
+            assert!(
+                !said.is_some_and(|said| said.contains('`')),
+                "paper has no keys"
+            );
         }
     }
 

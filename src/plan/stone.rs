@@ -19,8 +19,10 @@ use glam::DVec2;
 /// An opening in the middle of a panel.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Opening {
-    /// The panel's name.
+    /// The name of its kind of panel.
     pub panel: String,
+    /// The panels that have it, if others of this kind have another.
+    pub of_panels: Vec<String>,
     /// The round at which the work stops: the rim of the opening.
     pub stop_at: Round,
     /// Beads on the sides of that round.
@@ -32,6 +34,14 @@ pub struct Opening {
 }
 
 impl Opening {
+    /// The kind of panel, and which panels where others differ: "fill (Face 4)".
+    pub fn name(&self) -> String {
+        match &self.of_panels[..] {
+            [] => self.panel.clone(),
+            panels => format!("{} ({})", self.panel, panels.join(", ")),
+        }
+    }
+
     /// How many beads are on its sides: "3 beads a side", or for each side.
     pub fn beads_words(&self) -> String {
         let [first, others @ ..] = &self.beads[..] else {
@@ -74,7 +84,7 @@ pub fn openings(seq: &Sequence) -> Vec<Opening> {
     let layout = seq.layout();
     let bead = bead(layout);
     let is_closed = |panel| seq.seams().in_middle_of(panel).is_some();
-    let mut found: Vec<Opening> = vec![];
+    let mut found: Vec<(Opening, Vec<String>)> = vec![];
     for (panel, made) in layout.begun_panels() {
         let making = layout.making(panel);
         if making.begin == Begin::Ring || making.open == 0 || is_closed(panel) {
@@ -85,11 +95,24 @@ pub fn openings(seq: &Sequence) -> Vec<Opening> {
             stone_mm: made.stone.map(|stone| stone.mm),
             ..opening(name, layout.kind(panel), making.innermost(), bead)
         };
-        if !found.contains(&opening) {
-            found.push(opening);
+        match found.iter_mut().find(|(other, _)| *other == opening) {
+            Some((_, panels)) => panels.push(made.name.clone()),
+            None => found.push((opening, vec![made.name.clone()])),
         }
     }
-    found
+    let openings = found.iter().map(|(opening, panels)| {
+        let is_like = |(other, _): &&(Opening, _)| other.panel == opening.panel;
+        let of_panels = match found.iter().filter(is_like).count() {
+            1 => vec![],
+            _ => panels.clone(),
+        };
+        let opening = opening.clone();
+        Opening {
+            of_panels,
+            ..opening
+        }
+    });
+    openings.collect()
 }
 
 /// The opening that is left when a panel is worked inward to a round.
@@ -98,6 +121,7 @@ pub fn opening(name: &str, kind: &PanelLayout, stop_at: Round, bead: BeadSize) -
     let bead_mm = DVec2::new(bead.length_mm, bead.diameter_mm);
     Opening {
         panel: name.to_string(),
+        of_panels: vec![],
         stop_at,
         beads: sides.map(|side| kind.on_side(stop_at, side)).collect(),
         incircle_mm: stone::opening_mm(kind, stop_at, bead_mm).max(0.0),
@@ -263,13 +287,17 @@ mod tests {
             panic!("the fills are not alike: {told:?}");
         };
         assert_eq!((holds.stop_at, holds.stone_mm), (Round(2), Some(3.0)));
-        assert_eq!(other, alike);
+        let (of_panels, alone) = (vec![], other.clone());
+        assert_eq!(Opening { of_panels, ..alone }, *alike);
+        let names = [holds.name(), other.name()];
+        assert_eq!(names, ["inward (Face A)", "inward (Face B)"]);
+        assert_eq!(alike.name(), alike.panel);
         // By hand: 2·2·1.3/√3 − 1.6 = 1.402 mm across.
         let over = holds.over_rim_mm().expect("a wide stone");
         assert!((over - 1.598).abs() < 0.0005, "{over}");
 
         let set_in = changed(OpeningEnd::SetInMiddle { kind: 0, rounds: 5 });
-        assert_eq!(set_in.iter().collect::<Vec<_>>(), [alike]);
+        assert_eq!(set_in, std::slice::from_ref(alike));
     }
 
     /// A rim of 4, 3 and 3 beads has the opening of 10/3 beads a side.

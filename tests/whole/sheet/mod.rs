@@ -48,13 +48,16 @@ fn a_file_is_told_of_and_stays_unless_forced() {
     let file = run.dir().join("pair.html");
     let written = std::fs::read_to_string(&file).unwrap();
     assert!(written.starts_with("<!DOCTYPE html>\n"));
-    run.again("sheet practice-triangle -o pair.html")
-        .stderr(
-            "error: pair.html is there already, and was left as it is\n  \
-             mend: name another file with -o FILE, or add --force to write over it\n",
-        )
-        .code(2)
-        .run();
+    // That is asked first, before anything is read.
+    for pattern in ["practice-triangle", "no-such-piece"] {
+        run.again(&format!("sheet {pattern} -o pair.html"))
+            .stderr(
+                "error: pair.html is there already, and was left as it is\n  \
+                 mend: name another file with -o FILE, or add --force to write over it\n",
+            )
+            .code(2)
+            .run();
+    }
     assert_eq!(std::fs::read_to_string(&file).unwrap(), written);
     run.again("sheet practice-triangle -o pair.html --force")
         .run();
