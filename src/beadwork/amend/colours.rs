@@ -193,6 +193,17 @@ impl ColourChange {
         }
     }
 
+    /// Whether it says that another bead than planned was strung here.
+    pub fn has_strung(&self, bead: Bead) -> bool {
+        match self {
+            ColourChange::Strung { from, beads } => {
+                let nth = bead.0.checked_sub(from.0);
+                nth.is_some_and(|nth| (nth as usize) < beads.len())
+            }
+            _ => false,
+        }
+    }
+
     fn first(&self) -> Option<Bead> {
         match self {
             ColourChange::NewBead(_) | ColourChange::Strung { .. } => None,

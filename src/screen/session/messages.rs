@@ -3,6 +3,7 @@
 
 use super::{Session, entered};
 use crate::beadwork::Step;
+use crate::beadwork::amend::Amendment;
 use crate::beadwork::hole::Passing;
 use crate::progress::{Entry, Moment, Settings, Value};
 use crate::screen::layer::{Context, Opener};
@@ -226,11 +227,32 @@ impl Session {
             };
             return Some((words.into(), look.ahead()));
         }
+        if let Some(words) = self.strung_otherwise(width) {
+            return Some((words.into(), look.ahead()));
+        }
         let words = match width {
             0..NARROW => "Rest your eyes and hands a moment.".to_string(),
             _ => format!("{}.", Rest::say()),
         };
         self.stats.reminds().then_some((words, look.ahead()))
+    }
+
+    /// That a bead to come was once strung otherwise than planned, and is planned
+    /// so again.
+    fn strung_otherwise(&self, width: u16) -> Option<&'static str> {
+        let next = self.movement()?.strings;
+        let has_strung = |amendment: &Amendment| matches!(amendment, Amendment::Colours(change) if next.iter().any(|bead| change.has_strung(*bead)));
+        let record = &self.piece.state().record;
+        let is_undone = record.last_amendment().is_some_and(has_strung);
+        record
+            .amendments()
+            .any(has_strung)
+            .then_some(match (width, is_undone) {
+                (0..NARROW, true) => "As you strung it; z undoes that.",
+                (_, true) => "This bead is planned as you strung it. z takes that back.",
+                (0..NARROW, false) => "As you strung it once.",
+                (_, false) => "This bead is planned as you strung it, and not as in the pattern.",
+            })
     }
 
     fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {

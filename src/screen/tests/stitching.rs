@@ -265,7 +265,15 @@ fn a_bead_of_another_colour_that_stays_is_told_afterwards() {
         text.contains(&format!("Step {step} strung {letter}, as stitched")),
         "{text}"
     );
-    s.press("^^z");
+    // Unpicked, it is planned as it was strung; the pattern's bead is one key away.
+    s.press(&format!("^^u{}!!_", step.0 - 1));
+    let text = s.shown(80, 24);
+    assert_eq!(s.next_step(), step);
+    assert!(
+        text.contains("planned as you strung it, and not as in the pattern"),
+        "{text}"
+    );
+    s.press("zz");
     assert_eq!(s.seq.layout().colour(bead), was);
 }
 
