@@ -309,7 +309,11 @@ fn combined(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cau
         };
         let [of_first, of_second] = &outcome.places;
         let mut places: Vec<RoundPlace> = vec![];
-        let steps = |p: &RoundPlace, of| round.with_steps(*p, of);
+        let counted = CountedRound {
+            round: outcome.mistake.other_round().unwrap_or(round.round),
+            ..*round
+        };
+        let steps = |p: &RoundPlace, of| counted.with_steps(*p, of);
         places.extend(of_first.iter().map(|p| steps(p, first)));
         places.extend(of_second.iter().map(|p| steps(p, second)));
         places.sort_by_key(|p| (p.first_gap, p.side));
@@ -582,7 +586,10 @@ mod tests {
                     let found = answer_of_round_below(&seq, &q(next), at, &asked, &[counted]);
                     let (found, there) = found.unwrap();
                     assert_eq!((found.round, there.expected), (Round(below), due));
-                    let places = there.causes.iter().flat_map(|cause| &cause.places);
+                    let of_below = |c: &&Cause| c.mistake.other_round() == Some(Round(below));
+                    let of_asked = asked.causes.iter().filter(of_below);
+                    let causes = there.causes.iter().chain(of_asked);
+                    let places = causes.flat_map(|cause| &cause.places);
                     assert!(places.clone().count() > 0);
                     for place in places {
                         assert_eq!(seq.step(place.steps.0).unwrap().round, Some(Round(below)));

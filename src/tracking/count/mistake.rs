@@ -86,6 +86,15 @@ impl Mistake {
         }
     }
 
+    /// The round that was counted instead of the one asked about.
+    pub(super) fn other_round(&self) -> Option<Round> {
+        match self {
+            Mistake::OtherRound(round) => Some(*round),
+            Mistake::Two(_, b) => b.other_round(),
+            _ => None,
+        }
+    }
+
     /// Whether it changes only a bead or two at one place.
     pub(super) fn is_small(&self) -> bool {
         use Mistake::*;

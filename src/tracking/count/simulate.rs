@@ -159,8 +159,16 @@ impl CountedRound<'_> {
                 }
                 add(a, b);
             }
-            for b in &large {
-                add(a, b);
+            let here = large.iter().filter(|b| b.mistake.other_round().is_none());
+            here.for_each(|b| add(a, b));
+        }
+        // What is wrong in another round that was counted lies there.
+        for b in &large {
+            if let Some(round) = b.mistake.other_round() {
+                let there = CountedRound { round, ..*self };
+                for a in there.small_mistakes(&right) {
+                    add(&a, b);
+                }
             }
         }
         all
