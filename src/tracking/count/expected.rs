@@ -59,7 +59,8 @@ fn is_after_the_last(job: &JobKind) -> bool {
 }
 
 /// Beads on each side of a finished round; for a zip, the teeth of each side
-/// that it locks. `None` if the job's panel has no such round.
+/// that it locks, and for a join row the beads of the sides that it is worked on.
+/// `None` if the job's panel has no such round.
 pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     let info = seq.jobs().get(job.index())?;
     let panel = info.panel();
@@ -72,13 +73,14 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
         if let JobKind::SetInMiddle { .. } = info.kind {
             return Some(sides.map(|side| kind.on_side(kind.last(), side)).collect());
         }
-        let row = |side| match info.kind.is_zip() {
-            true => {
-                let join = info.kind.joins().iter().find(|join| join.side == side);
+        let row = |side| match &info.kind {
+            kind if kind.is_zip() => {
+                let join = kind.joins().iter().find(|join| join.side == side);
                 let zip = join.and_then(|join| Zip::of(layout, panel, join, true));
                 zip.map(|zip| zip.teeth(layout))
             }
-            false => {
+            JobKind::JoinRow { sides, .. } if !sides.contains(&side) => None,
+            _ => {
                 let row = layout.row_on(panel, side).map(|row| layout.row(row));
                 row.map(|row| row.beads + row.tips)
             }
@@ -315,7 +317,29 @@ fn is_whole(seq: &Sequence, panel: Panel, round: Round, side: Side, done: Step) 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::testing;
+    use crate::beadwork::{Closing, Solid, testing};
+
+    /// Rows that one job works on a side of a panel and another on the next are
+    /// counted each by itself.
+    #[test]
+    fn a_join_row_is_counted_without_those_of_other_jobs() {
+        let seq = Sequence::new(testing::solid(Solid::Icosahedron, 4, Closing::SetIn));
+        let jobs = (0..).map(Job).zip(seq.jobs());
+        let rows = jobs.filter_map(|(job, info)| match &info.kind {
+            JobKind::JoinRow { panel, sides, .. } => Some((job, panel, sides)),
+            _ => None,
+        });
+        let mut jobs_of_a_panel = std::collections::BTreeMap::new();
+        for (job, panel, sides) in rows {
+            let round = only_round(&seq, job).unwrap();
+            // Three join beads lie in the gaps of four up beads.
+            let each = (0..3).map(|side| 3 * u32::from(sides.contains(&Side(side))));
+            let each: Vec<u32> = each.collect();
+            assert_eq!(per_side(&seq, job, round), Some(each));
+            *jobs_of_a_panel.entry(panel).or_insert(0) += 1;
+        }
+        assert!(jobs_of_a_panel.values().any(|jobs| *jobs > 1));
+    }
 
     fn offers(project: crate::beadwork::Project) -> Vec<(u32, Option<u32>, u32)> {
         let seq = Sequence::new(project);
