@@ -360,8 +360,12 @@ impl<C: Context> Stack<C> {
         if let Some(line) = top.filter().and_then(|filter| filter.line(context.look())) {
             lines.insert(0, line);
         }
-        if let Some(scroll) = top.scroll() {
-            return scroll.page(area, buf, lines);
+        match top.scroll() {
+            Some(scroll) if scroll.is_list => {
+                return scroll.chosen(context.look(), area, buf, lines);
+            }
+            Some(scroll) => return scroll.page(area, buf, lines),
+            None => {}
         }
         let mut from = 0;
         for line in lines {

@@ -49,6 +49,17 @@ fn letters_typed_leave_only_lines_that_have_them() {
 }
 
 #[test]
+fn in_a_small_window_the_chosen_piece_is_seen() {
+    let (_whole, mut screen) = tray();
+    screen.resize(30, 8).sees("▶ Porthole");
+    screen.keys("<down>").sees("▶ First sail");
+    // The last of the patterns.
+    screen.press(&b"\x1b[B".repeat(20)).sees("▶ Weather wheel");
+    screen.resize(80, 24).keys("q");
+    assert_eq!(screen.ends().0, 0);
+}
+
+#[test]
 fn a_piece_is_renamed() {
     let (whole, mut screen) = tray();
     // While letters are typed none of them does anything else.

@@ -14,7 +14,7 @@ use crate::screen::phrases;
 use crate::screen::run::PatternOffer;
 use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
-use crate::screen::widgets::{Filter, ListRow, Scroll, bold, rows, text};
+use crate::screen::widgets::{Filter, ListRow, Scroll, bold, choices, rows, text};
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::path::{Path, PathBuf};
 use unicode_width::UnicodeWidthStr as _;
@@ -268,6 +268,11 @@ impl Layer<TrayState> for TrayList {
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
+        let words = self.rows(tray).into_iter().map(|row| row.words());
+        choices(tray.look(), self.scroll.at, words)
+    }
+
+    fn spoken(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let rows = self.rows(tray).into_iter().skip(self.scroll.at);
         rows.map(|row| Line::from(row.words())).collect()
     }

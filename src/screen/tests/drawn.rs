@@ -184,6 +184,19 @@ fn below_the_least_size_there_are_words_only() {
     session.draw(Rect::new(0, 0, 0, 0), &mut none);
 }
 
+#[test]
+fn below_the_least_size_the_chosen_line_of_a_list_is_seen() {
+    for keys in ["m", "o", "s"] {
+        let mut s = at(proof::tetrahedron(5, Closing::Fill, 1), 27);
+        s.press(keys);
+        for n in 0..30 {
+            let text = s.shown(30, 6);
+            assert!(text.contains('▶'), "{keys}, line {n}: {text}");
+            s.press("↓");
+        }
+    }
+}
+
 /// A piece that rested at a step for nine days.
 fn rested(seq: Sequence, step: u32) -> Sitting {
     let mut piece = Piece::in_memory("Evening trial", b"{}", seq.steps(), Moment(0));
