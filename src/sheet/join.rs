@@ -15,6 +15,7 @@ use crate::plan::joins::Joins;
 
 use super::draw::join::{self, HingeFace};
 use super::drawing::Drawing;
+use super::round::each;
 use super::stage::{but_in_gaps, none_or, numbered};
 use super::{Hand, way};
 
@@ -385,8 +386,18 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
     let drawing = rim.and_then(|rim| join::fill(seq, panel, rim, hand));
     let sides = layout.kind(panel).sides();
     let way = |s| rim.map_or(0, |rim| layout.corner_way(rim, Side(s)).len());
+    let planned = layout.planned_kind(panel);
+    let edges: Vec<u32> = (0..sides).map(|s| planned.edge(Side(s))).collect();
+    let rim_beads = match edges.iter().all(|beads| *beads == edge) {
+        true => format!("{edge} beads a side"),
+        false => format!(
+            "{} beads, on the sides {}",
+            edges.iter().sum::<u32>(),
+            each(&edges)
+        ),
+    };
     JoinKind::new(
-        format!("Fill on a rim of {edge} beads a side"),
+        format!("Fill on a rim of {rim_beads}"),
         vec![
             format!(
                 "Round {} is worked on the rim: one new bead between each two anchors{but}: {beads}. The join beads of the \

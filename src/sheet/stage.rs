@@ -252,10 +252,18 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
             way_there(seq, info),
             layout.panel(*panel).name
         ),
-        JobKind::FirmRim(rim) => format!(
-            "Go twice round the rim of {} sides, adding no bead.",
-            rim.len()
-        ),
+        JobKind::FirmRim(rim) => {
+            let name = |(panel, side): &(Panel, Side)| {
+                format!("{}, side {side}", layout.panel(*panel).name)
+            };
+            let sides: Vec<String> = rim.iter().map(name).collect();
+            format!(
+                "{}Go twice round the rim of {} sides, adding no bead: {}.",
+                way_there(seq, info),
+                rim.len(),
+                sides.join("; ")
+            )
+        }
         JobKind::Tie(..) => {
             let fold = |m: &Movement| m.kind == Kind::Fold && m.passes.is_empty();
             let fold = movements(seq, info).into_iter().find(fold);

@@ -179,8 +179,8 @@ fn a_tie_tells_the_way_to_it_and_every_movement() {
         ("face", "\"sides\": 3, \"rounds\": 6"),
         ("small", "\"sides\": 3, \"rounds\": 5"),
     ];
-    let pattern = crate::pattern::pattern(&panels, &format!(r#"{{ "jobs": {jobs} }}"#));
-    let whole = threadmark("").file("tied.json", pattern);
+    let text = pattern(&panels, &format!(r#"{{ "jobs": {jobs} }}"#));
+    let whole = threadmark("").file("tied.json", text);
     let text = flat(&whole.again("sheet tied.json --to text").run());
     let steps = whole.again("steps tied.json --json").objects("steps");
     let of_tie = |kind: &str| {
@@ -211,6 +211,67 @@ fn a_tie_tells_the_way_to_it_and_every_movement() {
         "sew through {} of the corners",
         once.join(", then ")
     )));
+}
+
+/// A tetrahedron by hand; its last opening is closed by this job.
+fn by_hand(panels: &[(&str, &str)], last: &str) -> String {
+    let rim = r#"[{ "panel": "left", "side": 3 }, { "panel": "back", "side": 3 }, { "panel": "right", "side": 2 }]"#;
+    let jobs = format!(
+        r#"[
+        {{ "panel": "face", "as": "left" }},
+        {{ "row": "left", "sides": [1, 2, 3] }},
+        {{ "panel": "face", "as": "right" }},
+        {{ "zip": "right", "sides": [{{ "side": 1, "onto": "left", "at": 1 }}] }},
+        {{ "row": "right", "sides": [2, 3] }},
+        {{ "panel": "face", "as": "back" }},
+        {{ "zip": "back", "sides": [
+            {{ "side": 1, "onto": "left", "at": 2 }}, {{ "side": 2, "onto": "right", "at": 3 }}
+        ] }},
+        {{ "row": "back", "sides": [3] }},
+        {}
+    ]"#,
+        last.replace("RIM", rim)
+    );
+    pattern(panels, &format!(r#"{{ "jobs": {jobs} }}"#))
+}
+
+const FACE: (&str, &str) = ("face", "\"sides\": 3, \"rounds\": 6");
+
+#[test]
+fn a_rim_is_reinforced_side_by_side_once_the_needle_is_there() {
+    let whole = threadmark("").file("open.json", by_hand(&[FACE], r#"{ "firm": RIM }"#));
+    let text = flat(&whole.again("sheet open.json --to text").run());
+    let steps = whole.again("steps open.json --json").objects("steps");
+    let way = |s: &&Value| s["job_number"] == 9 && s["kind"] == "pass-through";
+    let way = steps
+        .iter()
+        .filter(way)
+        .map(|s| s["passes"].as_array().unwrap().len());
+    let way: usize = way.sum();
+    assert!(way > 1);
+    let stage = text.split("9 Reinforce the rim").nth(1).unwrap();
+    let said = format!(
+        " between left, back, right. Sew through {}, adding none (",
+        many(way)
+    );
+    assert!(stage.starts_with(&said), "{stage}");
+    let round = "Go twice round the rim of 3 sides, adding no bead: left, side 3; back, side 3; right, side 2.";
+    assert!(stage.contains(round), "{stage}");
+}
+
+/// One side of the rim takes a bead more than the others.
+#[test]
+fn a_fill_of_unlike_sides_is_not_called_as_long_all_round() {
+    let window = "\"sides\": 3, \"rounds\": 6, \"way\": \"inward\", \"gaps\": [{ \"round\": 6, \"gap\": 4, \
+                  \"beads\": 2 }, { \"round\": 5, \"gap\": 5, \"beads\": 0 }]";
+    let fill =
+        r#"{ "fill": "window", "as": "front", "rim": RIM, "gaps": ["1*3 2 1*2", "1*6", "1*6"] }"#;
+    let whole = threadmark("").file("fill.json", by_hand(&[FACE, ("window", window)], fill));
+    let text = flat(&whole.again("sheet fill.json --to text").run());
+    assert!(
+        text.contains("Fill on a rim of 19 beads, on the sides 7 6 6 (once"),
+        "{text}"
+    );
 }
 
 /// `1 bead`, `2 beads`.
