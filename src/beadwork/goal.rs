@@ -269,7 +269,8 @@ impl Goal {
                 format!("Join row on {}, {}", name(panel), sides_in_words(sides))
             }
             JobKind::Zip(panel, joins) => {
-                let onto: Vec<&str> = joins.iter().map(|join| name(&join.onto)).collect();
+                let mut onto: Vec<&str> = joins.iter().map(|join| name(&join.onto)).collect();
+                onto.dedup();
                 format!("Zip {} to {}", name(panel), onto.join(" and "))
             }
             JobKind::SetIn(panel, _) => format!("Set in {}", name(panel)),

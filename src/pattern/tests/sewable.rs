@@ -366,6 +366,22 @@ fn a_panel_tied_to_a_pillow_lies_near_it() {
     sewn(&pattern.to_string()).unwrap();
 }
 
+#[test]
+fn the_title_of_a_zip_names_each_panel_once() {
+    let kinds = json!({ "face": { "sides": 3, "rounds": 4, "colours": ["all: S*"] } });
+    let jobs = json!({ "jobs": [
+        { "panel": "face", "as": "front" },
+        { "panel": "face", "as": "back" },
+        { "row": "front", "sides": [1, 2] },
+        { "zip": "back", "sides": [
+            { "side": 1, "onto": "front", "at": 2 }, { "side": 2, "onto": "front", "at": 1 },
+        ] },
+    ] });
+    let read = read("x.json", pattern(&kinds, jobs).as_bytes()).unwrap();
+    let seq = Sequence::new(read.project);
+    assert_eq!(seq.jobs()[3].title, "Zip back to front");
+}
+
 /// All sides of the rim are of one panel, and meet at its tip beads, or at corner
 /// beads that two of them share: the needle goes through each of these once.
 #[test]
