@@ -81,7 +81,7 @@ fn lines(session: &Session, width: u16) -> Vec<Line<'static>> {
         ));
     }
     if session.source_changed {
-        let own = match session.piece.state().painted.is_empty() {
+        let own = match session.painted_parts().is_empty() {
             true => "the piece keeps to its own copy.",
             false => "the piece keeps to its own copy, with what you painted on it.",
         };

@@ -176,6 +176,25 @@ fn what_is_painted_comes_back_with_the_piece() {
     assert!(s.face.brush.unsaved, "no file says so");
 }
 
+/// The file from which a piece was begun has changed since, as it does when the
+/// paint is written to it.
+#[test]
+fn the_card_says_that_what_is_painted_stays_with_the_piece() {
+    for is_painted in [false, true] {
+        let mut s = lantern();
+        if is_painted {
+            brush_at(&mut s, 6, 1, 2);
+            s.press("F");
+            s.press("_");
+        }
+        s.session.source_changed = true;
+        let text = Sitting::of(s.session).shown(140, 40);
+        assert!(text.contains("the piece keeps to its own copy"), "{text}");
+        let keeps_paint = text.contains("its own copy, with what you painted on it.");
+        assert_eq!(keeps_paint, is_painted, "{text}");
+    }
+}
+
 /// All that is said of the screen that is open.
 fn told(s: &Sitting) -> String {
     s.stack.spoken(&s.session).join(" ")
