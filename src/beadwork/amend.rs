@@ -449,11 +449,34 @@ impl Work {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::job::JobInfo;
     use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Make, Project, Solid};
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
     use crate::beadwork::verify::verify;
+
+    /// A face with a bead more on one side: the face that would be set in there is no job
+    /// any more.
+    #[test]
+    fn an_opening_whose_job_is_left_out_is_named_by_a_panel_around_it() {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let open = |seq: &Sequence, at| {
+            let offered = seq.amendments(at).into_iter();
+            let mut said = offered.map(|change| change.say(seq));
+            said.find(|said| said.ends_with(": leave it open and reinforce its rim"))
+        };
+        let set_in = "Set in Face 4: leave it open and reinforce its rim";
+        assert_eq!(open(&seq, Step(20)).as_deref(), Some(set_in));
+        let is_set_in = |job: &JobInfo| matches!(job.kind, JobKind::SetIn(..));
+        let changed = (20..50).map(Step).find_map(|at| {
+            let found = seq.as_stitched(at, at, 2, None).ok()?.sequence;
+            let is_left_out = !found.jobs().iter().any(is_set_in);
+            is_left_out.then(|| open(&found, at))
+        });
+        let named = "The opening at Face 2: leave it open and reinforce its rim";
+        assert_eq!(changed.flatten().as_deref(), Some(named));
+    }
 
     fn pair(closings: [Closing; 2]) -> Project {
         let specs = closings.map(|closing| (usize::from(closing == Closing::Fill), closing));

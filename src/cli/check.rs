@@ -10,10 +10,11 @@ use super::args;
 use super::failure::Failure;
 use super::line::Format;
 use super::{jobs, out, source};
-use crate::beadwork::{Job, Round, Sequence, Step};
+use crate::beadwork::amend::as_stitched::GapPlace;
+use crate::beadwork::{Job, Round, Sequence, Side, Step};
 use crate::progress::{Entry, Event, Mode, Moment, Tray};
 use crate::tracking::count::{
-    Answer, CountQuestion, Mend, Verdict, answer, answer_sides, expected, mend,
+    Answer, CountQuestion, Mend, RoundPlace, Verdict, answer, answer_sides, expected, mend,
 };
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
@@ -77,9 +78,15 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
             })?
         }
     };
-    let by = i64::from(answer.counted) - i64::from(answer.expected);
     let name = found.piece.as_ref().unwrap_or(&args.of.name);
-    let keeping = args.keep.map(|at| keep(tray, name, Step(at), by));
+    let keeping = args.keep.map(|at| {
+        let at = Step(at);
+        let by = answer.by_at(&seq, job, &place_of(&seq, at));
+        if by == 0 && answer.sides.iter().any(|(_, by)| *by != 0) {
+            return Err(cannot_hold(name, at, &"the counts differ on other sides"));
+        }
+        keep(tray, name, at, by.into())
+    });
     let kept = keeping.as_ref().and_then(|keeping| keeping.as_ref().ok());
     out::answer(args.json, [line(&answer, kept.copied())], |out| {
         let side = None;
@@ -138,14 +145,7 @@ fn keep(tray: &Tray, name: &str, at: Step, by: i64) -> Result<Keeping, Failure> 
     }
     let seq = source::of_piece(&mut piece)?;
     let done = Step(piece.state().step);
-    let cannot = |why: &dyn std::fmt::Display| {
-        Failure::new(
-            format!("the gap of step {at} cannot hold that: {why}"),
-            format!(
-                "name a step behind you that worked a gap of a round: `threadmark steps {name}` lists them"
-            ),
-        )
-    };
+    let cannot = |why: &dyn std::fmt::Display| cannot_hold(name, at, why);
     let worked = seq.beads_worked(at).filter(|_| at <= done);
     let (beads, most) = worked.ok_or_else(|| cannot(&"it worked no gap of a round"))?;
     let beads = u8::try_from(i64::from(beads) + by).ok();
@@ -159,6 +159,31 @@ fn keep(tray: &Tray, name: &str, at: Step, by: i64) -> Result<Keeping, Failure> 
     let _ = piece.record(Entry { at, did });
     piece.close(Moment::now()).map_err(Failure::not_saved)?;
     Ok(Keeping::Kept)
+}
+
+fn cannot_hold(name: &str, at: Step, why: &dyn std::fmt::Display) -> Failure {
+    Failure::new(
+        format!("the gap of step {at} cannot hold that: {why}"),
+        format!(
+            "name a step behind you that worked a gap of a round: `threadmark steps {name}` lists them"
+        ),
+    )
+}
+
+/// The place of the gap that a step works.
+fn place_of(seq: &Sequence, at: Step) -> RoundPlace {
+    let (side, corner) = match seq.place_of_gap(at) {
+        Some(GapPlace::AtCorner(side)) => (side, true),
+        Some(GapPlace::OnSide(side, _)) => (side, false),
+        Some(GapPlace::InRow(_)) | None => (Side(0), false),
+    };
+    RoundPlace {
+        side,
+        corner,
+        first_gap: 0,
+        gaps: 1,
+        steps: (at, at),
+    }
 }
 
 /// How many beads there should be on each side.

@@ -169,8 +169,9 @@ fn a_difference_is_kept_from_the_command_line() {
         threadmark("stitch practice-triangle --plain").stdin(format!("{}q\n", "\n".repeat(40)));
     whole.run();
     let said = whole
-        .again("check first-sail --job 1 --round 4 --sides 5,4,4 --keep 19")
+        .again("check first-sail --job 1 --round 4 --sides 5,5,4 --keep 19")
         .run();
+    // The gap is on side 1, and takes what that side has more.
     assert!(
         said.ends_with("Kept as stitched: it is part of the work.\n"),
         "{said}"
@@ -186,7 +187,8 @@ fn a_difference_is_kept_from_the_command_line() {
         .run();
     let said = whole.again("verify first-sail").run();
     assert!(said.contains(": proved"), "{said}");
-    // A step that worked no gap of a round, one that is ahead, too many beads.
+    // A step that worked no gap of a round, one that is ahead, too many beads, a side
+    // that is right.
     for (keep, why) in [
         (
             "1 --count 14",
@@ -199,6 +201,10 @@ fn a_difference_is_kept_from_the_command_line() {
         (
             "23 --count 19",
             "the gap of step 23 cannot hold that: a gap takes 0 to 4 beads",
+        ),
+        (
+            "24 --sides 6,4,4",
+            "the gap of step 24 cannot hold that: the counts differ on other sides",
         ),
     ] {
         let call = format!("check first-sail --job 1 --round 4 --keep {keep}");

@@ -52,14 +52,20 @@ impl OpeningEnd {
     /// What is done with the opening that a job closes.
     pub(super) fn say(self, seq: &Sequence, job: GoalJob) -> String {
         let goal = seq.goal();
-        let title = match goal.jobs.get(job.index()) {
+        let Some(kind) = goal.jobs.get(job.index()) else {
+            return String::new();
+        };
+        let is_planned = seq.work().is_taken_up(job);
+        let around = match kind {
+            JobKind::FirmRim(rim) => rim.first().map(|(panel, _)| *panel),
+            JobKind::Fill { rim, .. } if !is_planned => rim.first().map(|(panel, _)| *panel),
+            JobKind::SetIn(_, joins) if !is_planned => joins.first().map(|join| join.onto),
+            _ => None,
+        };
+        let title = match around {
             // Short, since what is done with it matters more.
-            Some(JobKind::FirmRim(rim)) => {
-                let (panel, _) = rim[0];
-                format!("The opening at {}", goal[panel].name)
-            }
-            Some(kind) => goal.title(kind),
-            None => return String::new(),
+            Some(panel) => format!("The opening at {}", goal[panel].name),
+            None => goal.title(kind),
         };
         let panel = |kind: SpecIndex| {
             let panel = seq.layout().project().panels.get(kind);
