@@ -123,3 +123,23 @@ fn a_fill_runs_inward_to_its_opening() {
         .collect();
     assert_eq!(fill, [6, 5, 4, 3].map(|k| (k, "inward")));
 }
+
+/// As the page about patterns says it: an extra bead of an inward round, taken back in
+/// the gap behind it.
+#[test]
+fn an_extra_bead_of_an_inward_round_is_taken_back_behind_it() {
+    let fields = "\"sides\": 3, \"rounds\": 7, \"way\": \"inward\", \"gaps\": [{ \"round\": 5, \"gap\": 2, \
+                  \"beads\": 2 }, { \"round\": 4, \"gap\": 3, \"beads\": 0 }]";
+    let text = pattern(&[("face", fields)], r#"{ "panel": "face" }"#);
+    let whole = threadmark("").file("extra.json", text);
+    let said = whole.again("rounds extra.json").run();
+    for (round, word) in [(3, "(1*3 0)*3"), (2, "(1*2 0)*3"), (1, "(1 0)*3")] {
+        let line = said
+            .lines()
+            .find(|line| line.trim_start().starts_with(&format!("{round}  inward")));
+        assert!(
+            line.is_some_and(|line| line.contains(&format!(" {word} "))),
+            "{said}"
+        );
+    }
+}
