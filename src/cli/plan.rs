@@ -7,6 +7,7 @@ use super::{out, source};
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
 use crate::progress::Tray;
+use crate::tracking::pace::own_cut_mm;
 
 /// Runs the command.
 ///
@@ -39,7 +40,8 @@ pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Fail
         true => Unit::Inches,
         false => Unit::Millimetres,
     };
-    let plan = Plan::of(&found.seq, wishes);
+    let plan = Plan::of(&found.seq, wishes)
+        .with_own_cuts(|length| own_cut_mm(&found.seq, &found.threads, length));
     out::answer(args.json, [json::object(&plan)], |out| {
         Ok(out.write_all(page(&found.title, &plan, unit).as_bytes())?)
     })

@@ -1,6 +1,7 @@
 //! Where a pattern comes from: a file, standard input, the program itself, or
 //! a piece of the tray that has its own copy.
 
+use std::collections::BTreeMap;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -33,6 +34,8 @@ pub(super) struct PatternAt {
     pub(super) at: Option<Step>,
     /// The name of the piece in the tray, where one was named.
     pub(super) piece: Option<String>,
+    /// How long the maker cut threads, mm, by the steps done before.
+    pub(super) threads: BTreeMap<u32, u32>,
 }
 
 /// Finds and reads the pattern of this name. `-` is standard input; a name with
@@ -193,16 +196,17 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
     }
 }
 
-/// The name of the piece that a name means: where a piece has the name of its
-/// pattern, the unfinished one of the pattern that was worked on last.
+/// The name of the piece that a name means: where an unfinished piece has the name of
+/// its pattern, the unfinished one of the pattern that was worked on last.
 pub(super) fn piece_meant(tray: &Tray, name: &str) -> String {
     let of_it = shipped_pattern(name)
         .and_then(|found| pieces_of(tray, name, &found).ok().flatten())
         .unwrap_or_default();
     let mut unfinished = of_it.iter().filter(|piece| !piece.finished);
-    match of_it.iter().any(has_name(name)) {
-        true => unfinished.next().map_or(name, |piece| &piece.name).into(),
-        false => name.into(),
+    let last = unfinished.clone().next();
+    match last.filter(|_| unfinished.any(has_name(name))) {
+        Some(last) => last.name.clone(),
+        None => name.into(),
     }
 }
 
@@ -264,6 +268,7 @@ pub(super) fn changed_sequence(
                 title: piece.title().to_string(),
                 about: pattern.about,
                 piece: Some(piece.name().to_string()),
+                threads: (*piece.state().threads).clone(),
                 at: Some(Step(piece.state().step.min(seq.steps()))),
                 seq,
             })
@@ -277,6 +282,7 @@ pub(super) fn changed_sequence(
                 seq: Sequence::new(pattern.project),
                 at: None,
                 piece: None,
+                threads: BTreeMap::new(),
             })
         }
     }

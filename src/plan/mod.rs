@@ -242,6 +242,21 @@ impl Plan {
         }
     }
 
+    /// The plan with the lengths that the maker cut otherwise, mm.
+    pub fn with_own_cuts(mut self, own_mm: impl Fn(ThreadLength) -> Option<f64>) -> Plan {
+        for thread in &mut self.threads {
+            let cut_mm = &mut thread.choice.thread.cut_mm;
+            *cut_mm = own_mm(thread.steps).unwrap_or(*cut_mm);
+        }
+        self
+    }
+
+    /// How long the first length is cut, mm.
+    pub fn first_cut_mm(&self) -> f64 {
+        let first = self.threads.first();
+        first.map_or(self.thread.cut_mm, |first| first.choice.thread.cut_mm)
+    }
+
     /// All thread of the piece, mm, with the tails.
     pub fn thread_mm(&self) -> f64 {
         self.cuts.takes_mm

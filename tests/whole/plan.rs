@@ -208,3 +208,27 @@ fn each_open_face_of_a_pair_takes_an_insert() {
     let plan = &whole.again("plan pair.json --json").objects("plan")[0];
     assert_eq!(plan["lining"]["fits"], true);
 }
+
+/// A thread that the maker cut to 40 cm after 30 steps, and ended the one before.
+#[test]
+fn the_plan_of_a_piece_has_the_lengths_that_its_maker_cut() {
+    let typed = format!("{}h n 40\nq\n", "\n".repeat(30));
+    let whole = threadmark("stitch practice-triangle --plain").stdin(typed);
+    whole.run();
+    let said = whole.again("plan first-sail").run();
+    let lines: Vec<_> = said
+        .lines()
+        .filter(|line| line.contains(", cut to "))
+        .collect();
+    let [first, second] = lines[..] else {
+        panic!("two lengths: {said}");
+    };
+    assert!(
+        first.starts_with("  length 1: ") && first.contains("cut to 1.50 m"),
+        "{first}"
+    );
+    assert!(
+        second.starts_with("  length 2: ") && second.contains("cut to 0.40 m"),
+        "{second}"
+    );
+}

@@ -13,6 +13,7 @@ use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::settings;
 use crate::screen::widgets::{Scroll, bold, rows, text};
+use crate::tracking::pace::own_cut_mm;
 use ratatui::prelude::{Buffer, Line, Rect, Style};
 use std::sync::Arc;
 
@@ -144,6 +145,7 @@ impl PlanPage {
             stone_mm: None,
         };
         let known = session.plan.clone().filter(|plan| plan.wishes == wishes);
+        let threads = (*session.piece.state().threads).clone();
         let (seq, unit, done) = (
             session.seq.clone(),
             settings::unit(settings),
@@ -152,7 +154,9 @@ impl PlanPage {
         let planned = move || {
             let plan = known.unwrap_or_else(|| Arc::new(Plan::of(&seq, wishes)));
             let ahead = (done.0 > 0).then(|| Ahead::of(&seq, &plan, done));
-            let parts = parts(&plan, ahead.as_ref(), unit);
+            let cut = |length| own_cut_mm(&seq, &threads, length);
+            let shown = Plan::clone(&plan).with_own_cuts(cut);
+            let parts = parts(&shown, ahead.as_ref(), unit);
             (plan, parts)
         };
         PlanPage {

@@ -19,5 +19,5 @@ pub use days::{WorkDay, WorkDays};
 pub use hole::{FullHole, FullHoles};
 pub use left::{Estimate, Left, left};
 pub use rest::Rest;
-pub use thread::{CurrentThread, ThreadReach, ThreadStart, current_thread};
+pub use thread::{CurrentThread, ThreadReach, ThreadStart, current_thread, own_cut_mm};
 pub use time::Pace;

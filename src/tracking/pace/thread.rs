@@ -24,6 +24,13 @@ impl ThreadStart {
     }
 }
 
+/// How long the maker cut a planned length, mm, if that was told: see [`thread_start`].
+/// A thread that was taken inside the length is none of the plan's.
+pub fn own_cut_mm(seq: &Sequence, own: &BTreeMap<u32, u32>, length: ThreadLength) -> Option<f64> {
+    let start = thread_start(seq, own, length.sewn)?;
+    (start.own && start.after.0 + 1 == length.first.0).then_some(start.cut_mm)
+}
+
 /// The start of the thread in use after a step: planned, or started by the
 /// maker. `own` are the maker's threads: the length in mm by steps done. `None`
 /// if no thread is in use.
