@@ -28,7 +28,7 @@ pub(super) fn slip(text: &str, error: &ParseError) -> Option<(usize, Problem)> {
     Some((byte, Problem::new(format!("not JSON: {what}"), mend)))
 }
 
-type Slip = Option<(usize, String, String)>;
+type FoundSlip = Option<(usize, String, String)>;
 
 /// What stands outside of the texts of a file that is meant to be JSON, and the
 /// quotes at both ends of each: its byte and the sign.
@@ -71,7 +71,7 @@ fn long_text(text: &str, at: usize) -> Option<usize> {
 }
 
 /// A curled quote on the line of `at`, no further than there.
-fn curled(text: &str, at: usize) -> Slip {
+fn curled(text: &str, at: usize) -> FoundSlip {
     let line = text[..at].rfind('\n').map_or(0, |end| end + 1);
     let here = text[at..].chars().next().map_or(0, char::len_utf8);
     let byte = line + text[line..at + here].find(CURLED)?;
@@ -84,7 +84,7 @@ fn curled(text: &str, at: usize) -> Slip {
 }
 
 /// A number with a decimal comma, or one that begins with 0.
-fn number(text: &str, at: usize) -> Slip {
+fn number(text: &str, at: usize) -> FoundSlip {
     let before = text[..at].trim_end_matches(|c: char| c.is_ascii_digit() || c == ',');
     let from = before.len();
     let (left, right) = (&text[from..at], &text[at..]);
@@ -110,19 +110,19 @@ fn number(text: &str, at: usize) -> Slip {
 
 /// A bracket that is open: its byte, and how far the line is indented that it
 /// stands in.
-struct Open {
+struct OpenBracket {
     byte: usize,
     indent: usize,
 }
 
-/// Walks over the brackets of a text and tells of each line, but those that go
-/// on within a text: its first sign, how far it is indented, and what is open.
-/// Returns what `visit` does, at the first line for which it returns anything.
+/// Tells `visit` of each line that does not begin within a text: its first sign, how
+/// far it is indented, the brackets that are open there, and the last bracket that
+/// closed what an earlier line opened. Returns the first slip that `visit` finds.
 fn line_by_line(
     text: &str,
-    mut visit: impl FnMut((usize, u8), usize, &[Open], Option<(usize, usize)>) -> Slip,
-) -> Slip {
-    let mut open: Vec<Open> = vec![];
+    mut visit: impl FnMut((usize, u8), usize, &[OpenBracket], Option<(usize, usize)>) -> FoundSlip,
+) -> FoundSlip {
+    let mut open: Vec<OpenBracket> = vec![];
     // The last bracket that closed what an earlier line opened, and how far
     // that line is indented.
     let mut closed: Option<(usize, usize)> = None;
@@ -141,7 +141,7 @@ fn line_by_line(
                     closed = None;
                 }
                 match sign {
-                    b'{' | b'[' => open.push(Open { byte, indent }),
+                    b'{' | b'[' => open.push(OpenBracket { byte, indent }),
                     b'}' | b']' => {
                         let opened = open.pop();
                         closed = opened.filter(|o| o.byte < line).map(|o| (byte, o.indent));
@@ -156,7 +156,7 @@ fn line_by_line(
 
 /// The bracket that is not closed, as the indents tell: a later line is not
 /// further in than the one that opened it, and does not close it.
-fn unclosed(text: &str) -> Slip {
+fn unclosed(text: &str) -> FoundSlip {
     line_by_line(text, |(first, sign), indent, open, _| {
         let top = open.last()?;
         let is_out = match sign {
@@ -178,7 +178,7 @@ fn unclosed(text: &str) -> Slip {
 
 /// The bracket too many, as the indents tell: what comes after it is further in
 /// than the line that opened what it closes.
-fn closed_early(text: &str) -> Slip {
+fn closed_early(text: &str) -> FoundSlip {
     line_by_line(text, |(_, sign), indent, _, closed| {
         let (byte, of) = closed?;
         (indent > of && !matches!(sign, b'}' | b']')).then(|| {
