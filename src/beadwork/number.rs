@@ -12,10 +12,10 @@ use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::ops::Range;
 
-/// A map by such numbers, quickly found.
+/// A map whose keys are these numbers, with a hash that is quick for them.
 pub type NumberMap<K, V> = HashMap<K, V, FixedState>;
 
-/// A set of such numbers, quickly found.
+/// A set of these numbers, with the same hash.
 pub type NumberSet<K> = HashSet<K, FixedState>;
 
 /// The last number of a range for which something holds that holds up to there and

@@ -332,7 +332,7 @@ impl Goal {
                 let are_sewn = from.0 > 0 && last <= u64::from(sewn.0);
                 Refusal::NoSuchBead.unless(are_sewn && beads.iter().all(is_known))?;
                 for (bead, &colour) in (from.0..).map(Bead).zip(beads) {
-                    let panel = layout.seat(bead).panel;
+                    let panel = layout.panel_of(bead);
                     self.panels[panel.index()].colours.put(bead, colour);
                 }
             }

@@ -171,8 +171,8 @@ fn pieces(layout: &Layout, seams: &Seams) -> Groups {
 /// what parts their deepest beads. A tip bead gives way to all else.
 fn moves(beads: &[EdgeBead], bead_mm: DVec2) -> NumberMap<Body, DVec3> {
     let mut pushes: BTreeMap<(Body, Body), DVec3> = BTreeMap::new();
-    // Beads that meet are no farther apart than this. They are kept by cubes twice as
-    // wide: of each way from a bead, two cubes reach as far on both sides.
+    // Beads that meet are no farther apart than this. They are kept in cubes twice as
+    // wide, so that all near a bead lie in eight cubes.
     let reach = bead_mm.length();
     let cube = |at: DVec3| (at / (2.0 * reach)).floor().as_ivec3();
     let mut cubes: NumberMap<IVec3, Vec<&EdgeBead>> = NumberMap::default();
@@ -283,9 +283,6 @@ impl TwoBeads {
         }
         let mut turn = 0.3;
         for _ in 0..10 {
-            if deep <= most {
-                return None;
-            }
             let over = self.over(way);
             let steepest = over.reject_from_normalized(way).normalize_or_zero();
             let turned = (way - steepest * turn).normalize();
@@ -294,7 +291,10 @@ impl TwoBeads {
                 true => (deep, way) = (other, turned),
                 false => turn /= 2.0,
             }
+            if deep <= most {
+                return None;
+            }
         }
-        (deep > most).then_some((deep, way))
+        Some((deep, way))
     }
 }

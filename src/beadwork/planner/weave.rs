@@ -32,8 +32,10 @@ const LEG: u32 = 3;
 const FIT: u32 = 4;
 const DEAR: u32 = 24;
 
-/// The most beads tried for one end, among those that suit it; and then among all.
+/// The most beads tried for one end, among those that suit it.
 const LOOKED_AT: u32 = 500;
+
+/// The most tried after that, among all.
 const LOOKED_AT_ALL: u32 = 4_000;
 
 /// Rounds between an end and where work continues or joins, if possible.

@@ -219,15 +219,13 @@ fn along_rim(
     corners: bool,
 ) -> impl Iterator<Item = (RimSide, u32)> {
     let sides = layout.rim(rim).iter();
-    let up_bead = |side: RimSide, nth: fn(u32) -> u32| {
-        let all = layout.kind(side.panel).edge(side.side);
-        layout.edge_bead(side.panel, side.side, side.nth(nth(all), all))
-    };
     let next = sides.clone().cycle().skip(1);
     sides.zip(next).map(move |(side, next)| {
         let row = layout.row_on(side.panel, side.side);
         let up = layout.kind(side.panel).edge(side.side);
-        let is_shared = corners && up_bead(*side, |all| all - 1) == up_bead(*next, |_| 0);
+        let meet = layout.rim_corners(*side)[1] == layout.rim_corners(*next)[0];
+        let spec = layout.panel(side.panel).spec;
+        let is_shared = corners && meet && layout.ends_in_corner_beads(spec);
         let join = row.map_or(0, |row| layout.row(row).beads);
         (*side, up + join - u32::from(is_shared))
     })

@@ -118,13 +118,12 @@ fn new_thread(session: &mut Session) -> Flow<Session> {
         session.record(Entry::thread(&session.seq, after.0, mm, session.now));
         // The thread in the work ends here, where it can.
         let ends = is_in_work && session.change(Amendment::ThreadEnds).is_ok();
-        session.say(match (f64::from(mm) <= tails, ends) {
-            (true, _) if !session.only_looking => {
-                "The new thread is kept; it is hardly longer than its two tails."
-            }
-            _ if session.only_looking => "Only looking: the new thread is not kept.",
-            (_, true) => "The old thread is woven in first; z takes that back.",
-            (_, false) => "The new thread is kept with this step.",
+        let is_short = f64::from(mm) <= tails;
+        session.say(match (session.only_looking, is_short, ends) {
+            (true, ..) => "Only looking: the new thread is not kept.",
+            (_, true, _) => "The new thread is kept; it is hardly longer than its two tails.",
+            (_, _, true) => "The old thread is woven in first; z takes that back.",
+            (_, _, false) => "The new thread is kept with this step.",
         });
         Ok(Flow::Lowest)
     };

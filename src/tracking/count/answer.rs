@@ -194,9 +194,11 @@ pub fn answer_sides(
 /// The most movements that a maker is likely to be ahead of the screen or behind it.
 const FEW_PRESSES: u32 = 6;
 
-/// The answer for the finished round that an unfinished one is worked on, if a
-/// single mistake there explains the count, which is nearer to that round, and
-/// nothing near in the unfinished round does: a bead too many is often seen when the next round is begun.
+/// The answer for the round below the unfinished one that was asked about. A bead
+/// too many is often seen only when the next round is begun.
+///
+/// `None` unless a single mistake in the round below explains the count, the count
+/// is nearer to that round, and nothing near explains it in the unfinished one.
 /// `counted`: one number, or one for each side.
 pub fn answer_of_round_below(
     seq: &Sequence,
