@@ -1,5 +1,6 @@
 //! Text that is safe to show.
 
+use std::borrow::Borrow;
 use std::fmt;
 
 use serde::{Deserialize, Serialize};
@@ -30,6 +31,12 @@ impl PlainText {
     /// Whether there is nothing in it.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
+    }
+}
+
+impl Borrow<str> for PlainText {
+    fn borrow(&self) -> &str {
+        &self.0
     }
 }
 

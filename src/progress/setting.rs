@@ -58,13 +58,12 @@ impl Settings {
 
     /// The value of this name, if it was ever set.
     pub fn get(&self, name: &str) -> Option<&Value> {
-        let name = PlainText::new(name);
-        self.own.get(&name).or_else(|| self.maker.get(&name))
+        self.own.get(name).or_else(|| self.maker.get(name))
     }
 
     /// Whether the piece has a setting of its own under this name.
     pub fn is_own(&self, name: &str) -> bool {
-        self.own.contains_key(&PlainText::new(name))
+        self.own.contains_key(name)
     }
 
     /// Whether the flag of this name is on; off if it was never set.

@@ -267,11 +267,10 @@ const BELL_GROUPS: [BellGroup; 9] = [
     ("own", "steps of your own", &[Kind::Own, Kind::BreakOut]),
 ];
 
-/// Whether the bell rings one step ahead of a kind of movement; by default for
-/// none.
-pub fn rings(settings: &Settings, kind: Kind) -> bool {
+/// Whether the bell rings one step ahead of a kind of movement, if it is `on` for
+/// these groups.
+pub fn rings(on: &[&str], kind: Kind) -> bool {
     let group = BELL_GROUPS.iter().find(|(.., kinds)| kinds.contains(&kind));
-    let on = settings.bell().unwrap_or_default();
     group.is_some_and(|(name, ..)| on.contains(name))
 }
 

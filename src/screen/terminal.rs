@@ -10,6 +10,7 @@ use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
 use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::thread;
 use std::time::{Duration, Instant};
 
 use super::input::Parser;
@@ -25,6 +26,10 @@ use super::terminal_guard::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_pa
 /// Keys that arrived together with one that led somewhere else. There is only
 /// one terminal, so they belong to no screen: the next screen receives them.
 static AHEAD: Mutex<Vec<Input>> = Mutex::new(Vec::new());
+
+/// How long nothing is worked out after a step is painted. The terminal reads
+/// it meanwhile; on a busy processor it would only have its turn afterwards.
+const READING_TIME: Duration = Duration::from_millis(1);
 
 /// A frame that was drawn before its key was pressed.
 struct FrameAhead {
@@ -177,6 +182,7 @@ impl Screen {
         if let Some(ahead) = self.ahead.take().filter(|ahead| Some(ahead.key) == key) {
             self.send(&ahead.bytes)?;
             self.painted = ahead.frame;
+            thread::sleep(READING_TIME);
         }
         Ok(())
     }

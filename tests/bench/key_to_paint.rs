@@ -1,8 +1,8 @@
 //! How soon a key is painted, through a pseudo-terminal, on a ring of eight
 //! with 200 rounds a face (about two million beads), against `less` paging a
-//! file of a million lines: the two in turn, key by key, in the same run, so
-//! that both find the machine equally busy. Every step is in the journal before
-//! it is painted. Run with `cargo bench --bench key_to_paint`.
+//! file of a million lines: the two in turn, key by key, in the same run, and
+//! each goes first as often, so that both find the machine equally busy. Every
+//! step is in the journal before it is painted. Run with `cargo bench --bench key_to_paint`.
 
 mod running;
 
@@ -69,6 +69,17 @@ fn compare(what: &str, mut ours: Vec<Duration>, mut pager: Vec<Duration>, within
     }
 }
 
+/// Both, each first as often: twice in turn, and then the other way round.
+fn both<T>(n: usize, ours: impl FnOnce() -> T, pager: impl FnOnce() -> T) -> (T, T) {
+    match n / 2 % 2 {
+        0 => (ours(), pager()),
+        _ => {
+            let pager = pager();
+            (ours(), pager)
+        }
+    }
+}
+
 fn less(lines: &Path) -> CommandBuilder {
     let mut command = CommandBuilder::new("less");
     command.arg(lines);
@@ -88,8 +99,11 @@ fn main() {
         let running = Running::start(command);
         running.painted().duration_since(running.begun)
     };
-    let starts = (0..STARTS).map(|_| (started(stitch(&pattern, &tray)), started(less(&lines))));
-    let (ours, pager) = starts.unzip();
+    let start = |n: usize| {
+        let ours = || started(stitch(&pattern, &tray));
+        both(n, ours, || started(less(&lines)))
+    };
+    let (ours, pager) = (0..STARTS).map(start).unzip();
     compare("first paint", ours, pager, (2.0, f64::INFINITY));
     for measured in MEASURED {
         let (mut ours, mut pager) = (
@@ -102,10 +116,8 @@ fn main() {
             ours.key(key);
         }
         let key = |n: usize| {
-            (
-                ours.key(measured.keys[n % measured.keys.len()]),
-                pager.key(b" "),
-            )
+            let pressed = measured.keys[n % measured.keys.len()];
+            both(n, || ours.key(pressed), || pager.key(b" "))
         };
         let (ours, pager) = (0..KEYS).map(key).unzip();
         compare(measured.what, ours, pager, measured.within);

@@ -20,13 +20,16 @@ fn solid(whole: &Whole, columns: u16, rows: u16) -> Screen {
     screen
 }
 
-/// Waits a good while in which nothing may be sent: no frame; and the look at
-/// the journal, once a second, changes nothing.
+/// Waits for a good while in which nothing is sent: no frame; and the look at the
+/// journal, once a second, changes nothing. A busy machine may send its last
+/// frames late.
 #[track_caller]
 fn stands_still(screen: &mut Screen) {
-    let before = screen.settle().bytes().len();
-    let more = screen.came_within(Duration::from_millis(1300), before + 1);
-    assert!(!more, "{}", screen.text());
+    let is_still = |_| {
+        let before = screen.settle().bytes().len();
+        !screen.came_within(Duration::from_millis(1300), before + 1)
+    };
+    assert!((0..5).any(is_still), "{}", screen.text());
 }
 
 #[test]

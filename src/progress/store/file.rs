@@ -13,7 +13,7 @@ use crate::progress::piece_dir::PieceDir;
 /// A file that is appended to.
 pub(in crate::progress) struct FileStore {
     path: PathBuf,
-    file: Option<File>,
+    file: Option<(File, FileIdentity)>,
     may_append: bool,
     /// Whether another program has shortened it.
     emptied: bool,
@@ -36,7 +36,7 @@ impl FileStore {
         };
         if store.open_to_append().is_err() {
             store.file = match plain_file::open_own(path, OpenOptions::new().read(true)) {
-                Ok(file) => Some(file),
+                Ok(file) => Some(identified(file)?),
                 Err(error) if error.kind() == io::ErrorKind::NotFound => None,
                 Err(error) => return Err(error),
             };
@@ -63,7 +63,7 @@ impl FileStore {
     fn open_to_append(&mut self) -> io::Result<()> {
         let mut options = OpenOptions::new();
         options.read(true).append(true);
-        self.file = Some(plain_file::open_own(&self.path, &mut options)?);
+        self.file = Some(identified(plain_file::open_own(&self.path, &mut options)?)?);
         self.may_append = true;
         Ok(())
     }
@@ -72,8 +72,8 @@ impl FileStore {
     fn present(&mut self) -> io::Result<(&mut File, u64)> {
         // Writing to a deleted or moved file gives no error, so each append
         // checks that the path still leads to it.
-        let found = self.file.as_mut().and_then(|file| {
-            let found = found_at(file, &self.path)?;
+        let found = self.file.as_mut().and_then(|(file, identity)| {
+            let found = found_at(*identity, &self.path)?;
             Some((file, found.len()))
         });
         found.ok_or(io::ErrorKind::NotFound.into())
@@ -136,7 +136,7 @@ impl Store for FileStore {
                 self.0.sync_data()
             }
         }
-        let file = self.file.as_ref().ok_or(io::ErrorKind::NotFound)?;
+        let (file, _) = self.file.as_ref().ok_or(io::ErrorKind::NotFound)?;
         Ok(Arc::new(Data(file.try_clone()?)))
     }
 }
@@ -155,25 +155,37 @@ fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     Ok(!bytes.starts_with(&found))
 }
 
+/// What tells a file apart from all others of the machine: its device and its
+/// number there. Where open files cannot be removed, nothing needs to.
+#[cfg(unix)]
+type FileIdentity = (u64, u64);
+#[cfg(not(unix))]
+type FileIdentity = ();
+
+#[cfg(unix)]
+fn identity_of(found: &Metadata) -> FileIdentity {
+    use std::os::unix::fs::MetadataExt;
+    (found.dev(), found.ino())
+}
+
+#[cfg(not(unix))]
+fn identity_of(_found: &Metadata) -> FileIdentity {}
+
+/// An open file and its identity, which stays the same while it is open.
+fn identified(file: File) -> io::Result<(File, FileIdentity)> {
+    let identity = identity_of(&file.metadata()?);
+    Ok((file, identity))
+}
+
+/// The metadata of `path`, if it leads to this file or directory and is not a
+/// link to it.
+fn found_at(identity: FileIdentity, path: &Path) -> Option<Metadata> {
+    let found = std::fs::symlink_metadata(path).ok()?;
+    (identity_of(&found) == identity).then_some(found)
+}
+
 /// Whether `path` still leads to this open file or directory.
 pub(in crate::progress) fn is_at(file: &File, path: &Path) -> bool {
-    found_at(file, path).is_some()
-}
-
-/// The metadata of `path`, if it still leads to this open file or directory and
-/// is not a link to it.
-#[cfg(unix)]
-fn found_at(file: &File, path: &Path) -> Option<Metadata> {
-    use std::os::unix::fs::MetadataExt;
-    let identity = |found: &Metadata| (found.dev(), found.ino());
-    let open = file.metadata().ok()?;
-    let found = std::fs::symlink_metadata(path).ok()?;
-    (identity(&open) == identity(&found)).then_some(found)
-}
-
-/// The metadata of `path`. Where open files cannot be removed, it is enough
-/// that there is a file.
-#[cfg(not(unix))]
-fn found_at(_file: &File, path: &Path) -> Option<Metadata> {
-    path.metadata().ok()
+    let open = file.metadata().map(|found| identity_of(&found));
+    open.is_ok_and(|identity| found_at(identity, path).is_some())
 }

@@ -98,24 +98,20 @@ impl Layer<Session> for Stitches {
 
 impl Stitches {
     fn on(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some(now) = session.movement() else {
+        let now = session.next_step();
+        if now.0 > session.seq.steps() {
             return session.say("The piece is finished: there is no step after this.");
-        };
-        if let Some(taken) = &mut session.one_at_a_time
-            && *taken + 1 < entered(&now)
+        }
+        if let Some(taken) = session.one_at_a_time
+            && session.movement().is_some_and(|m| taken + 1 < entered(&m))
         {
-            *taken += 1;
+            session.one_at_a_time = Some(taken + 1);
             return Flow::Stay;
         }
         session.lesson_came_up();
-        session.move_to(now.step.0, MoveReason::Forward);
+        session.move_to(now.0, MoveReason::Forward);
         session.pass_what_is_made();
-        if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
-            let wanted = settings::rings(&session.piece.state().settings, next.kind);
-            let now = session.movement();
-            session.bell |=
-                wanted && phrases::announced(&session.seq, now.as_ref(), &next).is_some();
-        }
+        session.bell |= rings(session, Step(now.0 + 2));
         Flow::Stay
     }
 
@@ -138,6 +134,17 @@ impl Stitches {
         };
         Flow::Stay
     }
+}
+
+/// Whether the maker wishes to hear the bell one step ahead of a step.
+fn rings(session: &Session, step: Step) -> bool {
+    let on = session.piece.state().settings.bell().unwrap_or_default();
+    let next = (!on.is_empty()).then(|| session.seq.step(step)).flatten();
+    next.is_some_and(|next| {
+        let now = session.movement();
+        settings::rings(&on, next.kind)
+            && phrases::announced(&session.seq, now.as_ref(), &next).is_some()
+    })
 }
 
 /// What to do: the movement, or the next bead of it while they are taken one at a

@@ -175,11 +175,8 @@ impl Session {
     /// Skips panels that were made before or elsewhere: their movements are not
     /// made here.
     pub fn pass_what_is_made(&mut self) {
-        while let Some(next) = self.movement() {
-            if !self.seq.is_made_already(next.job) {
-                return;
-            }
-            let job = self.seq.job(next.job);
+        while self.done().0 < self.seq.steps() && self.seq.is_made_already(self.job()) {
+            let job = self.seq.job(self.job());
             let (words, end) = (
                 format!("{} is made already.", job.title),
                 job.steps_before + job.steps,
