@@ -60,7 +60,8 @@ impl ColourWord {
         }
     }
 
-    /// The colour of its first bead.
+    /// The colour of its first bead; the first letter of the pattern if the word
+    /// has none.
     pub fn first(&self) -> Colour {
         self.letters().copied().next().unwrap_or(Colour(0))
     }
@@ -86,10 +87,8 @@ impl ColourWord {
             self.tail[(place + tail - len) as usize]
         } else if self.middle.is_empty() {
             let given = self.head.iter().chain(&self.tail);
-            *given
-                .cycle()
-                .nth(place as usize)
-                .expect("a word has a letter")
+            let colour = given.cycle().nth(place as usize);
+            colour.copied().unwrap_or(self.first())
         } else {
             self.middle[((place - head) as usize) % self.middle.len()]
         }
@@ -322,6 +321,13 @@ mod tests {
         assert_eq!(spell(&word, 5), "ASASA");
         assert_eq!(spell(&word, 6), "ASAASA");
         assert!(word.fits(5) && word.fits(6) && !word.fits(7));
+    }
+
+    #[test]
+    fn a_word_of_no_bead_has_a_colour_for_beads_that_come_later() {
+        let none = ColourWord::default();
+        assert!(none.fits(0));
+        assert_eq!(none.at(1, 2), none.first());
     }
 
     #[test]

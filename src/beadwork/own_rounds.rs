@@ -450,6 +450,10 @@ fn gaps_of(base: &PanelLayout, begin: Begin, on: &WorkedRound) -> Vec<OpenGap> {
     if begin == Begin::FreeStart && on.round == base.last() {
         string_gaps(&mut gaps, &on.origins);
     }
+    // A round has a bead, and where it goes does not depend on later gaps.
+    if gaps.iter().all(|gap| gap.plain == 0) {
+        gaps[0].plain = 1;
+    }
     gaps
 }
 
@@ -629,4 +633,45 @@ pub(super) fn first_round_made(base: &PanelLayout, begin: Begin, changes: &[GapC
     let made = work_rounds(base, begin, changes, 1).swap_remove(0);
     let nth = |at: u32| (at + beads - start) % beads;
     made.origins.into_iter().map(|at| at.map(nth)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// Gap by gap, as at the needle: what is in a gap stays, whatever goes
+        /// into the gaps after it.
+        #[test]
+        fn a_gap_keeps_its_beads_whatever_the_later_gaps_hold(
+            sides in 3..6_u8,
+            choices in proptest::collection::vec(0..7_u8, 60),
+        ) {
+            let base = PanelLayout::new(&testing::panel(sides, 9));
+            let mut choices = choices.into_iter();
+            let mut changes: Vec<GapChange> = vec![];
+            for round in 2..=9 {
+                let mut sewn: Vec<u8> = vec![];
+                while sewn.len() < open_gaps(&base, Begin::Ring, &changes, Round(round)).len() {
+                    let gap = sewn.len() as u32;
+                    let open = &open_gaps(&base, Begin::Ring, &changes, Round(round))[sewn.len()];
+                    // As planned more often than not; a round has a bead.
+                    let beads = match choices.next() {
+                        None => return Ok(()),
+                        Some(beads @ 0..3) if beads > 0 || sewn.iter().any(|&b| b > 0) => {
+                            changes.push(GapChange { round: Round(round), gap, beads });
+                            beads
+                        }
+                        Some(_) => open.plain,
+                    };
+                    sewn.push(beads);
+                    let made = work_rounds(&base, Begin::Ring, &changes, round);
+                    let now = &made[round as usize - 2].gaps;
+                    prop_assert_eq!(&now[..sewn.len()], &sewn[..], "round {}", round);
+                }
+            }
+        }
+    }
 }

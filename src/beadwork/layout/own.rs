@@ -418,13 +418,19 @@ fn worked_colours(
             continue;
         }
         let likes = likes(origins);
-        let word = |side| {
+        let word = |side: Side| {
+            let beads = own.on_side(round, side);
+            if beads == 0 {
+                // Beads that are set there later have the planned colour.
+                let like = Side(side.0 % base.sides());
+                return ColourWord::plain(plain.rule(round).word(like).first());
+            }
             let at = |place| likes[own.index(round, side, place) as usize];
             let colour = |place| {
                 let like = base.place(round, at(place));
                 plain.at(round, like.side, like.place, like.of)
             };
-            explicit((0..own.on_side(round, side)).map(colour).collect())
+            explicit((0..beads).map(colour).collect())
         };
         let words = (0..own.sides()).map(Side).map(word).collect();
         colours.set(RoundColours::Round(round, words));
@@ -445,4 +451,39 @@ fn worked_colours(
     };
     colours.row.sides = (0..own.sides()).map(Side).map(row).collect();
     colours
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::own_rounds::GapChange;
+    use crate::beadwork::{Colour, testing};
+
+    #[test]
+    fn a_side_without_beads_keeps_its_colour_for_later() {
+        let mut spec = testing::panel(4, 3);
+        let base = PanelLayout::new(&spec);
+        let (sea, amber) = (Colour(1), Colour(2));
+        let mut plain = Colours::plain(sea, 3);
+        plain.set(RoundColours::Round(
+            Round(3),
+            vec![ColourWord::plain(amber)],
+        ));
+        let none = |gap| GapChange {
+            round: Round(3),
+            gap,
+            beads: 0,
+        };
+        let changes: Vec<GapChange> = (1..base.in_round(Round(2))).map(none).collect();
+        let worked = Worked::over(&base, Begin::Ring, &changes);
+        spec.growth = Growth::Own(Arc::new(worked.rounds));
+        let own = PanelLayout::new(&spec);
+        let colours = worked_colours(&plain, (&base, &own), &worked.origins);
+        let is_empty = |side: &Side| own.on_side(Round(3), *side) == 0;
+        let empty: Vec<Side> = (0..4).map(Side).filter(is_empty).collect();
+        assert!(!empty.is_empty());
+        for side in empty {
+            assert_eq!(colours.rule(Round(3)).word(side).at(0, 1), amber);
+        }
+    }
 }
