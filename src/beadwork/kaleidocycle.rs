@@ -35,7 +35,7 @@
 //! practice, no source).
 
 use super::solid::Polyhedra;
-use super::{Layout, Side};
+use super::{Layout, Panel, Side};
 use glam::DVec3;
 use std::f64::consts::{PI, TAU};
 
@@ -95,7 +95,15 @@ impl Kaleidocycle {
     /// The ring that a piece is, if it is one.
     pub fn of(layout: &Layout) -> Option<Self> {
         let (tetrahedra, tips) = layout.project().make.shape().ring()?;
-        let up_beads = layout.kind_of(layout.panels().first()?.spec).edge(Side(0));
+        // The usual length of a side, whatever single panels have in their gaps.
+        let panels = (0..layout.panels().len() as u16).map(Panel);
+        let first = layout.kind_by_pattern(Panel(0));
+        let alike = panels.filter(|panel| layout.kind_by_pattern(*panel) == first);
+        let mut edges: Vec<u32> = alike
+            .map(|panel| layout.kind(panel).edge(Side(0)))
+            .collect();
+        edges.sort_unstable();
+        let up_beads = *edges.get(edges.len() / 2)?;
         let length = layout.project().bead_length_mm();
         Some(Self::of_beads(tetrahedra, up_beads, tips, length))
     }
@@ -223,6 +231,10 @@ impl Kaleidocycle {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::number::Step;
+    use crate::beadwork::project::Closing;
+    use crate::beadwork::sequence::Sequence;
+    use crate::beadwork::testing;
 
     fn ring(tetrahedra: u16) -> Kaleidocycle {
         Kaleidocycle::of_plates(tetrahedra, 20.0)
@@ -268,6 +280,26 @@ mod tests {
             Kaleidocycle::of_beads(6, 8, 1, 1.0).verdict(),
             RingVerdict::Binds
         );
+    }
+
+    /// Gaps of one panel worked otherwise, be it the first, leave the ring as it is.
+    #[test]
+    fn gaps_of_one_panel_do_not_change_the_ring() {
+        let plain = Sequence::new(testing::ring(8, 4, Closing::SetIn));
+        let gaps = (1..60).map(Step).filter_map(|at| {
+            let found = plain.as_stitched(at, at, 3, None).ok()?;
+            Some(found.sequence)
+        });
+        let edge = |seq: &Sequence| seq.layout().kind(Panel(0)).edge(Side(0));
+        let mut longer = 0;
+        for seq in gaps {
+            longer += u32::from(edge(&seq) != edge(&plain));
+            assert_eq!(
+                Kaleidocycle::of(seq.layout()),
+                Kaleidocycle::of(plain.layout())
+            );
+        }
+        assert!(longer > 0);
     }
 
     /// Whatever the turn, every tetrahedron stays regular: rigid bodies hinged

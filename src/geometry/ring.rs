@@ -10,6 +10,9 @@ use glam::DVec3;
 #[derive(Clone, Debug)]
 pub struct RingCycle {
     cycle: Kaleidocycle,
+    /// By how much it is drawn larger than its beads make it: plates keep their
+    /// place when rounds are added or gaps worked otherwise.
+    scale: f64,
     plates: Vec<RingPlate>,
 }
 
@@ -33,13 +36,17 @@ pub struct RingTurn {
 }
 
 impl RingCycle {
-    /// The ring, if the piece is one.
+    /// The ring, if the piece is one and its panels lie as one.
     pub fn of(body: &Shape) -> Option<RingCycle> {
         let cycle = body.ring?;
-        let tetrahedra = cycle.tetrahedra;
-        let shape = cycle.at(cycle.even_turn());
-        let (n, faces) = (usize::from(tetrahedra), &shape.faces);
-        let ends = shape.corners.len();
+        let (from, to) = body.plates.first()?.side(0);
+        let mut ring = RingCycle {
+            cycle,
+            scale: from.distance(to) / cycle.edge_mm,
+            plates: vec![],
+        };
+        let home = ring.ends(ring.home());
+        let n = usize::from(cycle.tetrahedra);
         // Panels are not always made tetrahedron by tetrahedron, so a corner is
         // looked for among those near its own angle.
         let nearest = |c: &DVec3| {
@@ -50,29 +57,32 @@ impl RingCycle {
                 [first, first + 1]
             };
             let all = (0..5).flat_map(near);
-            let apart = |i: &usize| shape.corners[*i % ends].distance_squared(*c);
+            let apart = |i: &usize| home[*i].distance_squared(*c);
             all.min_by(|a, b| apart(a).total_cmp(&apart(b)))
                 .unwrap_or(0)
         };
-        debug_assert_eq!(faces.len(), 4 * n);
         let lies = |corner: &DVec3| {
-            let end = shape.corners[nearest(corner)];
-            end.distance(*corner) < 0.01 * cycle.edge_mm
+            let end = home[nearest(corner)];
+            end.distance(*corner) < 0.01 * from.distance(to)
         };
         let is_of_ring = |p: &super::Plate| p.corners.iter().all(lies);
         let of = |p: &super::Plate| {
             if is_of_ring(p) {
-                return RingPlate::OfRing(p.corners.iter().map(nearest).collect());
+                return Some(RingPlate::OfRing(p.corners.iter().map(nearest).collect()));
             }
             let far = |other: &usize| body.plates[*other].middle().distance(p.middle());
             let others = (0..body.plates.len()).filter(|other| is_of_ring(&body.plates[*other]));
-            let nearest = others.min_by(|a, b| far(a).total_cmp(&far(b)));
-            RingPlate::Insert(p.corners.clone(), nearest.unwrap_or(0))
+            let nearest = others.min_by(|a, b| far(a).total_cmp(&far(b)))?;
+            Some(RingPlate::Insert(p.corners.clone(), nearest))
         };
-        Some(RingCycle {
-            cycle,
-            plates: body.plates.iter().map(of).collect(),
-        })
+        ring.plates = body.plates.iter().map(of).collect::<Option<_>>()?;
+        Some(ring)
+    }
+
+    /// The ends of all hinges at a turn, as they are drawn, mm.
+    fn ends(&self, turn: f64) -> Vec<DVec3> {
+        let ends = self.cycle.ends(turn).into_iter();
+        ends.map(|end| end * self.scale).collect()
     }
 
     /// The turn at which the finished piece is drawn, radians.
@@ -84,7 +94,7 @@ impl RingCycle {
     /// end of a hinge that lies flat.
     pub fn reach_mm(&self) -> f64 {
         let reach = |t: f64| {
-            let ends = self.cycle.ends(t).into_iter().take(4);
+            let ends = self.ends(t).into_iter().take(4);
             ends.map(|c| c.length()).fold(0.0, f64::max)
         };
         let turns = (0..48).map(|n| f64::from(n) * std::f64::consts::TAU / 48.0);
@@ -94,7 +104,7 @@ impl RingCycle {
 
     /// Where the corners of all plates lie at a turn (radians), mm.
     pub fn at(&self, turn: f64) -> Vec<Vec<DVec3>> {
-        let [ends, home] = [turn, self.home()].map(|turn| self.cycle.ends(turn));
+        let [ends, home] = [turn, self.home()].map(|turn| self.ends(turn));
         let place = |plate: &RingPlate, ends: &[DVec3]| match plate {
             RingPlate::OfRing(corners) => corners.iter().map(|c| ends[*c]).collect(),
             RingPlate::Insert(..) => vec![],
@@ -141,7 +151,9 @@ impl RingCycle {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::number::Step;
     use crate::beadwork::project::Closing;
+    use crate::beadwork::{Amendment, Sequence};
     use crate::geometry::testing::{body, project};
 
     #[test]
@@ -155,6 +167,41 @@ mod tests {
                 }
             }
         }
+    }
+
+    /// Whatever gaps the maker works otherwise, and however many rounds the panels
+    /// have, every panel turns with the ring.
+    #[test]
+    fn a_ring_worked_otherwise_than_planned_turns_too() {
+        let plain = Sequence::new(project::ring(8, 4, Closing::SetIn));
+        let gaps = (1..60).map(Step).filter_map(|at| {
+            let found = plain.as_stitched(at, at, 3, None).ok()?;
+            Some(found.sequence)
+        });
+        let mut others: Vec<Sequence> = gaps.collect();
+        assert!(others.len() > 9);
+        let more = plain.amendments(Step(10)).into_iter();
+        let more = more.filter(|change| matches!(change, Amendment::Rounds { .. }));
+        let of_other_size = more.filter_map(|change| plain.amended(Step(10), &change).ok());
+        others.extend(of_other_size);
+        for seq in others {
+            let body = Shape::of(&seq);
+            let ring = RingCycle::of(&body).expect("a ring");
+            for (now, plate) in ring.at(ring.home()).iter().zip(&body.plates) {
+                for (a, b) in now.iter().zip(&plate.corners) {
+                    assert!(a.distance(*b) < 1e-9);
+                }
+            }
+        }
+    }
+
+    /// Panels that were laid down elsewhere are no ring.
+    #[test]
+    fn panels_that_do_not_lie_as_a_ring_do_not_turn() {
+        let mut body = body(project::ring(8, 3, Closing::SetIn));
+        let corners = body.plates.iter_mut().flat_map(|plate| &mut plate.corners);
+        corners.for_each(|corner| corner.x += 100.0);
+        assert!(RingCycle::of(&body).is_none());
     }
 
     /// D. Schattschneider and W. Walker, 1977: eight regular tetrahedra turn
