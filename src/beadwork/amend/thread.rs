@@ -108,7 +108,7 @@ mod tests {
     use super::*;
     use crate::beadwork::hole::Passing;
     use crate::beadwork::job::{JobInfo, JobKind};
-    use crate::beadwork::movement::Kind;
+    use crate::beadwork::movement::{Kind, Movement};
     use crate::beadwork::number::Step;
     use crate::beadwork::planner::PlanRule;
     use crate::beadwork::project::{Closing, Make};
@@ -177,6 +177,32 @@ mod tests {
         for done in steps.map(Step) {
             assert_proved(&plain.amended(done, &Amendment::ThreadEnds).unwrap());
         }
+    }
+
+    /// A thread too short for the step-up, because the maker put more beads into the
+    /// last gap, ends there: its end closes the round.
+    #[test]
+    fn a_thread_may_end_before_the_step_up() {
+        let mut ended = 0;
+        for cut_mm in 110..150 {
+            for spec in [testing::panel(3, 6), testing::inward(5, 6, 0)] {
+                let mut project = testing::single(spec);
+                (project.thread.cut_mm, project.thread.tail_mm) = (cut_mm.into(), 10.0);
+                let plain = Sequence::new(project);
+                let is_turn = |m: &Movement| matches!(m.kind, Kind::StepUp | Kind::StepDown);
+                for turn in plain.iter().filter(is_turn) {
+                    let at = Step(turn.step.0 - 1);
+                    let Ok(found) = plain.as_stitched(at, at, 3, None) else {
+                        continue;
+                    };
+                    let seq = found.sequence;
+                    let next = seq.iter().nth(found.step as usize);
+                    ended += u32::from(next.is_some_and(|m| m.kind == Kind::EndThread));
+                    assert_proved(&seq);
+                }
+            }
+        }
+        assert!(ended > 5, "{ended}");
     }
 
     #[test]

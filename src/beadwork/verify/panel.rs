@@ -178,6 +178,12 @@ impl ReadJob for PanelWork {
         state.check_counts(m, beads, beads);
     }
 
+    fn end_thread(&self, state: &mut VerifyState) {
+        if let PanelStage::Round(round) = &self.stage {
+            round.end_thread(state);
+        }
+    }
+
     fn finish(&mut self, state: &mut VerifyState) {
         match &mut self.stage {
             PanelStage::Complete => {}

@@ -47,6 +47,9 @@ pub(super) trait ReadJob {
     /// maker wants the current one to end here.
     fn part_thread(&mut self) {}
 
+    /// The thread ends, and its end may draw together what nothing held yet.
+    fn end_thread(&self, _: &mut VerifyState) {}
+
     /// Checks that the job is complete.
     fn finish(&mut self, state: &mut VerifyState);
 }
@@ -105,10 +108,11 @@ impl<'a> StepReader<'a> {
                     state.record(Fault::NoThread);
                 }
                 state.check_counts(m, 0, 0);
-                if let Some(work) = &mut self.work
-                    && state.required.thread_ends.contains(&(m.step.0 - 1))
-                {
-                    work.part_thread();
+                if let Some(work) = &mut self.work {
+                    work.end_thread(state);
+                    if state.required.thread_ends.contains(&(m.step.0 - 1)) {
+                        work.part_thread();
+                    }
                 }
             }
             Kind::PassThrough if m.round.is_none() => {

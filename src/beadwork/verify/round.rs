@@ -200,6 +200,19 @@ impl CurrentRound {
         }
     }
 
+    /// Where the thread ends after the last gap, its end goes on from there to the
+    /// bead where the round began, as the step-up or step-down would: the last bead
+    /// touches no other there.
+    pub fn end_thread(&self, state: &mut VerifyState) {
+        let last = self.strung.last().map(|&bead| BeadEnd::front(bead));
+        let leaves = |last: &BeadEnd| state.thread.leaving().any(|end| end == *last);
+        if let Some(last) = last.filter(leaves)
+            && self.done == self.gaps.len()
+        {
+            state.draw_together(last, BeadEnd::back(self.old(0)));
+        }
+    }
+
     fn turn(&mut self, m: &Movement, state: &mut VerifyState) {
         let turn = match self.way {
             WorkDirection::Outward => Kind::StepUp,
