@@ -519,8 +519,10 @@ impl Sequence {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::thread::ThreadChange;
+    use crate::beadwork::amend::{OwnStep, OwnStepKind};
     use crate::beadwork::project::{Closing, Make, Solid};
-    use crate::beadwork::{Step, testing};
+    use crate::beadwork::{Kind, Movement, Step, testing};
 
     fn pair() -> Project {
         testing::folded_pair(4, 1)
@@ -552,6 +554,39 @@ mod tests {
         assert_eq!(record, recorded(&planned, 123));
         record.play(&planned.work().facts(123, 300), 300);
         assert_eq!(record, recorded(&planned, 300));
+    }
+
+    /// An own step is done once, also where the maker went back and changed the plan
+    /// before it.
+    #[test]
+    fn an_own_step_done_sooner_than_it_was_asked_for_is_done() {
+        let own = OwnStep {
+            what: OwnStepKind::Fit,
+            text: "the neck".to_string(),
+        };
+        let own = Amendment::Own(own);
+        let cut = Amendment::Thread(ThreadChange::Cut(1_450));
+        let plain = Sequence::new(pair());
+        let mut record = recorded(&plain, 30);
+        record.amend(own.clone());
+        record.back_to(20);
+        record.amend(cut.clone());
+        let asked = plain.amended(Step(30), &own).unwrap();
+        let mut sequence = asked.amended(Step(20), &cut).unwrap();
+        let is_own = |m: &Movement| m.kind == Kind::Own;
+        let steps: Vec<_> = sequence.iter().filter(is_own).map(|m| m.step).collect();
+        assert_eq!(steps, [Step(21)]);
+        record.play(&sequence.work().facts(20, 25), 25);
+        let resumed = Sequence::resume(pair(), &[], &record, PlanRule::default());
+        assert!(resumed.refused.is_none());
+        assert!(resumed.sequence.iter().eq(sequence.iter()));
+        // Behind it, it is not planned again; before it, it is.
+        for (done, at) in [(25, 21), (20, 21), (15, 16)] {
+            let cut = Amendment::Thread(ThreadChange::Cut(1_000 + done));
+            sequence = sequence.amended(Step(done), &cut).unwrap();
+            let steps: Vec<_> = sequence.iter().filter(is_own).map(|m| m.step).collect();
+            assert_eq!(steps, [Step(at)]);
+        }
     }
 
     /// A lost line of a journal is replaced from the plan.

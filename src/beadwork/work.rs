@@ -10,10 +10,11 @@
 
 mod stages;
 
+use super::goal::AtNeedle;
 use super::layout::RimIndex;
 pub use super::number::GoalJob;
 use super::number::NumberSet;
-use super::stage::{Path, Rounds, Steps as _};
+use super::stage::{Own, Path, Rounds, Steps as _};
 use super::{
     Bead, Begin, Corner, Direction, GapChange, Goal, Hole, JobInfo, JobKind, Kind, Layout, Panel,
     PanelLayout, Project, RimSide, Round, RowGap, Seams, Side, SideFit, SideJoin, Stage, Step,
@@ -572,6 +573,17 @@ impl Work {
                 self.seams.zip(zip);
             }
             Stage::Lock(lock) if is_whole => self.seams.set_in_middle(lock.panel, lock.around),
+            Stage::Own(Own(own)) => {
+                // Asked for further on, and done here since the maker went back.
+                let is_here = |(step, what): &(u32, AtNeedle)| {
+                    *step >= self.steps && *what == AtNeedle::Own(own.clone())
+                };
+                if let Some(at) = self.goal.here.iter().position(is_here)
+                    && self.goal.here[at].0 > self.steps
+                {
+                    Arc::make_mut(&mut self.goal).here[at].0 = self.steps;
+                }
+            }
             _ => {}
         }
         let steps = to - from;
