@@ -178,9 +178,9 @@ impl ReadJob for PanelWork {
         state.check_counts(m, beads, beads);
     }
 
-    fn end_thread(&self, state: &mut VerifyState) {
+    fn end_thread(&self, m: &Movement, state: &mut VerifyState) {
         if let PanelStage::Round(round) = &self.stage {
-            round.end_thread(state);
+            round.end_thread(m, state);
         }
     }
 

@@ -48,7 +48,7 @@ pub(super) trait ReadJob {
     fn part_thread(&mut self) {}
 
     /// The thread ends, and its end may draw together what nothing held yet.
-    fn end_thread(&self, _: &mut VerifyState) {}
+    fn end_thread(&self, _: &Movement, _: &mut VerifyState) {}
 
     /// Checks that the job is complete.
     fn finish(&mut self, state: &mut VerifyState);
@@ -109,7 +109,7 @@ impl<'a> StepReader<'a> {
                 }
                 state.check_counts(m, 0, 0);
                 if let Some(work) = &mut self.work {
-                    work.end_thread(state);
+                    work.end_thread(m, state);
                     if state.required.thread_ends.contains(&(m.step.0 - 1)) {
                         work.part_thread();
                     }

@@ -201,15 +201,26 @@ impl CurrentRound {
     }
 
     /// Where the thread ends after the last gap, its end goes on from there to the
-    /// bead where the round began, as the step-up or step-down would: the last bead
-    /// touches no other there.
-    pub fn end_thread(&self, state: &mut VerifyState) {
-        let last = self.strung.last().map(|&bead| BeadEnd::front(bead));
-        let leaves = |last: &BeadEnd| state.thread.leaving().any(|end| end == *last);
-        if let Some(last) = last.filter(leaves)
-            && self.done == self.gaps.len()
-        {
+    /// bead where the round began, as the step-up or step-down would.
+    pub fn end_thread(&self, m: &Movement, state: &mut VerifyState) {
+        let last = BeadEnd::front(self.last());
+        let leaves = state.thread.leaving().any(|end| end == last);
+        let gaps_done = self.done + usize::from(self.is_last_empty());
+        if leaves && gaps_done == self.gaps.len() && !m.passes.is_empty() {
             state.draw_together(last, BeadEnd::back(self.old(0)));
+        }
+    }
+
+    /// Whether the last gap takes no bead.
+    fn is_last_empty(&self) -> bool {
+        self.gaps.last() == Some(&0)
+    }
+
+    /// The bead that the needle leaves after the last gap.
+    fn last(&self) -> Bead {
+        match self.strung.last() {
+            Some(&bead) if !self.is_last_empty() => bead,
+            _ => self.old(self.gaps.len() - 1),
         }
     }
 
@@ -220,17 +231,13 @@ impl CurrentRound {
         };
         state.check_kind(m, turn);
         let gaps = self.gaps.len();
-        let draws = self.gaps[gaps - 1] == 0;
-        if self.done + usize::from(draws) < gaps {
+        if self.done + usize::from(self.is_last_empty()) < gaps {
             let gap = self.done as u32 + 1;
             state.record(Fault::SkippedGap(gap));
         }
         state.check_round_holds(self.target, self.strung.len());
         let began = self.old(0);
-        let last = match self.strung.last() {
-            Some(&bead) if !draws => bead,
-            _ => self.old(gaps - 1),
-        };
+        let last = self.last();
         state.must_leave(BeadEnd::front(last));
         state.draw_together(BeadEnd::front(last), BeadEnd::back(began));
         let first = self.strung.first().copied().unwrap_or(began);
