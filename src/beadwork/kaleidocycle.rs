@@ -231,7 +231,6 @@ impl Kaleidocycle {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::number::Step;
     use crate::beadwork::project::Closing;
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
@@ -286,13 +285,9 @@ mod tests {
     #[test]
     fn gaps_of_one_panel_do_not_change_the_ring() {
         let plain = Sequence::new(testing::ring(8, 4, Closing::SetIn));
-        let gaps = (1..60).map(Step).filter_map(|at| {
-            let found = plain.as_stitched(at, at, 3, None).ok()?;
-            Some(found.sequence)
-        });
         let edge = |seq: &Sequence| seq.layout().kind(Panel(0)).edge(Side(0));
         let mut longer = 0;
-        for seq in gaps {
+        for seq in testing::with_three_in_a_gap(&plain) {
             longer += u32::from(edge(&seq) != edge(&plain));
             assert_eq!(
                 Kaleidocycle::of(seq.layout()),

@@ -5,8 +5,8 @@ use super::corner_mark::CornerMark;
 use super::project::{JobList, NamedPanel};
 use super::{
     Amendment, BeadKind, Closing, Colour, Colours, CornerLaw, Direction, GapWord, Growth, JobKind,
-    Make, Needle, Panel, PanelSpec, Project, Rgb, Round, Side, SideFit, SideJoin, Solid, Thread,
-    WorkDirection,
+    Make, Needle, Panel, PanelSpec, Project, Rgb, Round, Sequence, Side, SideFit, SideJoin, Solid,
+    Step, Thread, WorkDirection,
 };
 
 /// A panel of one colour by the usual law.
@@ -123,6 +123,12 @@ pub fn with_insert(solid: Solid, rounds: u32, of_insert: u32) -> Project {
         insert: vec![1],
         ..project(vec![panel(3, rounds), panel(3, of_insert)], make)
     }
+}
+
+/// The piece with three beads in a gap, for each early step that takes them.
+pub fn with_three_in_a_gap(plain: &Sequence) -> impl Iterator<Item = Sequence> {
+    let steps = (1..60).map(Step);
+    steps.filter_map(|at| Some(plain.as_stitched(at, at, 3, None).ok()?.sequence))
 }
 
 /// A ring of tetrahedra.

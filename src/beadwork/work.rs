@@ -575,10 +575,9 @@ impl Work {
             Stage::Lock(lock) if is_whole => self.seams.set_in_middle(lock.panel, lock.around),
             Stage::Own(Own(own)) => {
                 // Asked for further on, and done here since the maker went back.
-                let is_here = |(step, what): &(u32, AtNeedle)| {
-                    *step >= self.steps && *what == AtNeedle::Own(own.clone())
-                };
-                if let Some(at) = self.goal.here.iter().position(is_here)
+                let own = AtNeedle::Own(own.clone());
+                let is_to_do = |(step, what): &(u32, AtNeedle)| *step >= self.steps && *what == own;
+                if let Some(at) = self.goal.here.iter().position(is_to_do)
                     && self.goal.here[at].0 > self.steps
                 {
                     Arc::make_mut(&mut self.goal).here[at].0 = self.steps;

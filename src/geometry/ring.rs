@@ -174,11 +174,7 @@ mod tests {
     #[test]
     fn a_ring_worked_otherwise_than_planned_turns_too() {
         let plain = Sequence::new(project::ring(8, 4, Closing::SetIn));
-        let gaps = (1..60).map(Step).filter_map(|at| {
-            let found = plain.as_stitched(at, at, 3, None).ok()?;
-            Some(found.sequence)
-        });
-        let mut others: Vec<Sequence> = gaps.collect();
+        let mut others: Vec<Sequence> = project::with_three_in_a_gap(&plain).collect();
         assert!(others.len() > 9);
         let more = plain.amendments(Step(10)).into_iter();
         let more = more.filter(|change| matches!(change, Amendment::Rounds { .. }));

@@ -456,8 +456,7 @@ fn worked_colours(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::own_rounds::GapChange;
-    use crate::beadwork::{Colour, testing};
+    use crate::beadwork::testing;
 
     #[test]
     fn a_side_without_beads_keeps_its_colour_for_later() {

@@ -111,7 +111,7 @@ impl Stitches {
         session.lesson_came_up();
         session.move_to(now.0, MoveReason::Forward);
         session.pass_what_is_made();
-        session.bell |= rings(session, Step(now.0 + 2));
+        session.bell |= wants_bell(session, Step(now.0 + 2));
         Flow::Stay
     }
 
@@ -137,7 +137,7 @@ impl Stitches {
 }
 
 /// Whether the maker wishes to hear the bell one step ahead of a step.
-fn rings(session: &Session, step: Step) -> bool {
+fn wants_bell(session: &Session, step: Step) -> bool {
     let on = session.piece.state().settings.bell().unwrap_or_default();
     let next = (!on.is_empty()).then(|| session.seq.step(step)).flatten();
     next.is_some_and(|next| {
